@@ -1,0 +1,8 @@
+module example.com/forepeak
+
+go 1.26
+
+require (
+	github.com/google/go-cmp v0.7.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
+)
