@@ -26,31 +26,33 @@ func isPlumbing(method string) bool {
 		strings.HasPrefix(method, "Marshal") || strings.HasPrefix(method, "Unmarshal") || strings.HasPrefix(method, "Append")
 }
 
-// exported reads the Go files in the root of source. Files for other systems
-// count too: the report must be the same everywhere.
-func exported(source fs.FS) (api, error) {
-	names, err := fs.Glob(source, "*.go")
+// exported reads the Go files of a package, in the root of source. Files for
+// other systems count too: the report must be the same everywhere.
+func exported(source fs.FS, name string) (api, error) {
+	paths, err := fs.Glob(source, "*.go")
 	if err != nil {
 		return api{}, err
 	}
 	fset := token.NewFileSet()
 	var files []*ast.File
-	for _, name := range names {
-		if strings.HasSuffix(name, "_test.go") {
+	for _, path := range paths {
+		if strings.HasSuffix(path, "_test.go") {
 			continue
 		}
-		text, err := fs.ReadFile(source, name)
+		text, err := fs.ReadFile(source, path)
 		if err != nil {
 			return api{}, err
 		}
-		file, err := parser.ParseFile(fset, name, text, parser.SkipObjectResolution)
+		file, err := parser.ParseFile(fset, path, text, parser.SkipObjectResolution)
 		if err != nil {
 			return api{}, err
 		}
-		files = append(files, file)
+		if file.Name.Name == name { // not a generator beside it
+			files = append(files, file)
+		}
 	}
 	if len(files) == 0 {
-		return api{}, fmt.Errorf("no Go files beside the test")
+		return api{}, fmt.Errorf("no Go files of package %s beside the test", name)
 	}
 	pkg, err := doc.NewFromFiles(fset, files, "")
 	if err != nil {

@@ -31,9 +31,9 @@ type findings struct {
 // complete.
 func examine(s Suite, testdata, source fs.FS) (f findings, errs []error) {
 	rows, errs := load(testdata, s.Package)
-	exports, err := exported(source)
+	exports, err := exported(source, s.Package)
 	if err != nil {
-		errs = append(errs, fmt.Errorf("%s: %w", s.Package, err))
+		errs = append(errs, err)
 	}
 	if len(errs) > 0 {
 		return f, errs // everything below would repeat them

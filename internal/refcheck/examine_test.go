@@ -38,6 +38,7 @@ func Stretch() float64           { return 0 }
 func stretch() float64           { return 0 }
 `)},
 	"rope_js.go":   {Data: []byte("package rope\n\nfunc Elsewhere() {}\n")},
+	"generate.go":  {Data: []byte("//go:build ignore\n\npackage main\n\nfunc Generate() {}\n")},
 	"rope_test.go": {Data: []byte("package rope\n\nfunc TestNothing() {}\n")},
 	"deeper/x.go":  {Data: []byte("package deeper\n\nfunc Nothing() {}\n")},
 }
@@ -60,7 +61,7 @@ func constant(v any) Handler {
 }
 
 func TestExported(t *testing.T) {
-	a, err := exported(source)
+	a, err := exported(source, "rope")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +73,7 @@ func TestExported(t *testing.T) {
 			t.Errorf("%s is missing", name)
 		}
 	}
-	for _, name := range []string{"stretch", "part", "TestNothing", "Nothing", "Line.hidden"} {
+	for _, name := range []string{"stretch", "part", "TestNothing", "Nothing", "Generate", "Line.hidden"} {
 		if a.all[name] {
 			t.Errorf("%s is not exported", name)
 		}
@@ -81,7 +82,7 @@ func TestExported(t *testing.T) {
 		"no files": {"a_test.go": {}},
 		"syntax":   {"a.go": {Data: []byte("package")}},
 	} {
-		if _, err := exported(bad); err == nil {
+		if _, err := exported(bad, "rope"); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
@@ -165,8 +166,17 @@ func TestCompute(t *testing.T) {
 
 func TestTenths(t *testing.T) {
 	for _, c := range []struct{ in, want float64 }{
-		{0, 0}, {1e-9, 0}, {0.04, 0}, {0.05, 0.1}, {0.15, 0.2}, {0.25, 0.3}, {0.999, 1}, {1, 1}, {12.34, 12.3},
-		{math.Nextafter(0.25, 0), 0.3}, {math.Nextafter(0.25, 1), 0.3}, // one answer on both sides of a tie
+		{0, 0},
+		{1e-9, 0},
+		{0.04, 0},
+		{0.05, 0.1},
+		{0.15, 0.2},
+		{0.25, 0.3},
+		{0.999, 1},
+		{1, 1},
+		{12.34, 12.3},
+		{math.Nextafter(0.25, 0), 0.3},
+		{math.Nextafter(0.25, 1), 0.3}, // one answer on both sides of a tie
 	} {
 		if got := tenths(c.in); got != c.want {
 			t.Errorf("tenths(%v) = %v, want %v", c.in, got, c.want)
@@ -177,16 +187,16 @@ func TestTenths(t *testing.T) {
 // lines checks everything that rope exports.
 func lines() (Suite, []string) {
 	return Suite{
-			Package: "rope",
-			Handlers: map[string]Handler{
-				"rope.Stretch": constant(1.2425),
-				"rope.Line":    constant(newtons(1500)),
-			},
-			Exempt: map[string]string{"Parse": "reads", "Elsewhere": "prints"},
-		}, []string{
-			`a,rope.Stretch,,1.24,,0.005,example,Title,p. 7,original,`,
-			`b,rope.Line,,1.5,kN,0.05,practice,,,,`,
-		}
+		Package: "rope",
+		Handlers: map[string]Handler{
+			"rope.Stretch": constant(1.2425),
+			"rope.Line":    constant(newtons(1500)),
+		},
+		Exempt: map[string]string{"Parse": "reads", "Elsewhere": "prints"},
+	}, []string{
+		`a,rope.Stretch,,1.24,,0.005,example,Title,p. 7,original,`,
+		`b,rope.Line,,1.5,kN,0.05,practice,,,,`,
+	}
 }
 
 func TestExamine(t *testing.T) {
@@ -234,7 +244,7 @@ func TestExamineRefuses(t *testing.T) {
 	}
 	suite, rows := lines()
 	_, errs := examine(suite, data(rows...), fstest.MapFS{})
-	wantError(t, errs, "rope: no Go files")
+	wantError(t, errs, "no Go files of package rope")
 }
 
 // A type exempts those of its methods that no row checks.
