@@ -185,18 +185,20 @@ func TestTenths(t *testing.T) {
 }
 
 // lines checks everything that rope exports.
-func lines() (Suite, []string) {
-	return Suite{
+func lines() (suite Suite, rows []string) {
+	suite = Suite{
 		Package: "rope",
 		Handlers: map[string]Handler{
 			"rope.Stretch": constant(1.2425),
 			"rope.Line":    constant(newtons(1500)),
 		},
 		Exempt: map[string]string{"Parse": "reads", "Elsewhere": "prints"},
-	}, []string{
+	}
+	rows = []string{
 		`a,rope.Stretch,,1.24,,0.005,example,Title,p. 7,original,`,
 		`b,rope.Line,,1.5,kN,0.05,practice,,,,`,
 	}
+	return suite, rows
 }
 
 func TestExamine(t *testing.T) {
