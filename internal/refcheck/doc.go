@@ -49,5 +49,6 @@
 //		})
 //	}
 //
-// The report is written by go generate -run refcheck ./...
+// Package units must do this from its external test package, units_test, since
+// this package imports it. The report is written by go generate -run refcheck ./...
 package refcheck
