@@ -31,14 +31,14 @@ func (in Inputs) Temperature(key string) units.Temperature {
 func (in Inputs) TemperatureDifference(key string) units.TemperatureDifference {
 	return get(in, key, units.ParseTemperatureDifference)
 }
-func (in Inputs) Density(key string) units.Density     { return get(in, key, units.ParseDensity) }
-func (in Inputs) Time(key string) units.Time           { return get(in, key, units.ParseTime) }
-func (in Inputs) Frequency(key string) units.Frequency { return get(in, key, units.ParseFrequency) }
-func (in Inputs) Energy(key string) units.Energy       { return get(in, key, units.ParseEnergy) }
-func (in Inputs) Power(key string) units.Power         { return get(in, key, units.ParsePower) }
-func (in Inputs) Torque(key string) units.Torque       { return get(in, key, units.ParseTorque) }
-func (in Inputs) Current(key string) units.Current     { return get(in, key, units.ParseCurrent) }
-func (in Inputs) Voltage(key string) units.Voltage     { return get(in, key, units.ParseVoltage) }
+func (in Inputs) Density(key string) units.Density       { return get(in, key, units.ParseDensity) }
+func (in Inputs) Time(key string) units.Time             { return get(in, key, units.ParseTime) }
+func (in Inputs) Frequency(key string) units.Frequency   { return get(in, key, units.ParseFrequency) }
+func (in Inputs) Energy(key string) units.Energy         { return get(in, key, units.ParseEnergy) }
+func (in Inputs) Power(key string) units.Power           { return get(in, key, units.ParsePower) }
+func (in Inputs) Torque(key string) units.Torque         { return get(in, key, units.ParseTorque) }
+func (in Inputs) Current(key string) units.Current       { return get(in, key, units.ParseCurrent) }
+func (in Inputs) Voltage(key string) units.Voltage       { return get(in, key, units.ParseVoltage) }
 func (in Inputs) Resistance(key string) units.Resistance { return get(in, key, units.ParseResistance) }
 
 func (in Inputs) ResistancePerLength(key string) units.ResistancePerLength {
