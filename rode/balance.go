@@ -1,0 +1,145 @@
+package rode
+
+import "math"
+
+// balanced is a line in equilibrium under a horizontal force h at the bow.
+type balanced struct {
+	h, v   float64 // at the bow
+	run    float64 // horizontal distance from anchor to bow
+	bed    bed
+	anchor struct{ h, v float64 } // pull on the anchor, v in excess of the bed's direction when lifted
+	lifted bool                   // the whole line is off the bed
+	rate   float64                // d run / d h
+	vRate  float64                // d v / d h
+}
+
+// imbalance completes a walk with what lies on the bed: how far the walk's
+// start value makes the bow too high above the anchor, and that by v.
+func (ln *line) imbalance(k *walk, s stop) (g, gV float64) {
+	g, gV = k.drop-ln.rise, k.dropV
+	if s != atAnchor && ln.sin != 0 {
+		b := ln.lay(k.at, k.h/ln.cos, k.reaction, nil)
+		grip := ln.friction*ln.cos + ln.sin
+		g += ln.sin * b.laid
+		gV += ln.sin * b.yield * grip * k.vV
+	}
+	return g, gV
+}
+
+// balance finds the vertical force at the bow for a horizontal force h, by
+// Newton's method inside a bracket. A greater force at the bow lifts every spot
+// of the line, so the imbalance grows steadily with it. While line lies on the
+// bed the drop is nearly linear in tension (exactly so for an inextensible
+// chain), so the step is taken in tension there. guess may be 0.
+func (ln *line) balance(h, guess float64) (float64, error) {
+	lo := h * ln.tan
+	hi := math.Inf(1)
+	v := guess
+	if !(v > lo) {
+		v, _ = ln.guess(h)
+	}
+	tol := ln.tolerance()
+	for range 400 {
+		k := ln.start(h, v)
+		s := ln.down(&k, false, nil)
+		g, gV := ln.imbalance(&k, s)
+		if math.Abs(g) <= tol {
+			return v, nil
+		}
+		if g < 0 {
+			lo = v
+		} else {
+			hi = v
+		}
+		next := v - g/gV
+		if s != atAnchor && v > 0 {
+			t := math.Sqrt(h*h + v*v)
+			next = math.NaN()
+			if t -= g * v / (gV * t); t > h {
+				next = math.Sqrt((t - h) * (t + h))
+			}
+		}
+		if !(next > lo && next < hi) {
+			if math.IsInf(hi, 1) {
+				next = 2*math.Max(v, 0) + h + 1
+			} else {
+				next = lo + (hi-lo)/2
+			}
+		}
+		if next == v || math.Abs(next-v) <= 1e-16*math.Abs(v) || !(next > lo && next < hi) {
+			return v, nil
+		}
+		if math.IsInf(next, 1) {
+			break
+		}
+		v = next
+	}
+	return 0, ErrNoBalance
+}
+
+// tolerance is what rounding leaves of a height summed over the line.
+func (ln *line) tolerance() float64 { return 1e-15 * (ln.rise + ln.length) }
+
+// guess is the vertical force at the bow of a line all of whose hanging part
+// is like its top piece. For such a line on a flat bed, with a linear strain
+// law, it is exact: the tension grows from the bed to the surface, and from
+// there to the roller, by a d that satisfies d (1 + c1 (t + d/2)) = w z.
+func (ln *line) guess(h float64) (v float64, exact bool) {
+	n := len(ln.pieces) - 1
+	p := &ln.pieces[n]
+	if p.wet <= 0 || p.dry <= 0 || ln.tan != 0 {
+		return ln.roughGuess(h), false
+	}
+	gain := func(t, wz float64) float64 {
+		a := 1 + p.law.c1*t
+		return 2 * wz / (a + math.Sqrt(a*a+2*p.law.c1*wz))
+	}
+	dry := math.Min(math.Max(ln.roller, 0), ln.rise)
+	d := gain(h, p.wet*(ln.rise-dry))
+	if dry > 0 {
+		d += gain(h+d, p.dry*dry)
+	}
+	v = math.Sqrt(d * (2*h + d))
+	if (v-p.wet*p.l > 0 && n > 0) || v == 0 {
+		return ln.roughGuess(h), false
+	}
+	return v, p.law.c2 == 0 && p.law.c3 == 0
+}
+
+// roughGuess takes the mean weight of the parts that would hang straight down.
+func (ln *line) roughGuess(h float64) float64 {
+	need, weight := ln.rise, 0.0
+	for i := len(ln.pieces) - 1; i >= 0 && need > 0; i-- {
+		p := &ln.pieces[i]
+		l := math.Min(p.l, need)
+		weight += math.Max(p.wet, 0) * l
+		need -= l
+	}
+	return math.Sqrt(weight*(2*h+weight)) + h*math.Max(ln.tan, 0)
+}
+
+// at completes the equilibrium for a horizontal force h whose vertical force
+// at the bow is v, and tells how far off it is.
+func (ln *line) at(h, v float64, rec *record) (b balanced, g float64) {
+	k := ln.start(h, v)
+	s := ln.down(&k, true, rec)
+	g = k.drop - ln.rise
+	b = balanced{h: h, v: v, run: k.run, lifted: s == atAnchor}
+	gV, gH, runV, runH := k.dropV, k.dropH, k.runV, k.runH
+	b.anchor.h, b.anchor.v = h, k.v
+	if !b.lifted {
+		b.bed = ln.lay(k.at, h/ln.cos, k.reaction, rec)
+		grip := ln.friction*ln.cos + ln.sin
+		tV, tH := grip*k.vV, 1/ln.cos-grip*(ln.tan-k.vH)
+		b.run += ln.cos * b.bed.laid
+		g += ln.sin * b.bed.laid
+		gV += ln.sin * b.bed.yield * tV
+		gH += ln.sin * b.bed.yield * tH
+		runV += ln.cos * b.bed.yield * tV
+		runH += ln.cos * b.bed.yield * tH
+		b.anchor.h, b.anchor.v = b.bed.tension*ln.cos, b.bed.tension*ln.sin
+	}
+	b.vRate = -gH / gV
+	b.rate = runH + runV*b.vRate
+	return b, g
+}

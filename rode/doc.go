@@ -1,0 +1,24 @@
+// Package rode computes what lies between an anchor and a boat: how a rode of
+// chains, ropes, weights and floats hangs, and what each part of it feels.
+//
+// A [Rode] is a list of pieces from the anchor to the bow. A [Site] is the
+// water, the bed and the height of the bow roller. [Solve], [SolveDistance] and
+// [SolveTension] give the [State] in which it hangs; a [Solver] does the same
+// many times without allocating. [LengthFor], [PullFor] and [ScopeTable] turn
+// the question round: how much to let out, and what it holds to.
+//
+// # Accuracy
+//
+// The equations are those of a perfectly flexible line in still water, without
+// bending stiffness or drag, with a load-extension curve for each piece; they
+// are solved to rounding: heights and distances within 1e-12 of the rode's
+// length. What limits the answer is what is put in: the pull of wind, waves and
+// current, the friction of the bed, the stretch of a used rope.
+//
+// # Caution
+//
+// A static pull is the mean of what a boat feels. Gusts, sheering and waves
+// load an anchor rode to a multiple of it, and seabeds differ more than
+// anchors do. Use the figures to compare and to plan, keep the safety factors
+// of the maker and of local rules, and keep an anchor watch when it blows.
+package rode

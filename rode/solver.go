@@ -1,0 +1,181 @@
+package rode
+
+import (
+	"errors"
+	"math"
+
+	"example.com/forepeak/units"
+)
+
+// Solver is a rode at a site, checked once and ready to be solved many times.
+// It does not change, so any number of goroutines may share it.
+type Solver struct {
+	line line
+	rode Rode
+	site Site
+}
+
+// NewSolver checks the rode and the site.
+func NewSolver(r Rode, s Site) (*Solver, error) {
+	var c checker
+	r.check(&c)
+	s.check(&c)
+	if c.err != nil {
+		return nil, c.err
+	}
+	sv := &Solver{rode: r, site: s}
+	ln := &sv.line
+	ln.roller = float64(s.Roller)
+	ln.rise = float64(s.Rise())
+	ln.friction = s.Friction
+	ln.sin, ln.cos = math.Sincos(float64(s.Slope))
+	ln.tan = ln.sin / ln.cos
+	water := s.water()
+	for i, p := range r.Pieces {
+		dry := float64(p.Mass.Weight())
+		sp := span{
+			l:   float64(p.Length),
+			wet: dry * (1 - water.Per(p.Density)),
+			dry: dry,
+			law: p.Stretch.law(),
+		}
+		ln.pieces = append(ln.pieces, sp)
+		ln.length += sp.l
+		ln.stretches = ln.stretches || sp.law != law{}
+		ln.buoyant = ln.buoyant || sp.wet < 0
+		if i < len(r.Pieces)-1 {
+			q := joint(p.Top, water)
+			ln.points = append(ln.points, q)
+			ln.buoyant = ln.buoyant || q.wet < 0
+		}
+	}
+	switch {
+	case ln.length <= ln.rise:
+		return nil, refuseAs(ErrShort, "Length", r.Length(), "more than the rise of "+s.Rise().String())
+	case ln.buoyant && s.Slope != 0:
+		return nil, refuseAs(ErrSlope, "Slope", s.Slope, "0, or a rode without floats and floating rope")
+	case ln.rise <= ln.length*ln.sin:
+		return nil, refuseAs(ErrAground, "Slope", s.Slope, "a bed below the roller all along the rode")
+	}
+	return sv, nil
+}
+
+// joint is the sum of the fittings at one joint.
+func joint(fs []Fitting, water units.Density) pointLoad {
+	var q pointLoad
+	var volume float64
+	for _, f := range fs {
+		q.wet += float64(f.Weight(water))
+		q.dry += float64(f.Mass.Weight())
+		volume += float64(f.Volume)
+	}
+	q.size = math.Cbrt(volume)
+	return q
+}
+
+// Pull solves for a horizontal pull at the bow and puts the answer into st,
+// whose slices it uses again: once they are long enough it allocates nothing.
+func (sv *Solver) Pull(st *State, pull units.Force) error {
+	return explain("pull", pull, sv.solve(st, givenPull, float64(pull)))
+}
+
+// Distance solves for the horizontal distance from the anchor to the bow
+// roller. Nearer than where the rode hangs straight down the pull is zero, and
+// State.Slack says by how much.
+func (sv *Solver) Distance(st *State, distance units.Length) error {
+	return explain("distance", distance, sv.solve(st, givenDistance, float64(distance)))
+}
+
+// Tension solves for the tension at the bow, which is at least the weight of
+// the rode that hangs straight down.
+func (sv *Solver) Tension(st *State, tension units.Force) error {
+	return explain("tension", tension, sv.solve(st, givenTension, float64(tension)))
+}
+
+// explain puts the field and its value to a bare sentinel.
+func explain[Q quantity](field string, q Q, err error) error {
+	want := ""
+	switch err {
+	default:
+		return err
+	case ErrInput:
+		want = "0 or more, and finite"
+	case errHangs:
+		err, want = ErrInput, "at least the weight of the rode hanging straight down"
+	case ErrTaut:
+		want = "a distance within the rode's reach"
+	case ErrSurface:
+		want = "more pull, less buoyancy or a longer rode below it"
+	case ErrNoBalance:
+	}
+	return refuseAs(err, field, q, want)
+}
+
+var errHangs = errors.New("less than the weight of the hanging rode")
+
+func (sv *Solver) solve(st *State, by given, want float64) error {
+	if !(want >= 0 && want <= maxPull) {
+		return ErrInput
+	}
+	rec := record{st.Parts[:0], sv.rode.Pieces}
+	b, err := sv.line.solve(by, want, &rec)
+	if err != nil {
+		return err
+	}
+	if by == givenTension && b.h == 0 && want < b.v*(1-1e-12) {
+		return errHangs
+	}
+	rec.place(sv.line.sin, sv.line.cos)
+	st.Parts = rec.parts
+	sv.fill(st, &b)
+	if by == givenDistance && b.h == 0 {
+		st.Slack = max(0, st.Distance-units.Length(want))
+	}
+	return sv.withinCurves(st)
+}
+
+// withinCurves refuses tensions beyond the measured load-extension curves.
+func (sv *Solver) withinCurves(st *State) error {
+	for i := range st.Pieces {
+		s := &sv.rode.Pieces[i].Stretch
+		if p := &st.Pieces[i]; s.Limit > 0 && p.MaxTension > s.Limit {
+			return refuseAs(ErrStretch, "tension in "+sv.rode.Pieces[i].Name, p.MaxTension, "at most "+s.Limit.String())
+		}
+	}
+	return nil
+}
+
+// Solve finds how a rode hangs under a horizontal pull at the bow, in still
+// water: for one piece the elastic catenary
+//
+//	x = (H/w) (asinh(V/H) + ...) ,  z = (T - H)/w + ...
+//
+// and for several the same piece by piece, with one vertical force at the bow
+// as the only unknown. It computes static equilibrium. Snatch loads in waves
+// and gusts are higher: never size gear on the static figure alone.
+func Solve(r Rode, s Site, pull units.Force) (State, error) {
+	return once(r, s, func(sv *Solver, st *State) error { return sv.Pull(st, pull) })
+}
+
+// SolveDistance finds how a rode hangs when the bow roller is at a horizontal
+// distance from the anchor.
+func SolveDistance(r Rode, s Site, distance units.Length) (State, error) {
+	return once(r, s, func(sv *Solver, st *State) error { return sv.Distance(st, distance) })
+}
+
+// SolveTension finds how a rode hangs under a tension at the bow.
+func SolveTension(r Rode, s Site, tension units.Force) (State, error) {
+	return once(r, s, func(sv *Solver, st *State) error { return sv.Tension(st, tension) })
+}
+
+func once(r Rode, s Site, f func(*Solver, *State) error) (State, error) {
+	sv, err := NewSolver(r, s)
+	if err != nil {
+		return State{}, err
+	}
+	var st State
+	if err := f(sv, &st); err != nil {
+		return State{}, err
+	}
+	return st, nil
+}

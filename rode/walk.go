@@ -1,0 +1,197 @@
+package rode
+
+import "math"
+
+// walk is the state while going down the line from the bow, or from the upper
+// end of a lower arch, with the horizontal force h fixed. drop is measured
+// down from the bow roller, run horizontally from the walk's start. The
+// derivatives hold at a fixed spot of the line: by the start value of v
+// (suffix V) and by h (suffix H).
+type walk struct {
+	h, v, t   float64
+	drop, run float64
+	wet       bool
+	at        spot
+
+	vV, vH       float64
+	dropV, dropH float64
+	runV, runH   float64
+
+	reaction float64 // upward force of the bed on a point load that rests on it
+	lowest   minimum // of a line with buoyant parts
+}
+
+// minimum is the deepest place at which the line ran parallel to the bed.
+type minimum struct {
+	drop, dropV float64
+	at          spot
+	found       bool
+	atPoint     bool    // at the point load above the spot,
+	up, down    float64 // with these vertical forces above and below it
+}
+
+// stop says why a walk ended.
+type stop int
+
+const (
+	atAnchor   stop = iota // the whole line hangs free
+	onBed                  // the line came to lie on the bed inside a piece
+	pointOnBed             // a point load rests on the bed
+)
+
+// start begins a walk at the bow with the vertical force v.
+func (ln *line) start(h, v float64) walk {
+	return walk{h: h, v: v, t: math.Sqrt(h*h + v*v), wet: ln.roller <= 0, at: ln.top(), vV: 1}
+}
+
+// down walks toward the anchor. Without buoyant parts it stops where the line
+// meets the bed; with them it goes on and remembers the deepest minimum. With
+// all it also works out the run and every derivative; rec, if any, is told of
+// each stretch walked.
+func (ln *line) down(k *walk, all bool, rec *record) stop {
+	bedV := k.h * ln.tan // vertical force in a line parallel to the bed
+	for {
+		p := &ln.pieces[k.at.i]
+		for k.at.below > 0 {
+			w, l := p.wet, k.at.below
+			if !k.wet {
+				w = p.dry
+			}
+			touches, enters := false, false
+			if w > 0 && (k.v > bedV || !ln.buoyant && k.v == bedV) {
+				if free := (k.v - bedV) / w; free <= l {
+					l, touches = free, true
+				}
+			}
+			if !k.wet && k.v > 0 {
+				y := ln.roller - k.drop
+				v2 := k.v - w*l
+				t2 := math.Sqrt(k.h*k.h + v2*v2)
+				if l*p.law.meanRise(v2, t2, k.v, k.t) >= y {
+					l = k.surface(&p.law, w, y, l)
+					enters, touches = true, false
+				}
+			}
+			from := *k
+			k.step(&p.law, w, l, all)
+			if touches {
+				k.v = bedV
+				k.t = math.Sqrt(k.h*k.h + bedV*bedV)
+			}
+			if rec != nil {
+				rec.hang(&from, k, l)
+			}
+			if enters {
+				k.enter(p, ln.roller)
+			}
+			if touches {
+				if !ln.buoyant {
+					return onBed
+				}
+				k.note(false, 0, 0)
+			}
+		}
+		if k.at.i == 0 {
+			return atAnchor
+		}
+		if ln.pass(k, bedV) {
+			return pointOnBed
+		}
+	}
+}
+
+// pass takes the walk past the joint below piece k.at.i. It reports whether
+// the load there rests on the bed.
+func (ln *line) pass(k *walk, bedV float64) bool {
+	k.at = spot{k.at.i - 1, ln.pieces[k.at.i-1].l}
+	q := &ln.points[k.at.i]
+	if *q == (pointLoad{}) {
+		return false
+	}
+	load, slope := q.at(k.drop - ln.roller)
+	v := k.v - load
+	if load > 0 && v < bedV && (k.v > bedV || !ln.buoyant && k.v == bedV) {
+		if !ln.buoyant {
+			k.reaction = bedV - v
+			return true
+		}
+		k.note(true, k.v, v)
+	}
+	k.v = v
+	k.t = math.Sqrt(k.h*k.h + v*v)
+	k.vV -= slope * k.dropV
+	k.vH -= slope * k.dropH
+	return false
+}
+
+// step goes down l metres of a piece that weighs w per metre.
+func (k *walk) step(c *law, w, l float64, all bool) {
+	v2 := k.v - w*l
+	t2 := math.Sqrt(k.h*k.h + v2*v2)
+	k.drop += l * c.meanRise(v2, t2, k.v, k.t)
+	if all && k.h > 0 {
+		m := c.meanCurvature(k.h, v2, t2, k.v, k.t)
+		k.run += l * c.meanRun(k.h, v2, t2, k.v, k.t)
+		k.dropV += l * m.vv * k.vV
+		k.dropH += l * (m.hv + m.vv*k.vH)
+		k.runV += l * m.hv * k.vV
+		k.runH += l * (m.hh + m.hv*k.vH)
+	} else {
+		k.dropV += l * c.meanVV(k.h, v2, t2, k.v, k.t) * k.vV
+	}
+	k.v, k.t = v2, t2
+	k.at.below -= l
+}
+
+// surface finds the length of line, at most limit, that reaches down to the
+// water y below. The inextensible catenary's answer starts Newton's method,
+// which puts the strain right; the drop grows with length as long as v stays
+// positive, so [0, limit] is a bracket.
+func (k *walk) surface(c *law, w, y, limit float64) float64 {
+	if y <= 0 {
+		return 0
+	}
+	lo, hi := 0.0, limit
+	l := y
+	if ts := k.t - w*y; ts > k.h {
+		l = y * (k.t + ts) / (k.v + math.Sqrt((ts-k.h)*(ts+k.h)))
+	}
+	l /= 1 + c.at(k.t)
+	for range 200 {
+		if !(l > lo && l < hi) {
+			l = (lo + hi) / 2
+		}
+		v := k.v - w*l
+		t := math.Sqrt(k.h*k.h + v*v)
+		f := l*c.meanRise(v, t, k.v, k.t) - y
+		if f < 0 {
+			lo = l
+		} else {
+			hi = l
+		}
+		d := f * t / (v * (1 + c.at(t)))
+		if math.Abs(d) <= 2e-16*limit || hi-lo <= 2e-16*limit {
+			break
+		}
+		l -= d
+	}
+	return l
+}
+
+// enter takes the walk through the surface: the weight per metre changes at a
+// spot that itself moves with the start value and with h. The drop is set to
+// the roller's height, so that rounding cannot take it through twice.
+func (k *walk) enter(p *span, roller float64) {
+	rate := (p.dry - p.wet) * k.t / (k.v * (1 + p.law.at(k.t)))
+	k.vV += rate * k.dropV
+	k.vH += rate * k.dropH
+	k.drop = roller
+	k.wet = true
+}
+
+// note keeps the deepest minimum.
+func (k *walk) note(atPoint bool, up, down float64) {
+	if !k.lowest.found || k.drop > k.lowest.drop {
+		k.lowest = minimum{k.drop, k.dropV, k.at, true, atPoint, up, down}
+	}
+}
