@@ -7,7 +7,7 @@ package rode
 //     the same values in that standard (memory), mass from memory.
 //   - polyamide: ISO 1140:1990, from memory; three- and eight-strand are equal.
 //   - polypropylene: ISO 1346:1990, from memory.
-//   - US sizes in inches: read in a rope trade table of OfRope Institute class;
+//   - US sizes in inches: read in a rope trade table of Cordage Institute class;
 //     the diameter is nominal.
 //   - double-braid polyamide: UFC 4-159-03 (2005), table 6-8, average strength.
 //   - HMPE: the regression of an open mooring library for twelve-strand rope,
@@ -17,7 +17,7 @@ const (
 	srcOCIMF   = "OCIMF Mooring Equipment Guidelines, 2nd ed., table 6.5 (BS 4928)"
 	srcISO1140 = "ISO 1140:1990, from memory"
 	srcISO1346 = "ISO 1346:1990, from memory"
-	srcUS      = "US rope trade table, OfRope Institute class"
+	srcUS      = "US rope trade table, Cordage Institute class"
 	srcUFC     = "UFC 4-159-03 (2005), table 6-8"
 	srcHMPE    = "regression of MoorPy's default line properties"
 )
@@ -31,81 +31,81 @@ type ropeRow struct {
 	breaking float64 // least breaking force, N
 
 	source string
-	kind   string // standard, handbook, dataset, library or memory
+	kind   string // of its breaking force: handbook, dataset, library or memory
 }
 
 var ropeTable = []ropeRow{
-	{"polyester", "three-strand", "8 mm", 8e-3, 48e-3, 1e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "8 mm", 8e-3, 48e-3, 1e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "10 mm", 10e-3, 76e-3, 1.6e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "10 mm", 10e-3, 76e-3, 1.6e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "12 mm", 12e-3, 110e-3, 2.3e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "12 mm", 12e-3, 110e-3, 2.3e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "14 mm", 14e-3, 148e-3, 3.2e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "14 mm", 14e-3, 148e-3, 3.2e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "16 mm", 16e-3, 195e-3, 4.1e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "16 mm", 16e-3, 195e-3, 4.1e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "18 mm", 18e-3, 245e-3, 5.1e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "18 mm", 18e-3, 245e-3, 5.1e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "20 mm", 20e-3, 303e-3, 6.3e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "20 mm", 20e-3, 303e-3, 6.3e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "22 mm", 22e-3, 367e-3, 7.6e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "22 mm", 22e-3, 367e-3, 7.6e3 * gravity, srcOCIMF, "handbook"},
-	{"polyester", "three-strand", "24 mm", 24e-3, 437e-3, 9.5e3 * gravity, srcOCIMF, "memory"},
-	{"polyester", "eight-strand", "24 mm", 24e-3, 437e-3, 9.5e3 * gravity, srcOCIMF, "handbook"},
-	{"polyamide", "three-strand", "8 mm", 8e-3, 40e-3, 1350 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "8 mm", 8e-3, 40e-3, 1350 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "10 mm", 10e-3, 62e-3, 2080 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "10 mm", 10e-3, 62e-3, 2080 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "12 mm", 12e-3, 89e-3, 3000 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "12 mm", 12e-3, 89e-3, 3000 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "14 mm", 14e-3, 122e-3, 4100 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "14 mm", 14e-3, 122e-3, 4100 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "16 mm", 16e-3, 158e-3, 5300 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "16 mm", 16e-3, 158e-3, 5300 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "18 mm", 18e-3, 200e-3, 6700 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "18 mm", 18e-3, 200e-3, 6700 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "20 mm", 20e-3, 245e-3, 8300 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "20 mm", 20e-3, 245e-3, 8300 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "22 mm", 22e-3, 300e-3, 10000 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "22 mm", 22e-3, 300e-3, 10000 * gravity, srcISO1140, "memory"},
-	{"polyamide", "three-strand", "24 mm", 24e-3, 355e-3, 12000 * gravity, srcISO1140, "memory"},
-	{"polyamide", "eight-strand", "24 mm", 24e-3, 355e-3, 12000 * gravity, srcISO1140, "memory"},
-	{"polypropylene", "three-strand", "8 mm", 8e-3, 30e-3, 960 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "8 mm", 8e-3, 30e-3, 960 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "10 mm", 10e-3, 45e-3, 1425 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "10 mm", 10e-3, 45e-3, 1425 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "12 mm", 12e-3, 65e-3, 2030 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "12 mm", 12e-3, 65e-3, 2030 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "14 mm", 14e-3, 90e-3, 2790 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "14 mm", 14e-3, 90e-3, 2790 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "16 mm", 16e-3, 115e-3, 3500 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "16 mm", 16e-3, 115e-3, 3500 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "18 mm", 18e-3, 148e-3, 4450 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "18 mm", 18e-3, 148e-3, 4450 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "20 mm", 20e-3, 180e-3, 5370 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "20 mm", 20e-3, 180e-3, 5370 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "22 mm", 22e-3, 220e-3, 6500 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "22 mm", 22e-3, 220e-3, 6500 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "three-strand", "24 mm", 24e-3, 260e-3, 7600 * gravity, srcISO1346, "memory"},
-	{"polypropylene", "eight-strand", "24 mm", 24e-3, 260e-3, 7600 * gravity, srcISO1346, "memory"},
-	{"polyamide", "three-strand", "5/16 in", 5.0 / 16 * inch, 2.50e-2 * pound / foot, 2300 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "5/16 in", 5.0 / 16 * inch, 1.80e-2 * pound / foot, 1710 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "3/8 in", 3.0 / 8 * inch, 3.50e-2 * pound / foot, 3340 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "3/8 in", 3.0 / 8 * inch, 2.80e-2 * pound / foot, 2440 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "7/16 in", 7.0 / 16 * inch, 5.00e-2 * pound / foot, 4500 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "7/16 in", 7.0 / 16 * inch, 3.80e-2 * pound / foot, 3160 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "1/2 in", 1.0 / 2 * inch, 6.50e-2 * pound / foot, 5750 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "1/2 in", 1.0 / 2 * inch, 4.70e-2 * pound / foot, 3780 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "9/16 in", 9.0 / 16 * inch, 8.15e-2 * pound / foot, 7200 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "9/16 in", 9.0 / 16 * inch, 6.10e-2 * pound / foot, 4600 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "5/8 in", 5.0 / 8 * inch, 10.5e-2 * pound / foot, 9350 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "5/8 in", 5.0 / 8 * inch, 7.50e-2 * pound / foot, 5600 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "3/4 in", 3.0 / 4 * inch, 14.5e-2 * pound / foot, 12800 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "3/4 in", 3.0 / 4 * inch, 10.7e-2 * pound / foot, 7650 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "three-strand", "7/8 in", 7.0 / 8 * inch, 20.0e-2 * pound / foot, 18000 * pound * gravity, srcUS, "dataset"},
-	{"polypropylene", "three-strand", "7/8 in", 7.0 / 8 * inch, 15.0e-2 * pound / foot, 10400 * pound * gravity, srcUS, "dataset"},
-	{"polyamide", "double-braid", "1 in", inch, 0, 149.5e3, srcUFC, "handbook"},
+	{"polyester", "three-strand", "8 mm", 8e-3, 48e-3, 1e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "8 mm", 8e-3, 48e-3, 1e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "10 mm", 10e-3, 76e-3, 1.6e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "10 mm", 10e-3, 76e-3, 1.6e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "12 mm", 12e-3, 110e-3, 2.3e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "12 mm", 12e-3, 110e-3, 2.3e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "14 mm", 14e-3, 148e-3, 3.2e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "14 mm", 14e-3, 148e-3, 3.2e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "16 mm", 16e-3, 195e-3, 4.1e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "16 mm", 16e-3, 195e-3, 4.1e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "18 mm", 18e-3, 245e-3, 5.1e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "18 mm", 18e-3, 245e-3, 5.1e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "20 mm", 20e-3, 303e-3, 6.3e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "20 mm", 20e-3, 303e-3, 6.3e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "22 mm", 22e-3, 367e-3, 7.6e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "22 mm", 22e-3, 367e-3, 7.6e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyester", "three-strand", "24 mm", 24e-3, 437e-3, 9.5e3 * gravitySI, srcOCIMF, "memory"},
+	{"polyester", "eight-strand", "24 mm", 24e-3, 437e-3, 9.5e3 * gravitySI, srcOCIMF, "handbook"},
+	{"polyamide", "three-strand", "8 mm", 8e-3, 40e-3, 1350 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "8 mm", 8e-3, 40e-3, 1350 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "10 mm", 10e-3, 62e-3, 2080 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "10 mm", 10e-3, 62e-3, 2080 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "12 mm", 12e-3, 89e-3, 3000 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "12 mm", 12e-3, 89e-3, 3000 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "14 mm", 14e-3, 122e-3, 4100 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "14 mm", 14e-3, 122e-3, 4100 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "16 mm", 16e-3, 158e-3, 5300 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "16 mm", 16e-3, 158e-3, 5300 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "18 mm", 18e-3, 200e-3, 6700 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "18 mm", 18e-3, 200e-3, 6700 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "20 mm", 20e-3, 245e-3, 8300 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "20 mm", 20e-3, 245e-3, 8300 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "22 mm", 22e-3, 300e-3, 10000 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "22 mm", 22e-3, 300e-3, 10000 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "three-strand", "24 mm", 24e-3, 355e-3, 12000 * gravitySI, srcISO1140, "memory"},
+	{"polyamide", "eight-strand", "24 mm", 24e-3, 355e-3, 12000 * gravitySI, srcISO1140, "memory"},
+	{"polypropylene", "three-strand", "8 mm", 8e-3, 30e-3, 960 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "8 mm", 8e-3, 30e-3, 960 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "10 mm", 10e-3, 45e-3, 1425 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "10 mm", 10e-3, 45e-3, 1425 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "12 mm", 12e-3, 65e-3, 2030 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "12 mm", 12e-3, 65e-3, 2030 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "14 mm", 14e-3, 90e-3, 2790 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "14 mm", 14e-3, 90e-3, 2790 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "16 mm", 16e-3, 115e-3, 3500 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "16 mm", 16e-3, 115e-3, 3500 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "18 mm", 18e-3, 148e-3, 4450 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "18 mm", 18e-3, 148e-3, 4450 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "20 mm", 20e-3, 180e-3, 5370 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "20 mm", 20e-3, 180e-3, 5370 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "22 mm", 22e-3, 220e-3, 6500 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "22 mm", 22e-3, 220e-3, 6500 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "three-strand", "24 mm", 24e-3, 260e-3, 7600 * gravitySI, srcISO1346, "memory"},
+	{"polypropylene", "eight-strand", "24 mm", 24e-3, 260e-3, 7600 * gravitySI, srcISO1346, "memory"},
+	{"polyamide", "three-strand", "5/16 in", 5.0 / 16 * inchSI, 2.50e-2 * poundSI / footSI, 2300 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "5/16 in", 5.0 / 16 * inchSI, 1.80e-2 * poundSI / footSI, 1710 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "3/8 in", 3.0 / 8 * inchSI, 3.50e-2 * poundSI / footSI, 3340 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "3/8 in", 3.0 / 8 * inchSI, 2.80e-2 * poundSI / footSI, 2440 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "7/16 in", 7.0 / 16 * inchSI, 5.00e-2 * poundSI / footSI, 4500 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "7/16 in", 7.0 / 16 * inchSI, 3.80e-2 * poundSI / footSI, 3160 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "1/2 in", 1.0 / 2 * inchSI, 6.50e-2 * poundSI / footSI, 5750 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "1/2 in", 1.0 / 2 * inchSI, 4.70e-2 * poundSI / footSI, 3780 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "9/16 in", 9.0 / 16 * inchSI, 8.15e-2 * poundSI / footSI, 7200 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "9/16 in", 9.0 / 16 * inchSI, 6.10e-2 * poundSI / footSI, 4600 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "5/8 in", 5.0 / 8 * inchSI, 10.5e-2 * poundSI / footSI, 9350 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "5/8 in", 5.0 / 8 * inchSI, 7.50e-2 * poundSI / footSI, 5600 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "3/4 in", 3.0 / 4 * inchSI, 14.5e-2 * poundSI / footSI, 12800 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "3/4 in", 3.0 / 4 * inchSI, 10.7e-2 * poundSI / footSI, 7650 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "three-strand", "7/8 in", 7.0 / 8 * inchSI, 20.0e-2 * poundSI / footSI, 18000 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polypropylene", "three-strand", "7/8 in", 7.0 / 8 * inchSI, 15.0e-2 * poundSI / footSI, 10400 * poundSI * gravitySI, srcUS, "dataset"},
+	{"polyamide", "double-braid", "1 in", inchSI, 0, 149.5e3, srcUFC, "handbook"},
 	{"HMPE", "twelve-strand", "8 mm", 8e-3, 495.72 * 8e-3 * 8e-3, (579.5e6 + 650.65e6*8e-3) * 8e-3 * 8e-3, srcHMPE, "library"},
 	{"HMPE", "twelve-strand", "10 mm", 10e-3, 495.72 * 10e-3 * 10e-3, (579.5e6 + 650.65e6*10e-3) * 10e-3 * 10e-3, srcHMPE, "library"},
 	{"HMPE", "twelve-strand", "12 mm", 12e-3, 495.72 * 12e-3 * 12e-3, (579.5e6 + 650.65e6*12e-3) * 12e-3 * 12e-3, srcHMPE, "library"},
@@ -125,7 +125,8 @@ var ropeTable = []ropeRow{
 // It rises for every t >= 0 (b^2 < 3 a c). The points reach from t = 0.1 to 1;
 // most are bands of handbooks, from memory, so a strain is good to about a fifth
 // of itself. "worked" is rope whose construction has settled under load, "new"
-// includes that settling.
+// includes that settling. Eight-strand polyester and polypropylene have no points
+// of their own; the three-strand law is the nearest.
 type stretchRow struct {
 	fibre, construction, state string
 
