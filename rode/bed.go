@@ -7,10 +7,10 @@ import "math"
 // slope, the line's own weight change the tension by w (mu cos + sin) a metre;
 // it never goes below zero: there the line lies slack.
 type bed struct {
-	length  float64 // unstretched length on the bed
-	laid    float64 // the same with its stretch: distance along the bed
-	yield   float64 // d laid / d tension at the upper end
-	tension float64 // left at the anchor
+	length   float64 // unstretched length on the bed
+	laid     float64 // the same with its stretch: distance along the bed
+	yield    float64 // d laid / d tension at the upper end
+	tension  float64 // left at the anchor
 	friction float64
 }
 
