@@ -32,11 +32,12 @@
 //
 // A unit that is exact by definition is exact here: the factors are untyped
 // constant expressions (file exact.go) that the compiler evaluates to hundreds
-// of digits and rounds once. Angles in degrees and turns use pi, which is
-// rounded in any case. Accessors for decimal submultiples (millimetres, grams)
+// of digits and rounds once. 3 * [Foot] is three times that rounded value and
+// may differ from 0.9144 m in the last bit; ParseLength("3 ft") does not, since
+// parsing converts the decimal digits exactly and rounds once. Accessors for decimal submultiples (millimetres, grams)
 // and for decimal multiples are correctly rounded; the others, which divide by a
-// factor that binary cannot hold, are good to two units in the last place.
-// Parsing converts the decimal digits exactly and rounds once.
+// factor that binary cannot hold, are good to two units in the last place (of
+// the larger number where a temperature scale subtracts its offset).
 //
 // # Text
 //

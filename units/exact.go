@@ -12,8 +12,7 @@ const (
 
 	// The fathom is 6 international feet, 1.8288 m. NIST SP 811 prints
 	// 1.828804 m because it takes 6 US survey feet (1200/3937 m each), a foot
-	// that was retired for all uses at the end of 2022. The difference is
-	// 4 mm in a kilometre... of chain nobody has.
+	// that was retired at the end of 2022. The two differ by 2 parts in a million.
 	fathom = 6 * foot
 
 	// International nautical mile (Monaco, 1929).

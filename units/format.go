@@ -54,6 +54,9 @@ func (q *quantity) appendReadable(b []byte, x float64, digits int) []byte {
 		}
 	}
 	v := roundTo(u.fromSI(x), digits)
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		u, v = &q.units[0], roundTo(x, digits) // the largest angle overflows in degrees, not in radians
+	}
 	form, decimals := byte('e'), digits-1
 	if a := math.Abs(v); a == 0 || a >= 1e-4 && a < 1e7 {
 		form = 'f'
