@@ -75,11 +75,11 @@ func TestSection(t *testing.T) {
 | 3 | *memory* | 1 | memory |  | 2.0 | e |
 | 4 | Words 1.0 | 1 | library |  | 0.0 | f |
 
-**Differences**
+**Wider tolerance than the printed rounding**
 
-- d: printed 1.3, computed 1.24 (1.2 roundings). the book \| rounds up
-- e: printed 12e9 N, computed 1.30e+10 N (2.0 roundings). a guess
-- g: printed 0.0000000001, computed 0e+00 (2.0 roundings). none is nearly that
+- d: printed 1.3 (tolerance 0.1), computed 1.24, 1.2 roundings off: the book \| rounds up
+- e: printed 12e9 N (tolerance 1e+09), computed 1.30e+10 N, 2.0 roundings off: a guess
+- g: printed 0.0000000001 (tolerance 1), computed 0e+00, 2.0 roundings off: none is nearly that
 
 | calculation | values | sources |
 |---|--:|---|

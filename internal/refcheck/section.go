@@ -15,7 +15,7 @@ func (f findings) section() string {
 	fmt.Fprintf(&b, "## %s\n\n", f.suite.Package)
 	sources, number := f.bySource()
 	f.writeSources(&b, sources)
-	f.writeDifferences(&b)
+	f.writeWidened(&b)
 	f.writeCalculations(&b, number)
 	f.writeExempt(&b)
 	return b.String()
@@ -85,16 +85,16 @@ func kindList(rows []row) string {
 	return strings.Join(list, ", ")
 }
 
-func (f findings) writeDifferences(b *strings.Builder) {
-	heading := "\n**Differences**\n\n"
+func (f findings) writeWidened(b *strings.Builder) {
+	heading := "\n**Wider tolerance than the printed rounding**\n\n"
 	for _, r := range f.results {
 		if !r.widened {
 			continue
 		}
 		b.WriteString(heading)
 		heading = ""
-		fmt.Fprintf(b, "- %s: printed %s, computed %s (%.1f roundings). %s\n",
-			r.id, withUnit(r.want, r.unit), withUnit(oneMoreDigit(r), r.unit), r.deviation, cell(r.comment))
+		fmt.Fprintf(b, "- %s: printed %s (tolerance %v), computed %s, %.1f roundings off: %s\n",
+			r.id, withUnit(r.want, r.unit), r.tol, withUnit(oneMoreDigit(r), r.unit), r.deviation, cell(r.comment))
 	}
 }
 
