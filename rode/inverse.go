@@ -48,7 +48,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 	}
 	// Just longer than the rise the rode is nearly upright: the other end of the bracket.
 	upright := float64(s.Rise()) * (1 + 1e-9)
-	l, err := root.Find(func(l float64) (float64, error) {
+	at := func(l float64) (float64, error) {
 		v, err := r.Veer(units.Length(l))
 		if err != nil {
 			return 0, err
@@ -61,12 +61,25 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 			return 0, err
 		}
 		return tooSteep(sv)
-	}, upright, float64(r.Length()), 1e-10)
+	}
+	l, err := root.Find(at, upright, float64(r.Length()), lengthStep)
 	if errors.Is(err, root.ErrNoBracket) {
 		return units.Length(upright), nil
 	}
-	return units.Length(l), err
+	if err != nil {
+		return 0, err
+	}
+	// The root is on one side or the other of the angle: take the flat side.
+	if f, err := at(l); err != nil {
+		return 0, err
+	} else if f > 0 {
+		l = min(l+2*lengthStep, float64(r.Length()))
+	}
+	return units.Length(l), nil
 }
+
+// lengthStep is how closely LengthFor finds a length, in metres.
+const lengthStep = 1e-9
 
 // steeper is positive where the pull on the anchor is steeper than angle, and
 // grows steadily with pull and falls with length through lift-off: on the bed

@@ -1,0 +1,193 @@
+package rode_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/forepeak/internal/refcheck"
+	"example.com/forepeak/rode"
+	"example.com/forepeak/units"
+)
+
+//go:generate go test -count=1 -run=^TestReference$ . -args -refcheck.update
+
+func TestReference(t *testing.T) {
+	handlers := map[string]refcheck.Handler{
+		"rode.LengthFor": func(in refcheck.Inputs) (any, error) {
+			r, s := published(in, "")
+			r.Pieces[0].Length = s.Rise().Scale(100)
+			pull := units.Force(0)
+			if in.Has("H") {
+				pull = in.Force("H")
+			} else {
+				st, err := rode.SolveTension(r, s, in.Force("T"))
+				if err != nil {
+					return nil, err
+				}
+				pull = st.Pull
+			}
+			return rode.LengthFor(r, s, pull, 0)
+		},
+		"rode.PullFor": func(in refcheck.Inputs) (any, error) {
+			r, s := published(in, "")
+			return rode.PullFor(r, s, 0)
+		},
+		"rode.ScopeTable": func(in refcheck.Inputs) (any, error) {
+			r, s := published(in, "")
+			r.Pieces[0].Length = s.Rise().Scale(100)
+			rows, err := rode.ScopeTable(r, rode.Site{}, []units.Length{s.Rise()}, []units.Force{in.Force("H")}, 0)
+			if err != nil {
+				return nil, err
+			}
+			return rows[0].Out, nil
+		},
+		"rode.Rope.Strain": func(in refcheck.Inputs) (any, error) {
+			const breaking = 10 * units.Kilonewton
+			var r rode.Rope
+			var err error
+			r.Fibre, r.Construction = in.Text("fibre"), in.Text("construction")
+			if r.Stretch, err = rode.RopeStretch(r.Fibre, r.Construction, breaking); err != nil {
+				return nil, err
+			}
+			if in.Text("state") == "new" {
+				if r, err = r.New(); err != nil {
+					return nil, err
+				}
+			}
+			e, err := r.Strain(breaking.Scale(in.Float("loadpercent") / 100))
+			return e, err
+		},
+		"rode.Rope.Wet": func(in refcheck.Inputs) (any, error) {
+			r, err := rode.RopeByName(in.Text("rope"))
+			return r.Wet().Breaking.Per(r.Breaking), err
+		},
+		"rode.GradeBreaking": func(in refcheck.Inputs) (any, error) {
+			return rode.GradeBreaking(in.Length("wire"), in.Float("grade"))
+		},
+		"rode.ChainMass": func(in refcheck.Inputs) (any, error) {
+			return rode.ChainMass(in.Length("wire"), in.Length("pitch"), in.Length("outside"))
+		},
+		"rode.Chain.AxialStiffness": func(in refcheck.Inputs) (any, error) {
+			return rode.Chain{Wire: in.Length("wire")}.AxialStiffness(), nil
+		},
+		"rode.Chain.Worn": func(in refcheck.Inputs) (any, error) {
+			c, err := rode.Chain{Wire: in.Length("wire"), Breaking: 1}.Worn(in.Length("measured"))
+			return float64(c.Breaking), err
+		},
+	}
+	for name, f := range map[string]func(rode.Chain) any{
+		"innerwidth": func(c rode.Chain) any { return c.InsideWidth },
+		"outerwidth": func(c rode.Chain) any { return c.OutsideWidth },
+		"mass":       func(c rode.Chain) any { return c.Mass },
+		"mbf":        func(c rode.Chain) any { return c.Breaking },
+		"pitch":      func(c rode.Chain) any { return c.Pitch },
+		"proof":      func(c rode.Chain) any { return c.Proof },
+		"wire":       func(c rode.Chain) any { return c.Wire },
+		"wll":        func(c rode.Chain) any { return c.Working },
+	} {
+		handlers["rode.ChainByName#"+name] = func(in refcheck.Inputs) (any, error) {
+			c, err := rode.ChainByName(in.Text("chain"))
+			return f(c), err
+		}
+	}
+	for name, f := range map[string]func(rode.Rope) any{
+		"mass": func(r rode.Rope) any { return r.Mass },
+		"mbf":  func(r rode.Rope) any { return r.Breaking },
+	} {
+		handlers["rode.RopeByName#"+name] = func(in refcheck.Inputs) (any, error) {
+			r, err := rode.RopeByName(in.Text("rope"))
+			return f(r), err
+		}
+	}
+	results := map[string]func(rode.State) any{
+		"onbed":     func(s rode.State) any { return s.OnBed },
+		"span":      func(s rode.State) any { return s.Distance },
+		"tension":   func(s rode.State) any { return s.Tension },
+		"vertical":  func(s rode.State) any { return s.Vertical },
+		"pull":      func(s rode.State) any { return s.Pull },
+		"anchor":    func(s rode.State) any { return s.Anchor.Tension },
+		"angle":     func(s rode.State) any { return s.BowAngle },
+		"stiffness": func(s rode.State) any { return s.Stiffness },
+	}
+	for _, c := range []struct {
+		fn, want string
+		solve    func(rode.Rode, rode.Site, refcheck.Inputs) (rode.State, error)
+	}{
+		{"Solve", "onbed span tension vertical", func(r rode.Rode, s rode.Site, in refcheck.Inputs) (rode.State, error) {
+			return rode.Solve(r, s, in.Force("H"))
+		}},
+		{"SolveDistance", "anchor angle onbed pull stiffness tension vertical", func(r rode.Rode, s rode.Site, in refcheck.Inputs) (rode.State, error) {
+			return rode.SolveDistance(r, s, in.Length("X"))
+		}},
+		{"SolveTension", "pull span stiffness", func(r rode.Rode, s rode.Site, in refcheck.Inputs) (rode.State, error) {
+			return rode.SolveTension(r, s, in.Force("T"))
+		}},
+	} {
+		for _, w := range strings.Fields(c.want) {
+			handlers["rode."+c.fn+"#"+w] = func(in refcheck.Inputs) (any, error) {
+				var r rode.Rode
+				var s rode.Site
+				if in.Has("L1") {
+					r, s = published(in, "1", "2", "3")
+				} else {
+					r, s = published(in, "")
+				}
+				st, err := c.solve(r, s, in)
+				return results[w](st), err
+			}
+		}
+	}
+	refcheck.Run(t, refcheck.Suite{
+		Package:  "rode",
+		Handlers: handlers,
+		Exempt: map[string]string{
+			"NewSolver":       "the solver behind Solve, SolveDistance and SolveTension, which have rows",
+			"Solver":          "the solver behind Solve, SolveDistance and SolveTension, which have rows",
+			"State.Points":    "the curve of a State, tested against integration of the line's equations",
+			"CompareKellet":   "sets solutions of Solve and PullFor side by side",
+			"Chains":          "lists the catalogue",
+			"Ropes":           "lists the catalogue",
+			"Chain.Name":      "joins three words",
+			"Rope.Name":       "joins three words",
+			"Chain.Piece":     "copies fields",
+			"Rope.Piece":      "copies fields",
+			"Rope.New":        "picks a curve whose points have rows under Rope.Strain",
+			"Rope.Used":       "a product with a factor of the caller's",
+			"Linear":          "a field of a struct",
+			"RopeStretch":     "the curve of Rope.Strain, which has rows",
+			"Stretch.Strain":  "the cubic of the caller's coefficients; Rope.Strain has rows",
+			"Fitting.Weight":  "Archimedes' principle",
+			"Rode.Length":     "a sum",
+			"Rode.Veer":       "cuts a list",
+			"Rode.Hang":       "cuts a list",
+			"Site.Rise":       "a sum",
+			"Site.Scope":      "a ratio",
+			"ScopeRow.Enough": "a comparison",
+		},
+	})
+}
+
+// published is a rode of the pieces that a row describes, weighed in water, in
+// water as deep as the line's upper end is high above the anchor.
+func published(in refcheck.Inputs, pieces ...string) (rode.Rode, rode.Site) {
+	var r rode.Rode
+	for _, n := range pieces {
+		var p rode.Piece
+		p.Mass = in.ForcePerLength("w" + n).Mass()
+		p.Density = math.MaxFloat64 // the weight is the one in water already
+		p.Length = 1
+		if in.Has("L" + n) {
+			p.Length = in.Length("L" + n)
+		}
+		if in.Has("EA" + n) {
+			p.Stretch = rode.Linear(in.Force("EA" + n))
+		}
+		r.Pieces = append(r.Pieces, p)
+	}
+	s := rode.Site{Depth: in.Length("rise")}
+	if in.Has("mu") {
+		s.Friction = in.Float("mu")
+	}
+	return r, s
+}
