@@ -3,7 +3,6 @@ package units
 import (
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 )
 
@@ -38,13 +37,13 @@ func (e *ParseError) Unwrap() error { return ErrParse }
 
 // ValueError says which value of which quantity could not be used, and why.
 type ValueError struct {
-	Quantity string  // "length"
-	Value    float64 // in the SI unit
-	Reason   string  // what is wrong and what would be accepted
+	Quantity string // "time"
+	Value    string // in the SI unit, "1e+20 s"
+	Reason   string // what is wrong and what would be accepted
 }
 
 func (e *ValueError) Error() string {
-	return "units: " + e.Quantity + " " + strconv.FormatFloat(e.Value, 'g', -1, 64) + ": " + e.Reason
+	return "units: " + e.Quantity + " " + e.Value + ": " + e.Reason
 }
 
 // Unwrap returns [ErrValue].

@@ -25,7 +25,7 @@ func (q *quantity) string(x float64) string {
 // appendText is append, but refuses what cannot be parsed back.
 func (q *quantity) appendText(b []byte, x float64) ([]byte, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return b, &ValueError{Quantity: q.name, Value: x, Reason: "only finite values have a text form"}
+		return b, &ValueError{Quantity: q.name, Value: q.string(x), Reason: "only finite values have a text form"}
 	}
 	return q.append(b, x), nil
 }

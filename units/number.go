@@ -95,20 +95,18 @@ func (n number) isWhole() bool {
 	return n.over == "" && digits(n.decimal) == n.decimal
 }
 
+// fraction and rat read only what scanNumber has let through, and so cannot fail.
 func (n number) fraction() *big.Rat {
-	return mustRat(n.over + "/" + n.under)
+	// In base 10: big.Rat would take 010/16 for an octal numerator.
+	over, _ := new(big.Int).SetString(n.over, 10)
+	under, _ := new(big.Int).SetString(n.under, 10)
+	return new(big.Rat).SetFrac(over, under)
 }
 
 func (n number) rat() *big.Rat {
-	x := mustRat(n.decimal)
+	x, _ := new(big.Rat).SetString(n.decimal) // always decimal without a stroke
 	if n.over != "" {
 		x.Add(x, n.fraction())
 	}
-	return x
-}
-
-// mustRat converts what scanNumber has let through, and so cannot fail.
-func mustRat(s string) *big.Rat {
-	x, _ := new(big.Rat).SetString(s)
 	return x
 }

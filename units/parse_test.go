@@ -38,6 +38,9 @@ func TestParse(t *testing.T) {
 		{"Length", "5/16 in", 0.0079375},
 		{"Length", "5/16in", 0.0079375},
 		{"Length", "0/16 in", 0},
+		{"Length", "010/16 in", 0.015875}, // decimal, not octal
+		{"Length", "1 08/016 in", 0.0381},
+		{"Length", "010 ft", 3.048},
 		{"Length", "17/16 in", 0.0269875},
 		{"Length", "1 1/2 in", 0.0381},
 		{"Length", "1-1/2 in", 0.0381},

@@ -55,7 +55,7 @@ func FromDuration(d time.Duration) Time { return Time(d.Seconds()) }
 func (t Time) Duration() (time.Duration, error) {
 	ns := math.RoundToEven(float64(t) * 1e9)
 	if !(ns >= math.MinInt64 && ns < math.MaxInt64) {
-		return 0, &ValueError{Quantity: qTime.name, Value: float64(t), Reason: "time.Duration holds from -292 to 292 years"}
+		return 0, &ValueError{Quantity: qTime.name, Value: t.String(), Reason: "time.Duration holds from -292 to 292 years"}
 	}
 	return time.Duration(ns), nil
 }

@@ -113,11 +113,11 @@ func TestFlag(t *testing.T) {
 
 func TestValueErrorText(t *testing.T) {
 	_, err := units.Mass(math.Inf(1)).MarshalText()
-	want := &units.ValueError{Quantity: "mass", Value: math.Inf(1), Reason: "only finite values have a text form"}
+	want := &units.ValueError{Quantity: "mass", Value: "+Inf kg", Reason: "only finite values have a text form"}
 	if diff := cmp.Diff(want, err); diff != "" {
 		t.Error(diff)
 	}
-	if got := err.Error(); got != "units: mass +Inf: only finite values have a text form" {
+	if got := err.Error(); got != "units: mass +Inf kg: only finite values have a text form" {
 		t.Error(got)
 	}
 }
