@@ -102,8 +102,8 @@ func (sv *Solver) noFloats() error {
 // anchor at no more than an angle above the bed. At angle 0 it is the pull at
 // which the anchor begins to be lifted.
 //
-// The rode must not float. On a bed that slopes so that the rode lies on it
-// under any pull there is no such pull, and the error wraps ErrNoBalance.
+// The rode must not float. The error wraps ErrNoBalance where no pull lifts so
+// steeply, or none within the rope's load-extension curve.
 func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 	var c checker
 	between(&c, "angle", angle, 0, units.Angle(math.Pi/2))
@@ -117,8 +117,8 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 	if err := sv.noFloats(); err != nil {
 		return 0, err
 	}
-	// A rode that leaves the bed is nearly straight under a pull of many times
-	// its weight: if the straight line is not steep enough, no pull is.
+	// A rode under a pull of many times its weight is nearly straight: if that
+	// line is not steep enough, no pull is. A rope's curve may end before.
 	rec := record{pieces: sv.rode.Pieces}
 	var st State
 	f := func(logH float64) (float64, error) {
@@ -133,7 +133,13 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 		return st.steeper(angle), nil
 	}
 	w := sv.line.heavy()
-	h, err := root.Find(f, math.Log(1e-6*w), math.Log(1e7*w), 1e-13)
+	most := 1e7 * w
+	for i := range r.Pieces {
+		if l := float64(r.Pieces[i].Stretch.Limit); l > 0 {
+			most = min(most, l)
+		}
+	}
+	h, err := root.Find(f, math.Log(1e-6*w), math.Log(most), 1e-13)
 	if errors.Is(err, root.ErrNoBracket) {
 		return 0, refuseAs(ErrNoBalance, "angle", angle, "an angle that some pull reaches")
 	}

@@ -1,0 +1,83 @@
+package main
+
+import "example.com/forepeak/units"
+
+// boatFile is what a skipper writes down about the boat and the place. Every
+// quantity carries its unit.
+type boatFile struct {
+	Name   string
+	Note   string `file:"optional"`
+	Boat   boat
+	Anchor anchorSpec
+	Rode   rodeSpec
+	Place  place
+	Winds  []wind
+	Limits limits
+}
+
+type boat struct {
+	Hulls        int
+	Length       units.Length // over all
+	Waterline    units.Length
+	Beam         units.Length
+	Draught      units.Length
+	Displacement units.Mass
+	Roller       units.Length // height of the bow roller above the water
+	Sounder      units.Length // depth of the sounder's transducer below the water
+}
+
+type anchorSpec struct {
+	Type string
+	Mass units.Mass
+}
+
+type rodeSpec struct {
+	Connectors []connector `file:"optional"` // between anchor and rode
+	Pieces     []pieceSpec // from the anchor up
+	Kellet     *kelletSpec `file:"optional"`
+}
+
+type connector struct {
+	Name     string
+	Working  units.Force
+	Breaking units.Force
+	SideLoad float64 `file:"optional"` // part of the strength left under side load
+}
+
+// pieceSpec is a chain or a rope of the catalogue.
+type pieceSpec struct {
+	Chain  string `file:"optional"`
+	Rope   string `file:"optional"`
+	Length units.Length
+
+	Worn         units.Length `file:"optional"` // least wire diameter measured on the chain
+	StrengthLeft float64      `file:"optional"` // of an old rope, as a part of new
+	Splice       float64      `file:"optional"` // strength left by the splice at its lower end
+}
+
+type kelletSpec struct {
+	Mass units.Mass
+	Down units.Length // along the rode, from the roller
+}
+
+type place struct {
+	Name     string
+	Bed      string
+	Friction float64     // between rode and bed, as a part of the weight
+	Slope    units.Angle `file:"optional"`
+	Water    units.Density
+	LowWater []units.Length // depths at low water
+	Range    units.Length   // rise of the tide to high water
+	AnchorIn units.Length   // the one of them the plan is drawn for
+}
+
+type wind struct {
+	Wind units.Speed
+	Pull units.Force // horizontal, at the bow
+}
+
+type limits struct {
+	AnchorAngle units.Angle  // greatest pull angle above the bed
+	UnderKeel   units.Length // least clearance at low water
+	LeastScope  float64      // whatever the wind
+}

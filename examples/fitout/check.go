@@ -1,0 +1,122 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/units"
+)
+
+// check refuses what no boat or place has. Ranges are wide: they catch a wrong
+// unit or a slip of the finger, not an unusual boat.
+func (f *boatFile) check() error {
+	b := &f.Boat
+	checks := []error{
+		text("name", f.Name),
+		whole("boat.hulls", b.Hulls, 1, 2),
+		within("boat.length", b.Length, 3*units.Metre, 30*units.Metre),
+		within("boat.waterline", b.Waterline, b.Length.Scale(0.5), b.Length),
+		within("boat.beam", b.Beam, 1*units.Metre, b.Length),
+		within("boat.draught", b.Draught, 0.2*units.Metre, 6*units.Metre),
+		within("boat.displacement", b.Displacement, 200*units.Kilogram, 200*units.Tonne),
+		within("boat.roller", b.Roller, 0.1*units.Metre, 5*units.Metre),
+		within("boat.sounder", b.Sounder, 0, b.Draught),
+		within("anchor.mass", f.Anchor.Mass, 1*units.Kilogram, 500*units.Kilogram),
+		filled("rode.pieces", len(f.Rode.Pieces)),
+		number("place.friction", f.Place.Friction, 0, 2),
+		within("place.slope", f.Place.Slope, -15*units.Degree, 15*units.Degree),
+		within("place.water", f.Place.Water, 990*units.KilogramPerCubicMetre, 1050*units.KilogramPerCubicMetre),
+		filled("place.lowWater", len(f.Place.LowWater)),
+		within("place.range", f.Place.Range, 0, 17*units.Metre),
+		filled("winds", len(f.Winds)),
+		within("limits.anchorAngle", f.Limits.AnchorAngle, 0, 30*units.Degree),
+		number("limits.leastScope", f.Limits.LeastScope, 1, 20),
+		within("limits.underKeel", f.Limits.UnderKeel, 0, 5*units.Metre),
+	}
+	for i, c := range f.Rode.Connectors {
+		at := fmt.Sprintf("rode.connectors[%d].", i)
+		checks = append(checks, text(at+"name", c.Name),
+			within(at+"working", c.Working, 100*units.Newton, 1000*units.Kilonewton),
+			within(at+"breaking", c.Breaking, c.Working, 5000*units.Kilonewton),
+			number(at+"sideLoad", c.SideLoad, 0, 1))
+	}
+	for i, p := range f.Rode.Pieces {
+		at := fmt.Sprintf("rode.pieces[%d].", i)
+		if (p.Chain == "") == (p.Rope == "") {
+			checks = append(checks, &fileError{at + "chain", "chain and rope, or neither", "one of the two"})
+		}
+		checks = append(checks, within(at+"length", p.Length, 0.1*units.Metre, 500*units.Metre),
+			number(at+"strengthLeft", p.StrengthLeft, 0, 1), number(at+"splice", p.Splice, 0, 1))
+	}
+	if k := f.Rode.Kellet; k != nil {
+		checks = append(checks, within("rode.kellet.mass", k.Mass, 0.5*units.Kilogram, 200*units.Kilogram),
+			within("rode.kellet.down", k.Down, 1*units.Metre, 100*units.Metre))
+	}
+	for i, d := range f.Place.LowWater {
+		checks = append(checks, within(fmt.Sprintf("place.lowWater[%d]", i), d, 0.5*units.Metre, 60*units.Metre),
+			f.afloat(fmt.Sprintf("place.lowWater[%d]", i), d))
+	}
+	if !slices.Contains(f.Place.LowWater, f.Place.AnchorIn) {
+		checks = append(checks, &fileError{"place.anchorIn", fmt.Sprintf("%.3v", f.Place.AnchorIn), "one of the depths in place.lowWater"})
+	}
+	for i, w := range f.Winds {
+		at := fmt.Sprintf("winds[%d].", i)
+		checks = append(checks, within(at+"wind", w.Wind, 1*units.Knot, 120*units.Knot),
+			within(at+"pull", w.Pull, 1*units.Newton, 200*units.Kilonewton))
+		if i > 0 {
+			checks = append(checks, within(at+"pull", w.Pull, f.Winds[i-1].Pull, 200*units.Kilonewton),
+				within(at+"wind", w.Wind, f.Winds[i-1].Wind, 120*units.Knot))
+		}
+	}
+	for _, err := range checks {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// afloat refuses a depth in which the boat would take the ground.
+func (f *boatFile) afloat(field string, low units.Length) error {
+	if clear := low - f.Boat.Draught; clear < f.Limits.UnderKeel {
+		return &fileError{field, fmt.Sprintf("%.3v, which leaves %.3v under the keel at low water", low, clear),
+			fmt.Sprintf("at least %.3v (draught and limits.underKeel)", f.Boat.Draught+f.Limits.UnderKeel)}
+	}
+	return nil
+}
+
+func within[Q ~float64](field string, q, lo, hi Q) error {
+	if q >= lo && q <= hi {
+		return nil
+	}
+	return &fileError{field, fmt.Sprintf("%.4v", q), fmt.Sprintf("%.3v to %.3v", lo, hi)}
+}
+
+func number(field string, x, lo, hi float64) error {
+	if x >= lo && x <= hi && !math.IsNaN(x) {
+		return nil
+	}
+	return &fileError{field, fmt.Sprint(x), fmt.Sprintf("%v to %v", lo, hi)}
+}
+
+func whole(field string, n, lo, hi int) error {
+	if n >= lo && n <= hi {
+		return nil
+	}
+	return &fileError{field, fmt.Sprint(n), fmt.Sprintf("%d to %d", lo, hi)}
+}
+
+func filled(field string, n int) error {
+	if n > 0 {
+		return nil
+	}
+	return &fileError{field, "an empty list", "at least one entry"}
+}
+
+func text(field, s string) error {
+	if s != "" {
+		return nil
+	}
+	return &fileError{field, `""`, "a name"}
+}

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"bytes"
+	"encoding"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"reflect"
+	"slices"
+	"strings"
+)
+
+// A fileError is one line about one field: what was found and what is accepted.
+type fileError struct{ field, found, want string }
+
+func (e *fileError) Error() string {
+	return fmt.Sprintf("%s: found %s; accepted: %s", e.field, e.found, e.want)
+}
+
+// decode reads a file into v. It is stricter than encoding/json: names are
+// spelled exactly, every field is there unless it is optional, none is there
+// twice or unknown, and every complaint names its field.
+func decode(data []byte, v any) error {
+	dec := json.NewDecoder(bytes.NewReader(data))
+	var raw json.RawMessage
+	if err := dec.Decode(&raw); err != nil {
+		return syntaxError(data, err)
+	}
+	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
+		return &fileError{"the file", "more after its closing brace", "one { ... }"}
+	}
+	return decodeValue(raw, reflect.ValueOf(v).Elem(), "")
+}
+
+func syntaxError(data []byte, err error) error {
+	var s *json.SyntaxError
+	line := 1 + bytes.Count(data, []byte("\n"))
+	if errors.As(err, &s) {
+		line = 1 + bytes.Count(data[:min(int(s.Offset), len(data))], []byte("\n"))
+	}
+	return &fileError{fmt.Sprintf("line %d", line), err.Error(), "JSON"}
+}
+
+func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
+	if t, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
+		var s string
+		if json.Unmarshal(raw, &s) != nil {
+			return &fileError{field, show(raw), `a quantity in quotes with its unit, such as ` + example(v)}
+		}
+		if err := t.UnmarshalText([]byte(s)); err != nil {
+			return &fileError{field, show(raw), err.Error()}
+		}
+		return nil
+	}
+	switch v.Kind() {
+	case reflect.Struct:
+		return decodeStruct(raw, v, field)
+	case reflect.Slice:
+		var items []json.RawMessage
+		if json.Unmarshal(raw, &items) != nil || items == nil {
+			return &fileError{field, show(raw), "a list in [ ]"}
+		}
+		v.Set(reflect.MakeSlice(v.Type(), len(items), len(items)))
+		for i := range items {
+			if err := decodeValue(items[i], v.Index(i), fmt.Sprintf("%s[%d]", field, i)); err != nil {
+				return err
+			}
+		}
+		return nil
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		return decodeValue(raw, v.Elem(), field)
+	}
+	want := map[reflect.Kind]string{reflect.Float64: "a number", reflect.Int: "a whole number", reflect.String: "text in quotes"}[v.Kind()]
+	if bytes.Equal(raw, []byte("null")) || json.Unmarshal(raw, v.Addr().Interface()) != nil {
+		return &fileError{field, show(raw), want}
+	}
+	return nil
+}
+
+func decodeStruct(raw json.RawMessage, v reflect.Value, field string) error {
+	where := field
+	if where == "" {
+		where = "the file"
+	}
+	dec := json.NewDecoder(bytes.NewReader(raw))
+	if open, _ := dec.Token(); open != json.Delim('{') {
+		return &fileError{where, show(raw), "fields in { }"}
+	}
+	var names, seen []string
+	byName := map[string]int{}
+	for i := range v.NumField() {
+		f := v.Type().Field(i)
+		n := strings.ToLower(f.Name[:1]) + f.Name[1:]
+		names = append(names, n)
+		byName[n] = i
+	}
+	for dec.More() {
+		key, _ := dec.Token()
+		name, _ := key.(string)
+		var value json.RawMessage
+		if err := dec.Decode(&value); err != nil {
+			return err
+		}
+		i, known := byName[name]
+		path := strings.TrimPrefix(field+"."+name, ".")
+		switch {
+		case !known:
+			return &fileError{path, "a field that is not known", strings.Join(names, ", ")}
+		case slices.Contains(seen, name):
+			return &fileError{path, "the field twice", "once"}
+		}
+		seen = append(seen, name)
+		if err := decodeValue(value, v.Field(i), path); err != nil {
+			return err
+		}
+	}
+	for _, n := range names {
+		if f := v.Type().Field(byName[n]); !slices.Contains(seen, n) && f.Tag.Get("file") != "optional" {
+			return &fileError{strings.TrimPrefix(field+"."+n, "."), "nothing", "the field is needed"}
+		}
+	}
+	return nil
+}
+
+// example prints a quantity of the type wanted.
+func example(v reflect.Value) string {
+	one := reflect.New(v.Type()).Elem()
+	one.SetFloat(1)
+	return fmt.Sprintf("%q", one.Interface())
+}
+
+func show(raw json.RawMessage) string {
+	s := strings.Join(strings.Fields(string(raw)), " ")
+	if r := []rune(s); len(r) > 40 {
+		s = string(r[:40]) + "..."
+	}
+	return s
+}

@@ -1,0 +1,172 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/forepeak/rode"
+	"example.com/forepeak/units"
+)
+
+// plan is everything the report says about anchoring.
+type plan struct {
+	boat  *boatFile
+	rode  rode.Rode
+	cells [][]cell // by depth, then by wind
+	night []cell   // the row of cells for place.anchorIn
+	// kellet compares the rode of the second strongest wind with a kellet on it.
+	kellet     []rode.KelletOption
+	kelletWind wind
+}
+
+// cell is one depth in one wind.
+type cell struct {
+	low     units.Length
+	wind    wind
+	out     units.Length // rode to let out, in whole metres
+	scope   float64      // at high water
+	enough  bool         // the pull on the anchor stays within the limit
+	high    rode.State   // how it hangs at high water
+	lowest  rode.State   // and at low water
+	rode    rode.Rode    // what is out
+	swing   units.Length // from the anchor to the stern, at low water
+	keel    units.Length // clearance at low water
+	overdue string       // why the plan must not be used
+}
+
+func (f *boatFile) makePlan() (*plan, error) {
+	p := &plan{boat: f}
+	var err error
+	if p.rode, err = f.makeRode(); err != nil {
+		return nil, err
+	}
+	for _, low := range f.Place.LowWater {
+		row := make([]cell, len(f.Winds))
+		for i, w := range f.Winds {
+			if row[i], err = p.cell(low, w); err != nil {
+				return nil, err
+			}
+		}
+		p.cells = append(p.cells, row)
+		if low == f.Place.AnchorIn && p.night == nil {
+			p.night = row
+		}
+	}
+	return p, p.compareKellet()
+}
+
+// makeRode takes the pieces from the catalogue and cuts their strength to what
+// wear, water, age and splices leave of it.
+func (f *boatFile) makeRode() (rode.Rode, error) {
+	var r rode.Rode
+	for _, c := range f.Rode.Connectors {
+		r.AtAnchor = append(r.AtAnchor, rode.Fitting{Name: c.Name, Working: c.Working, Breaking: c.Breaking, SideLoad: c.SideLoad})
+	}
+	for i, s := range f.Rode.Pieces {
+		at := fmt.Sprintf("rode.pieces[%d].", i)
+		var p rode.Piece
+		if s.Chain != "" {
+			c, err := rode.ChainByName(s.Chain)
+			if err != nil {
+				return r, &fileError{at + "chain", fmt.Sprintf("%q", s.Chain), wanted(err)}
+			}
+			if s.Worn != 0 {
+				if c, err = c.Worn(s.Worn); err != nil {
+					return r, &fileError{at + "worn", fmt.Sprintf("%.3v", s.Worn), wanted(err)}
+				}
+			}
+			if c.Mass == 0 {
+				return r, &fileError{at + "chain", fmt.Sprintf("%q, whose mass no source gives", s.Chain), "a chain of ISO 4565, DIN 766, EN 818-3 or BBB"}
+			}
+			p = c.Piece(s.Length)
+		} else {
+			c, err := rode.RopeByName(s.Rope)
+			if err != nil {
+				return r, &fileError{at + "rope", fmt.Sprintf("%q", s.Rope), wanted(err)}
+			}
+			c = c.Wet()
+			if s.StrengthLeft != 0 {
+				if c, err = c.Used(s.StrengthLeft); err != nil {
+					return r, &fileError{at + "strengthLeft", fmt.Sprint(s.StrengthLeft), wanted(err)}
+				}
+			}
+			p = c.Piece(s.Length)
+		}
+		if s.Splice != 0 && i > 0 {
+			below := &r.Pieces[i-1]
+			below.Top = append(below.Top, rode.Fitting{Name: "splice to the " + below.Kind.String(), Breaking: p.Breaking.Scale(s.Splice)})
+		}
+		r.Pieces = append(r.Pieces, p)
+	}
+	return r, nil
+}
+
+// wanted is what a package's error says would be accepted.
+func wanted(err error) string {
+	var e *rode.Error
+	if errors.As(err, &e) {
+		return e.Want
+	}
+	return err.Error()
+}
+
+func (p *plan) site(low, tide units.Length) rode.Site {
+	f := p.boat
+	return rode.Site{
+		Depth: low + tide, Roller: f.Boat.Roller, Slope: f.Place.Slope,
+		Friction: f.Place.Friction, Water: f.Place.Water,
+	}
+}
+
+// cell works out how much rode to let out so that at high water the pull on the
+// anchor stays within the limit and the scope is not too short, and how the
+// rode then hangs at either tide.
+func (p *plan) cell(low units.Length, w wind) (cell, error) {
+	f := p.boat
+	c := cell{low: low, wind: w, enough: true, keel: low - f.Boat.Draught}
+	top, bottom := p.site(low, f.Place.Range), p.site(low, 0)
+	out, err := rode.LengthFor(p.rode, top, w.Pull, f.Limits.AnchorAngle)
+	switch {
+	case err == nil:
+		least := top.Rise().Scale(f.Limits.LeastScope)
+		c.out = units.Length(math.Ceil(max(out, least).Metres()))
+		if c.out > p.rode.Length() {
+			c.out, c.enough = p.rode.Length(), false
+		}
+	case errors.Is(err, rode.ErrShort):
+		c.out, c.enough = p.rode.Length(), false
+	default:
+		return c, err
+	}
+	c.scope = top.Scope(c.out)
+	if c.rode, err = p.rode.Veer(c.out); err != nil {
+		return c, err
+	}
+	if c.high, err = rode.Solve(c.rode, top, w.Pull); err == nil {
+		c.lowest, err = rode.Solve(c.rode, bottom, w.Pull)
+	}
+	if errors.Is(err, rode.ErrStretch) || errors.Is(err, rode.ErrShort) {
+		c.enough, c.overdue = false, err.Error()
+		return c, nil
+	}
+	c.swing = max(c.high.Distance, c.lowest.Distance) + f.Boat.Length
+	return c, err
+}
+
+// compareKellet asks what the kellet is worth on the rode of the second
+// strongest wind.
+func (p *plan) compareKellet() error {
+	k := p.boat.Rode.Kellet
+	if k == nil {
+		return nil
+	}
+	c := p.night[max(0, len(p.night)-2)]
+	p.kelletWind = c.wind
+	lead := rode.Fitting{Name: "kellet", Mass: k.Mass, Volume: k.Mass.PerDensity(leadDensity)}
+	var err error
+	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), lead, k.Down, c.wind.Pull)
+	return err
+}
+
+const leadDensity = 11340 * units.KilogramPerCubicMetre
