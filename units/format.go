@@ -1,8 +1,10 @@
 package units
 
 import (
+	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -76,13 +78,10 @@ func roundTo(x float64, digits int) float64 {
 	return r
 }
 
-// exponent returns the decimal exponent of x.
+// exponent returns the decimal exponent of a finite x.
 func exponent(x float64) int {
 	s := strconv.FormatFloat(x, 'e', -1, 64)
-	e, err := strconv.Atoi(s[strings.IndexByte(s, 'e')+1:])
-	if err != nil {
-		return 0 // NaN, Inf
-	}
+	e, _ := strconv.Atoi(s[strings.IndexByte(s, 'e')+1:])
 	return e
 }
 
@@ -115,12 +114,13 @@ func (q *quantity) format(f fmt.State, verb rune, x float64) {
 		return
 	}
 	finite := !math.IsNaN(x) && !math.IsInf(x, 0)
-	switch {
-	case b[0] == '-' || b[0] == '+' || !finite || f.Flag('#'):
-	case f.Flag('+'):
-		b = append([]byte{'+'}, b...)
-	case f.Flag(' '):
-		b = append([]byte{' '}, b...)
+	if isDigit(b[0]) && finite {
+		switch {
+		case f.Flag('+'):
+			b = slices.Insert(b, 0, '+')
+		case f.Flag(' '):
+			b = slices.Insert(b, 0, ' ')
+		}
 	}
 	if verb == 'q' {
 		b = strconv.AppendQuote(nil, string(b))
@@ -130,16 +130,12 @@ func (q *quantity) format(f fmt.State, verb rune, x float64) {
 	switch {
 	case f.Flag('-'):
 		b = append(b, strings.Repeat(" ", pad)...)
-	case f.Flag('0') && finite && isDigitOrSign(b[0]):
-		sign := 1
-		if isDigit(b[0]) {
-			sign = 0
-		}
-		b = append(b[:sign:sign], append([]byte(strings.Repeat("0", pad)), b[sign:]...)...)
+	case f.Flag('0') && finite && isDigit(b[0]):
+		b = slices.Insert(b, 0, bytes.Repeat([]byte{'0'}, pad)...)
+	case f.Flag('0') && finite && (b[0] == '-' || b[0] == '+' || b[0] == ' '):
+		b = slices.Insert(b, 1, bytes.Repeat([]byte{'0'}, pad)...)
 	default:
-		b = append([]byte(strings.Repeat(" ", pad)), b...)
+		b = slices.Insert(b, 0, bytes.Repeat([]byte{' '}, pad)...)
 	}
-	f.Write(b) //nolint:errcheck // fmt ignores it too
+	_, _ = f.Write(b) // fmt reports no error of its own either
 }
-
-func isDigitOrSign(c byte) bool { return isDigit(c) || c == '-' || c == '+' || c == ' ' }

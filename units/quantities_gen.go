@@ -24,7 +24,7 @@ const (
 	NauticalMile Length = nauticalMile // 1852 m; the international nautical mile
 	StatuteMile  Length = 1760 * yard  // 1609.344 m
 	CableLength  Length = cableLength  // 185.2 m; by convention a tenth of a nautical mile; older British use is 608 ft, older American 720 ft
-	Shackle      Length = shackle      // 27.5 m; a length of anchor cable, by the metric convention; in imperial chain it is 15 fathoms, see Shot
+	Shackle      Length = shackle      // 27.5 m; a length of anchor cable, by the metric convention; 15 fathoms in imperial chain (see Shot), 12 1/2 in British naval use before 1949
 	Shot         Length = shot         // 27.432 m; a length of anchor cable, by convention 15 fathoms or 90 ft
 )
 

@@ -19,7 +19,10 @@ import (
 func TestTextOfEveryQuantity(t *testing.T) {
 	for _, k := range kinds {
 		v := k.of(2.5)
-		want := fmt.Sprint(v)
+		want := v.(fmt.Stringer).String()
+		if got := fmt.Sprint(v); got != want {
+			t.Errorf("%s: Sprint gives %q, String %q", k.name, got, want)
+		}
 
 		text, err := v.(encoding.TextMarshaler).MarshalText()
 		if err != nil || string(text) != want {

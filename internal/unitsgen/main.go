@@ -8,7 +8,6 @@ import (
 	"go/ast"
 	"go/constant"
 	"go/format"
-	"go/importer"
 	"go/parser"
 	"go/token"
 	"go/types"
@@ -76,8 +75,7 @@ func loadExact(path string) (*types.Package, error) {
 	if err != nil {
 		return nil, err
 	}
-	conf := types.Config{Importer: importer.Default()}
-	return conf.Check("units", fset, []*ast.File{file}, nil)
+	return new(types.Config).Check("units", fset, []*ast.File{file}, nil)
 }
 
 type genQuantity struct {
@@ -222,8 +220,14 @@ func evaluate(exact *types.Package, expr string) (*big.Rat, error) {
 // the ohm sign for Ω, the other mu and u for µ.
 func spell(names []string) []string {
 	for _, alt := range []struct{ from, to string }{
-		{"²", "2"}, {"³", "3"}, {"·", " "}, {"·", "⋅"},
-		{"Ω", "ohm"}, {"Ω", "\u2126"}, {"µ", "\u03bc"}, {"µ", "u"},
+		{"²", "2"},
+		{"³", "3"},
+		{"·", " "},
+		{"·", "⋅"},
+		{"Ω", "ohm"},
+		{"Ω", "\u2126"},
+		{"µ", "\u03bc"},
+		{"µ", "u"},
 	} {
 		for _, n := range slices.Clone(names) {
 			if s := strings.ReplaceAll(n, alt.from, alt.to); !slices.Contains(names, s) {

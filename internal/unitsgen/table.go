@@ -49,7 +49,7 @@ var quantities = []quantity{
 			{"NauticalMile", "NauticalMiles", "nmi, nautical mile, nautical miles", "nauticalMile", "the international nautical mile", false, 0, ""},
 			{"StatuteMile", "StatuteMiles", "mi, statute mile, statute miles", "1760 * yard", "", false, 0, ""},
 			{"CableLength", "CableLengths", "", "cableLength", "by convention a tenth of a nautical mile; older British use is 608 ft, older American 720 ft", false, 0, ""},
-			{"Shackle", "Shackles", "", "shackle", "a length of anchor cable, by the metric convention; in imperial chain it is 15 fathoms, see Shot", false, 0, ""},
+			{"Shackle", "Shackles", "", "shackle", "a length of anchor cable, by the metric convention; 15 fathoms in imperial chain (see Shot), 12 1/2 in British naval use before 1949", false, 0, ""},
 			{"Shot", "Shots", "", "shot", "a length of anchor cable, by convention 15 fathoms or 90 ft", false, 0, ""},
 		},
 		Readable: []step{{"mm", "1e-3"}, {"m", "1"}, {"km", "1000"}},
