@@ -163,10 +163,14 @@ func (p *plan) compareKellet() error {
 	}
 	c := p.night[max(0, len(p.night)-2)]
 	p.kelletWind = c.wind
-	lead := rode.Fitting{Name: "kellet", Mass: k.Mass, Volume: k.Mass.PerDensity(leadDensity)}
 	var err error
-	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), lead, k.Down, c.wind.Pull)
+	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), k.fitting(), k.Down, c.wind.Pull)
 	return err
+}
+
+// fitting is the kellet, of lead.
+func (k *kelletSpec) fitting() rode.Fitting {
+	return rode.Fitting{Name: "kellet", Mass: k.Mass, Volume: k.Mass.PerDensity(leadDensity)}
 }
 
 const leadDensity = 11340 * units.KilogramPerCubicMetre

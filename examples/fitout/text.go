@@ -100,10 +100,10 @@ func (p *plan) writeKellet(t *printer) {
 	t.line("What a kellet of %.0f kg, %.0f m down the rode, is worth in %.0f kn (pull %.2f kN) at high water:",
 		k.Mass.Kilograms(), k.Down.Metres(), p.kelletWind.Wind.Knots(), p.kelletWind.Pull.Kilonewtons())
 	for _, o := range p.kellet {
-		t.line("  %-32s out %3.0f m, angle at the anchor %4.1f°, anchor lifts from %s on", o.Name,
+		t.line("  %-31s %3.0f m out, angle at the anchor %4.1f°, it lifts from %s on", o.Name,
 			o.State.Out.Metres(), o.State.Anchor.FromBed.Degrees(), kn(o.LiftPull))
 	}
-	t.line("  The table above counts without it.")
+	t.line("  The tables above count without it.")
 }
 
 func kn(f units.Force) string { return fmt.Sprintf("%.2f kN", f.Kilonewtons()) }
