@@ -77,3 +77,24 @@ func output(t *testing.T, file string) string {
 	t.Fatalf("%s has no Example", file)
 	return ""
 }
+
+// The README's program is the package example of rode, with its output.
+func TestTopReadmeShowsTheExample(t *testing.T) {
+	const file = "../rode/example_package_test.go"
+	src, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, body, _ := strings.Cut(string(src), "func Example() {\n")
+	body, _, _ = strings.Cut(body, "\t// Output:")
+	body = strings.TrimPrefix(strings.ReplaceAll("\n"+body, "\n\t", "\n"), "\n")
+	readme, err := os.ReadFile("../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"```go\n" + body + "```\n", "```text\n" + output(t, file) + "```\n"} {
+		if !strings.Contains(string(readme), want) {
+			t.Errorf("README.md lacks\n%s", want)
+		}
+	}
+}
