@@ -14,7 +14,6 @@ type line struct {
 	friction      float64 // between the line and the bed
 	sin, cos, tan float64 // of the bed's slope, positive where it rises toward the boat
 	buoyant       bool    // some part is lighter than water
-	stretches     bool    // some piece stretches
 }
 
 // span is one piece: l metres that weigh wet newtons a metre below the water

@@ -64,12 +64,9 @@ func plus(h, v, t float64) float64 {
 	return h * (h / (t - v))
 }
 
-// meanRun is the mean of (1+e) h/t: horizontal distance per unstretched length.
-func (c law) meanRun(h, v1, t1, v2, t2 float64) float64 {
-	if h == 0 {
-		return 0
-	}
-	m := meanInverse(h, v1, t1, v2, t2)
+// meanRun is the mean of (1+e) h/t, with m the mean of 1/t: horizontal distance
+// per unstretched length.
+func (c law) meanRun(h, v1, t1, v2, t2, m float64) float64 {
 	return h * (m + c.c1 + c.c2*meanTension(h, v1, t1, v2, t2, m) + c.c3*(h*h+(v1*v1+v1*v2+v2*v2)/3))
 }
 
@@ -80,16 +77,14 @@ func meanTension(h, v1, t1, v2, t2, m float64) float64 {
 	return 0.5 * (s/2 + p*p/(2*s) + h*h*m)
 }
 
-// meanStrain is the mean strain of the segment, with
+// meanStrain is the mean strain, with mt the mean of t and
 // ∫t³dv = (v t³ + 3 h² ∫t dv)/4.
-func (c law) meanStrain(h, v1, t1, v2, t2 float64) float64 {
-	if t1+t2 == 0 {
-		return 0
+func (c law) meanStrain(h, v1, t1, v2, t2, mt float64) float64 {
+	e := c.c1*mt + c.c2*(h*h+(v1*v1+v1*v2+v2*v2)/3)
+	if c.c3 != 0 {
+		e += c.c3 * (meanVT3(v1, t1, v2, t2) + 3*h*h*mt) / 4
 	}
-	mt := absMeanTension(h, v1, t1, v2, t2)
-	return c.c1*mt +
-		c.c2*(h*h+(v1*v1+v1*v2+v2*v2)/3) +
-		c.c3*(meanVT3(v1, t1, v2, t2)+3*h*h*mt)/4
+	return e
 }
 
 // absMeanTension is the mean of t, also where h = 0 and t = |v|.
@@ -149,10 +144,8 @@ func meanBend(h, v1, t1, v2, t2 float64) float64 {
 	return h * h * s / ((h*h + t1*t2 + v1*v2) * t1 * t2)
 }
 
-// meanCurvature gives all three means; h > 0.
-func (c law) meanCurvature(h, v1, t1, v2, t2 float64) curvature {
-	mi := meanInverse(h, v1, t1, v2, t2)
-	mt := meanTension(h, v1, t1, v2, t2, mi)
+// meanCurvature gives all three means, with mi the mean of 1/t and mt that of t; h > 0.
+func (c law) meanCurvature(h, v1, t1, v2, t2, mi, mt float64) curvature {
 	bend := meanBend(h, v1, t1, v2, t2)
 	b := (v1 + v2) / (t1 + t2) // mean of v/t
 	mv := (v1 + v2) / 2

@@ -47,7 +47,6 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 		ln.pieces = append(ln.pieces, sp)
 		ln.length += sp.l
 		ln.weight += sp.dry * sp.l
-		ln.stretches = ln.stretches || sp.law != law{}
 		ln.buoyant = ln.buoyant || sp.wet < 0
 		if i < len(r.Pieces)-1 {
 			q := joint(p.Top, water)
@@ -129,8 +128,8 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 		return ErrInput
 	}
 	rec := record{st.Parts[:0], sv.rode.Pieces}
-	b, err := sv.line.solve(by, want, &rec)
-	if err != nil {
+	var b balanced
+	if err := sv.line.solve(by, want, &rec, &b); err != nil {
 		return err
 	}
 	if by == givenTension && b.h == 0 && want < b.v*(1-1e-12) {

@@ -10,6 +10,7 @@ import "math"
 type walk struct {
 	h, v, t   float64
 	drop, run float64
+	long      float64 // elongation
 	wet       bool
 	at        spot
 
@@ -38,6 +39,9 @@ const (
 	onBed                  // the line came to lie on the bed inside a piece
 	pointOnBed             // a point load rests on the bed
 )
+
+// mark is where a stretch of the walk began.
+type mark struct{ v, t, drop, run, long float64 }
 
 // start begins a walk at the bow with the vertical force v.
 func (ln *line) start(h, v float64) walk {
@@ -84,7 +88,7 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 					}
 				}
 			}
-			from := *k
+			from := mark{k.v, k.t, k.drop, k.run, k.long}
 			k.step(&p.law, w, l, all)
 			switch {
 			case touches:
@@ -145,13 +149,19 @@ func (k *walk) step(c *law, w, l float64, all bool) {
 	t2 := math.Sqrt(k.h*k.h + v2*v2)
 	k.drop += l * c.meanRise(v2, t2, k.v, k.t)
 	if all && k.h > 0 {
-		m := c.meanCurvature(k.h, v2, t2, k.v, k.t)
-		k.run += l * c.meanRun(k.h, v2, t2, k.v, k.t)
+		mi := meanInverse(k.h, v2, t2, k.v, k.t)
+		mt := meanTension(k.h, v2, t2, k.v, k.t, mi)
+		m := c.meanCurvature(k.h, v2, t2, k.v, k.t, mi, mt)
+		k.run += l * c.meanRun(k.h, v2, t2, k.v, k.t, mi)
+		k.long += l * c.meanStrain(k.h, v2, t2, k.v, k.t, mt)
 		k.dropV += l * m.vv * k.vV
 		k.dropH += l * (m.hv + m.vv*k.vH)
 		k.runV += l * m.hv * k.vV
 		k.runH += l * (m.hh + m.hv*k.vH)
 	} else {
+		if all {
+			k.long += l * c.meanStrain(0, v2, t2, k.v, k.t, absMeanTension(0, v2, t2, k.v, k.t))
+		}
 		k.dropV += l * c.meanVV(k.h, v2, t2, k.v, k.t) * k.vV
 	}
 	k.v, k.t = v2, t2
