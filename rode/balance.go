@@ -150,7 +150,7 @@ func (ln *line) at(h, v float64, rec *record, b *balanced) (g float64) {
 		ln.lay(&k, rec, &b.bed)
 		grip := ln.friction*ln.cos + ln.sin
 		laidV := b.bed.laidT*grip*k.vV - b.bed.laidZ*k.dropV
-		laidH := b.bed.laidT*(1/ln.cos-grip*(ln.tan-k.vH)) - b.bed.laidZ*k.dropH
+		laidH := b.bed.laidT*(ln.sec-grip*(ln.tan-k.vH)) - b.bed.laidZ*k.dropH
 		b.run += ln.cos * b.bed.laid
 		g += ln.sin * b.bed.laid
 		gV += ln.sin * laidV

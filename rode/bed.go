@@ -21,7 +21,7 @@ type bed struct {
 
 // lay goes down the bed from where a walk came to rest, into an empty b.
 func (ln *line) lay(k *walk, rec *record, b *bed) {
-	b.tension, b.wet, b.tensionT = k.h/ln.cos, k.wet, 1
+	b.tension, b.wet, b.tensionT = k.h*ln.sec, k.wet, 1
 	rub := ln.friction * ln.cos
 	grip := rub + ln.sin
 	top := ln.roller - k.drop // height above the water

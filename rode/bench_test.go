@@ -14,8 +14,9 @@ import (
 //
 //	go test ./rode -run '^$' -bench . -benchmem
 //
-// SinglePull against ClosedForm: the whole solution against the formulas of one
-// elastic chain under water evaluated once, which is what a person would do who
+// SinglePull against ClosedForm and ClosedFormState: the whole solution against
+// the formulas of one elastic chain under water evaluated once, as nine numbers
+// or put into the same State, which is what a person would do who
 // knows beforehand that part of the chain lies on the bed. SingleDistance and
 // MixedDistance against their Bisection: the same equations, given to nested
 // bisection on a shape that gonum's quadrature integrates.
@@ -111,6 +112,42 @@ func BenchmarkClosedForm(b *testing.B) {
 	h := 800.0
 	for b.Loop() {
 		sink = closedFormOf(h)
+	}
+}
+
+// closedFormState puts the same results where the solver does: into the fields
+// and the slices of a State that is used again.
+//
+//go:noinline
+func closedFormState(st *rode.State, chain *rode.Piece, h float64) {
+	c := closedFormOf(h)
+	st.Pull, st.Vertical, st.Tension, st.BowAngle = units.Force(h), units.Force(c.vertical), units.Force(c.tension), units.Angle(c.angle)
+	st.Distance, st.Out, st.Scope, st.Stretch, st.Slack = units.Length(c.distance), chain.Length, float64(chain.Length)/benchDepth, units.Length(c.stretch), 0
+	st.OnBed, st.Lifted, st.Friction = units.Length(c.onBed), false, units.Force(c.friction)
+	st.Anchor = rode.AnchorPull{Tension: units.Force(c.anchor), Horizontal: units.Force(c.anchor), FromLevel: units.Angle(math.Atan2(0, c.anchor))}
+	st.Stiffness, st.Condition = units.Stiffness(c.stiffness), c.distance*c.stiffness/h
+	touch := rode.Position{X: units.Length(c.distance)}
+	bow := rode.Position{X: st.Distance, Z: benchDepth}
+	st.Pieces = append(st.Pieces[:0], rode.PieceState{
+		Name: chain.Name, Upper: bow, TensionLower: st.Anchor.Tension, TensionUpper: st.Tension, MaxTension: st.Tension,
+		Stretch: st.Stretch, OnBed: st.OnBed,
+	})
+	st.Joints = st.Joints[:0]
+	st.WeakestWorking, st.WeakestBreaking = rode.Loaded{}, rode.Loaded{}
+	st.Parts = append(st.Parts[:0],
+		rode.Part{Length: st.OnBed, OnBed: true, Upper: touch, TensionLower: st.Anchor.Tension, TensionUpper: st.Pull, Stretch: chain.Stretch},
+		rode.Part{
+			Length: chain.Length - st.OnBed, Lower: touch, Upper: bow, Horizontal: st.Pull, VerticalUpper: st.Vertical,
+			TensionLower: st.Pull, TensionUpper: st.Tension, Stretch: chain.Stretch,
+		})
+}
+
+func BenchmarkClosedFormState(b *testing.B) {
+	h := 800.0
+	chain := benchChain(benchChainL)
+	var st rode.State
+	for b.Loop() {
+		closedFormState(&st, &chain, h)
 	}
 }
 

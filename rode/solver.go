@@ -29,7 +29,7 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 	ln.rise = float64(s.Rise())
 	ln.friction = s.Friction
 	ln.sin, ln.cos = math.Sincos(float64(s.Slope))
-	ln.tan = ln.sin / ln.cos
+	ln.tan, ln.sec = ln.sin/ln.cos, 1/ln.cos
 	water := s.water()
 	// On a level bed above the water everything is: nothing floats.
 	ashore := s.Depth <= 0 && s.Slope == 0
