@@ -3,6 +3,7 @@ package rode
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -60,14 +61,17 @@ type Calibration struct {
 type LayResult struct {
 	Turns  float64 // of the wheel, the middle of what the readings allow
 	TurnsU float64 // its standard uncertainty
-	// Residual is the taped length less Turns times the payout by least squares.
+	// Residual is the taped length less Turns times the payout, by least squares, of
+	// all lays that are no outliers.
 	Residual units.Length
-	// Studentised is the residual in standard deviations: of the errors given, or
-	// of the scatter of all other lays. It is 0 where it cannot be had.
+	// Studentised is the residual, before anything that stands out less was set
+	// aside, in standard deviations: of the errors given, or of the scatter of all
+	// other lays. It is 0 where it cannot be had.
 	Studentised float64
 	// Chance that the largest among so many residuals is this large (Bonferroni).
 	Chance float64
-	// Outlier is a lay with a chance of less than 5 %: measure it again.
+	// Outlier is a lay with a chance of less than 5 %: measure it again. Outliers
+	// are shown, not dropped: the payout is that of all lays.
 	Outlier bool
 }
 
@@ -131,7 +135,7 @@ func Calibrate(c Counter, lays []Lay, e LayErrors) (Calibration, error) {
 	if k.err != nil {
 		return Calibration{}, k.err
 	}
-	r.Lays = fit.results(&c, ts, samples)
+	r.Lays = results(&c, ts, samples, known)
 	r.Line = fitLine(samples, known)
 	r.Directions = fitDirections(samples, known)
 	r.advise(e.random() < rounding)
@@ -291,33 +295,58 @@ func (r *Calibration) choose(fit payoutFit, e LayErrors) {
 	}
 }
 
-// results are the lays with their residuals and the test for outliers.
-func (f *payoutFit) results(c *Counter, ts []travel, samples []sample) []LayResult {
-	n := float64(len(samples))
-	chi2 := f.scale * float64(f.free)
+// results are the lays with their residuals and the test for outliers: the lay
+// that stands out most is set aside as long as it is more than chance, and what
+// remains is fitted again, since one bad lay pulls the line away from the good.
+func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult {
 	rs := make([]LayResult, len(samples))
+	left := make([]int, len(samples)) // not set aside
 	for i, s := range samples {
-		residual := s.y - f.payout*s.x
-		r := LayResult{
-			Turns: s.x, TurnsU: math.Sqrt(ts[i].variance()) / c.pulses(),
-			Residual: units.Length(residual), Chance: 1,
-		}
-		// Left is the part of the lay's variance that its own pull on the line spares.
-		left := s.variance * (1 - s.x*s.x/s.variance/f.sum)
-		switch {
-		case left <= 1e-9*s.variance || !f.known && f.free < 2:
-		case f.known:
-			r.Studentised = residual / math.Sqrt(left)
-			r.Chance = math.Min(1, 2*n*distuv.UnitNormal.Survival(math.Abs(r.Studentised)))
-		default:
-			others := (chi2 - residual*residual/left) / float64(f.free-1)
-			r.Studentised, r.Chance = studentised(residual, left, others, s.y, f.free-1)
-			r.Chance = math.Min(1, n*r.Chance)
-		}
-		r.Outlier = r.Chance < 0.05
-		rs[i] = r
+		rs[i] = LayResult{Turns: s.x, TurnsU: math.Sqrt(ts[i].variance()) / c.pulses(), Chance: 1}
+		left[i] = i
 	}
-	return rs
+	for {
+		kept := make([]sample, len(left))
+		for i, j := range left {
+			kept[i] = samples[j]
+		}
+		f := fitPayout(kept, known)
+		worst := 0
+		for i, j := range left {
+			rs[j].Studentised, rs[j].Chance = f.studentised(kept[i], len(kept))
+			if math.Abs(rs[j].Studentised) > math.Abs(rs[left[worst]].Studentised) {
+				worst = i
+			}
+		}
+		if rs[left[worst]].Chance >= 0.05 || len(left) < 3 {
+			for i, s := range samples {
+				rs[i].Residual = units.Length(s.y - f.payout*s.x)
+			}
+			return rs
+		}
+		rs[left[worst]].Outlier = true
+		left = slices.Delete(left, worst, worst+1)
+	}
+}
+
+// studentised is the residual of one of n samples in standard deviations, and
+// the chance that the largest of them is so large (Bonferroni).
+func (f *payoutFit) studentised(s sample, n int) (t, chance float64) {
+	residual := s.y - f.payout*s.x
+	// What the sample's own pull on the line spares of its variance.
+	left := s.variance * (1 - s.x*s.x/s.variance/f.sum)
+	switch {
+	case left <= 1e-9*s.variance || !f.known && f.free < 2:
+		return 0, 1
+	case f.known:
+		t = residual / math.Sqrt(left)
+		chance = 2 * distuv.UnitNormal.Survival(math.Abs(t))
+	default:
+		free := f.free - 1
+		others := (f.scale*float64(f.free) - residual*residual/left) / float64(free)
+		t, chance = studentised(residual, left, others, s.y, free)
+	}
+	return t, math.Min(1, float64(n)*chance)
 }
 
 // studentised is a residual in standard deviations of what scatter the other
@@ -336,15 +365,17 @@ func studentised(residual, left, others, taped float64, free int) (t, chance flo
 
 func (r *Calibration) advise(rounding bool) {
 	add := func(format string, a ...any) { r.Advice = append(r.Advice, fmt.Sprintf(format, a...)) }
+	odd := false // and then the rest of the statistics is about it
 	for i, l := range r.Lays {
 		if l.Outlier {
+			odd = true
 			add("lay %d is off by %.2f m, more than chance: measure it again", i+1, l.Residual.Metres())
 		}
 	}
-	if r.Chance < 0.01 {
-		add("the lays scatter more than the errors given: one lay in %.0f sets would", math.Min(1e6, 1/math.Max(r.Chance, 1e-9)))
+	if !odd && r.Chance < 0.01 {
+		add("the lays scatter more than the errors given would have them do")
 	}
-	if (r.Feasible == Interval{}) {
+	if !odd && r.Feasible == (Interval{}) {
 		add("no payout gives all these readings: beyond rounding and the errors given something slipped, was missed, or was misread")
 	}
 	if rounding {
@@ -352,12 +383,12 @@ func (r *Calibration) advise(rounding bool) {
 	}
 	if r.Line == nil {
 		add("what slips in every lay cannot be told from the scale: add a lay of another length")
-	} else if r.Line.Told {
+	} else if r.Line.Told && !odd {
 		add("every lay slips by %.2f m whatever its length: the line, %.4f m a turn, fits better than the payout", r.Line.Slip.Metres(), r.Line.Payout.Metres())
 	}
 	if r.Directions == nil {
 		add("what slips with every turn cannot be told from the scale: lay in both directions")
-	} else if r.Directions.Told {
+	} else if r.Directions.Told && !odd {
 		add("a turn carries %.4f m out and %.4f m in: the chain slips on the wheel", r.Directions.Out.Metres(), r.Directions.In.Metres())
 	}
 }
