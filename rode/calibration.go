@@ -297,7 +297,8 @@ func (r *Calibration) choose(fit payoutFit, e LayErrors) {
 
 // results are the lays with their residuals and the test for outliers: the lay
 // that stands out most is set aside as long as it is more than chance, and what
-// remains is fitted again, since one bad lay pulls the line away from the good.
+// remains is fitted again, since one bad lay pulls the line away from the good. It
+// is not set aside where slip, in every lay or by direction, explains more.
 func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult {
 	rs := make([]LayResult, len(samples))
 	left := make([]int, len(samples)) // not set aside
@@ -318,7 +319,7 @@ func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult 
 				worst = i
 			}
 		}
-		if rs[left[worst]].Chance >= 0.05 || len(left) < 3 {
+		if rs[left[worst]].Chance >= 0.05 || len(left) < 3 || slipExplains(kept, worst, known) {
 			for i, s := range samples {
 				rs[i].Residual = units.Length(s.y - f.payout*s.x)
 			}
@@ -327,6 +328,34 @@ func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult 
 		rs[left[worst]].Outlier = true
 		left = slices.Delete(left, worst, worst+1)
 	}
+}
+
+// slipExplains reports whether a line with slip, or a payout for either direction,
+// comes nearer to all samples than the payout does to all but one: each costs one
+// degree of freedom.
+func slipExplains(samples []sample, without int, known bool) bool {
+	misfit := func(samples []sample, predict func(s sample) float64) float64 {
+		var chi2 float64
+		for _, s := range samples {
+			r := s.y - predict(s)
+			chi2 += r * r / s.variance
+		}
+		return chi2
+	}
+	others := slices.Delete(slices.Clone(samples), without, without+1)
+	payout := fitPayout(others, known).payout
+	left := misfit(others, func(s sample) float64 { return payout * s.x })
+	if l := fitLine(samples, known); l != nil &&
+		misfit(samples, func(s sample) float64 { return float64(l.Slip) + float64(l.Payout)*s.x }) < left {
+		return true
+	}
+	d := fitDirections(samples, known)
+	return d != nil && misfit(samples, func(s sample) float64 {
+		if s.inward {
+			return float64(d.In) * s.x
+		}
+		return float64(d.Out) * s.x
+	}) < left
 }
 
 // studentised is the residual of one of n samples in standard deviations, and

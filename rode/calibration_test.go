@@ -116,7 +116,7 @@ func TestSlipAndScale(t *testing.T) {
 		wantSlip, wantDifference        float64
 	}{
 		{name: "one length, one direction", lays: between(counter33, 0.336, 0.2, 40, 40, 40), advice: "cannot be told from the scale: add a lay of another length"},
-		{name: "two lengths", lays: between(counter33, 0.336, 0.2, 10, 40, 80), line: true, slips: true, wantSlip: 0.2, advice: "lay in both directions"},
+		{name: "two lengths", lays: between(counter33, 0.336, 0.2, 10, 40, 80), line: true, slips: true, wantSlip: 0.2, advice: "slips by 0.20 m"},
 		{name: "both directions", lays: append(between(counter33, 0.338, 0, 10, 80), between(counter33, 0.334, 0, -80, -10)...), line: true, directions: true, byTurn: true, wantDifference: 0.004, advice: "slips on the wheel"},
 		{name: "no slip", lays: append(between(counter33, 0.336, 0, 10, 80), between(counter33, 0.336, 0, -80, -10)...), line: true, directions: true},
 	} {
