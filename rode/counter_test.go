@@ -44,8 +44,11 @@ func TestReadingAgainstSteps(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	scale := rode.Scale{Chain: 0.336, Splice: 21, Rope: 0.29}
 	for _, c := range []rode.Counter{
-		{Setting: 0.33}, {Setting: 0.33, Step: 1}, {Setting: 0.33, Step: 0.1, Nearest: true},
-		{Setting: 0.336, Pulses: 2, Step: 0.1}, {Setting: 0.4, Pulses: 4, Step: 0.3048},
+		{Setting: 0.33},
+		{Setting: 0.33, Step: 1},
+		{Setting: 0.33, Step: 0.1, Nearest: true},
+		{Setting: 0.336, Pulses: 2, Step: 0.1},
+		{Setting: 0.4, Pulses: 4, Step: 0.3048},
 	} {
 		m := math.Max(1, float64(c.Pulses))
 		for range 2000 {
