@@ -128,7 +128,7 @@ func Calibrate(c Counter, lays []Lay, e LayErrors) (Calibration, error) {
 		r.Random = units.Length(fit.scatter)
 	}
 	r.choose(fit, e)
-	if known && e.random() < rounding && r.Feasible != (Interval{}) {
+	if known && e.random() < rounding {
 		r.byLikelihood(&c, ts, e)
 	}
 	between(&k, "lays: payout", r.Payout, leastPayout, mostPayout)
@@ -250,15 +250,10 @@ func sigmas(n int) float64 {
 	return distuv.UnitNormal.Quantile((1 + math.Pow(0.95, 1/float64(n))) / 2)
 }
 
-// feasible is the set of payouts that no lay excludes.
-func feasible(c *Counter, ts []travel, e LayErrors) Interval {
-	n := len(ts)
-	if e.TapeScale > 0 {
-		n++
-	}
-	z := sigmas(n)
-	slack := z * e.random()
-	low, high := 0.0, math.Inf(1)
+// allowed is the set of payouts per pulse that no lay excludes when its random
+// error is at most slack; not ok if it is empty.
+func allowed(ts []travel, slack float64) (low, high float64, ok bool) {
+	high = math.Inf(1)
 	for i := range ts {
 		t := &ts[i]
 		low = math.Max(low, (t.taped-slack)/t.most)
@@ -267,9 +262,22 @@ func feasible(c *Counter, ts []travel, e LayErrors) Interval {
 	// Readings without any rounding or error leave a point, which rounding of the
 	// numbers must not make empty.
 	if low > high*(1+1e-12) {
+		return 0, 0, false
+	}
+	return math.Min(low, high), math.Max(low, high), true
+}
+
+// feasible is the set of payouts that the lays and the tape allow.
+func feasible(c *Counter, ts []travel, e LayErrors) Interval {
+	n := len(ts)
+	if e.TapeScale > 0 {
+		n++
+	}
+	z := sigmas(n)
+	low, high, ok := allowed(ts, z*e.random())
+	if !ok {
 		return Interval{}
 	}
-	low, high = math.Min(low, high), math.Max(low, high)
 	m := c.pulses()
 	return Interval{
 		units.Length(low * m * (1 - z*e.TapeScale)),

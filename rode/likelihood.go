@@ -80,7 +80,7 @@ func (l *likelihood) interval(low, high float64) (mean, sd, from, to float64, ok
 	top := l.log(mode)
 	edge := func(end float64) float64 {
 		const drop = 11 // e^-11, 2 in 100,000, is nothing
-		f := func(p float64) (float64, error) { return l.log(p) - top + drop, nil }
+		f := func(p float64) (float64, error) { return math.Max(l.log(p)-top+drop, -math.MaxFloat64), nil }
 		x, err := root.Find(f, end, mode, 1e-2*math.Abs(end-mode))
 		if err != nil {
 			return end // it has not dropped there yet, and does not count beyond
@@ -142,21 +142,24 @@ func (l *likelihood) mode(low, high float64) float64 {
 	return (low + high) / 2
 }
 
-// byLikelihood puts the interval of the normalised likelihood into r; it reports
-// whether there is one.
-func (r *Calibration) byLikelihood(c *Counter, ts []travel, e LayErrors) bool {
+// byLikelihood puts the interval of the normalised likelihood into r, unless the
+// lays contradict each other, and then least squares stands.
+func (r *Calibration) byLikelihood(c *Counter, ts []travel, e LayErrors) {
 	l := likelihood{ts, e.random()}
-	m := c.pulses()
+	low, high, ok := allowed(ts, sigmas(len(ts))*l.sigma)
+	if !ok {
+		return
+	}
 	var travelled float64
 	for i := range ts {
 		travelled = math.Max(travelled, ts[i].mid())
 	}
-	low, high := float64(r.Feasible.Low)/m, float64(r.Feasible.High)/m
 	margin := high - low + 8*l.sigma/travelled
 	mean, sd, from, to, ok := l.interval(math.Max(low/2, low-margin), high+margin)
 	if !ok {
-		return false
+		return
 	}
+	m := c.pulses()
 	scale := e.TapeScale * mean
 	half := quantile95(0) * scale
 	r.Payout = units.Length(mean * m)
@@ -166,5 +169,4 @@ func (r *Calibration) byLikelihood(c *Counter, ts []travel, e LayErrors) bool {
 		units.Length(m * (mean + math.Hypot(to-mean, half))),
 	}
 	r.Method = ByLikelihood
-	return true
 }

@@ -79,9 +79,8 @@ const mostMarks = 10000
 // more than half a metre. Rope is marked slack, and a mark on it comes later under
 // load, by the rope's stretch.
 //
-// Marks below AtZero do not exist; a mark for zero is not made. A joint between
-// chain and rope that would carry a mark is passed over to the nearest link or to
-// the rope beyond it.
+// No mark is made for zero, nor where shackle and swivel are. A mark that falls on
+// the joint of chain and rope goes to the last link.
 func MarkRode(p MarkPlan) (Marks, error) {
 	if err := p.check(); err != nil {
 		return Marks{}, err
@@ -101,6 +100,9 @@ func MarkRode(p MarkPlan) (Marks, error) {
 		along := float64(at + p.AtZero)
 		if along > end+1e-9 {
 			break
+		}
+		if along < float64(p.AtAnchor) {
+			continue
 		}
 		k := Mark{At: at}
 		if len(p.Scheme) > 0 {

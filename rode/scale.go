@@ -77,7 +77,7 @@ func (s *Scale) turns(out units.Length) float64 {
 func (s Scale) Out(turns float64) (out, u units.Length, err error) {
 	var c checker
 	s.check(&c)
-	between(&c, "turns", turns, 0, float64(mostOut/leastPayout))
+	between(&c, "turns", turns, 0, mostOut.Per(leastPayout))
 	if c.err != nil {
 		return 0, 0, c.err
 	}
