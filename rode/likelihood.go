@@ -88,7 +88,7 @@ func (l *likelihood) interval(low, high float64) (mean, sd, from, to float64, ok
 		return x
 	}
 	low, high = edge(low), edge(high)
-	const n = 64
+	const n = 48
 	var density, below [n + 1]float64
 	step := (high - low) / n
 	for i := range density {
@@ -128,7 +128,7 @@ func (l *likelihood) mode(low, high float64) float64 {
 	const golden = 0.6180339887498949
 	a, b := high-golden*(high-low), low+golden*(high-low)
 	fa, fb := l.log(a), l.log(b)
-	for range 16 { // good enough to start from
+	for range 12 { // good enough to start from
 		if fa < fb {
 			low, a, fa = a, b, fb
 			b = low + golden*(high-low)
