@@ -92,7 +92,7 @@ func (b *bed) stretch(p *span, i int, l, rub, grip float64, rec *record) {
 	yield := taut * p.law.meanSlopeRamp(low, high)
 	b.laidT += yield * b.tensionT
 	b.laidZ += yield * b.tensionZ
-	if rec != nil {
+	if rec != nil && taut > 0 {
 		rec.lie(i, taut, laid, low, high, b.wet)
 	}
 	if taut < l {

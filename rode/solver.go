@@ -127,6 +127,9 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	if !(want >= 0 && want <= maxPull) {
 		return ErrInput
 	}
+	if want < leastPull {
+		want = 0
+	}
 	rec := record{st.Parts[:0], sv.rode.Pieces}
 	var b balanced
 	if err := sv.line.solve(by, want, &rec, &b); err != nil {
@@ -138,11 +141,17 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	rec.place(sv.line.sin, sv.line.cos)
 	st.Parts = rec.parts
 	sv.fill(st, &b)
+	if !finite(float64(st.Distance)) || !finite(float64(st.Tension)) || !finite(float64(st.Friction)+float64(st.Stretch)) {
+		return ErrNoBalance
+	}
 	if by == givenDistance && b.h == 0 {
 		st.Slack = max(0, st.Distance-units.Length(want))
 	}
 	return sv.withinCurves(st)
 }
+
+// leastPull is zero for every purpose. Its fourth power is still a number.
+const leastPull = 1e-70
 
 // withinCurves refuses tensions beyond the measured load-extension curves.
 func (sv *Solver) withinCurves(st *State) error {
