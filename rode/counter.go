@@ -8,7 +8,9 @@ import (
 )
 
 // Counter is a chain counter: a sensor that gives a pulse whenever a magnet on
-// the wheel passes it, and a display that multiplies.
+// the wheel passes it, and a display that multiplies. One that shows more than is
+// out leaves the boat on less scope than its crew believe: calibrate it, and keep
+// marks on the rode to check it by.
 type Counter struct {
 	// Setting is what the counter has been told a turn pays out.
 	Setting units.Length

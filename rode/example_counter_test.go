@@ -56,11 +56,24 @@ func ExampleChainWheel_FitRope() {
 	// Output: [rope of 12.0 mm on a wheel for 14.0 to 16.0 mm: thinner slips, thicker does not wedge in] <nil>
 }
 
-// An old chain, measured over fifty links.
+// An old chain, measured over fifty links, on the wheel for its pitch when new:
+// what wear does to the counter.
 func ExampleMeasuredPitch() {
-	p, err := rode.MeasuredPitch(1.412*units.Metre, 50)
-	fmt.Printf("%.2f mm %v\n", p.Millimetres(), err)
-	// Output: 28.24 mm <nil>
+	pitch, err := rode.MeasuredPitch(1.412*units.Metre, 50)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	w := rode.ChainWheel{Pockets: 6, Pitch: 28 * units.Millimetre, Wire: 10 * units.Millimetre, Play: 3 * units.Millimetre}
+	f, err := w.Fit(rode.Chain{Pitch: pitch, Wire: 10 * units.Millimetre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	short, err := rode.CounterError(f.Payout, 33.6*units.Centimetre)
+	fmt.Printf("pitch %.2f mm, fits %t, %.2f cm a turn, the counter reads %+.1f %% %v\n",
+		pitch.Millimetres(), f.Fits(), f.Payout.Centimetres(), 100*short, err)
+	// Output: pitch 28.24 mm, fits true, 33.89 cm a turn, the counter reads -0.8 % <nil>
 }
 
 func ExampleCounterError() {
