@@ -14,8 +14,9 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// Lays between changes of the display, n pulses of one magnet and a slip, out or in.
-func between(counter rode.Counter, payout, slip float64, pulses ...int) []rode.Lay {
+// laysBetween are lays between changes of the display, n pulses of one magnet and a
+// slip, out or in.
+func laysBetween(counter rode.Counter, payout, slip float64, pulses ...int) []rode.Lay {
 	var lays []rode.Lay
 	for _, n := range pulses {
 		from, to := counter.Setting, counter.Setting.Scale(1+math.Abs(float64(n)))
@@ -43,7 +44,7 @@ func calibrate(t *testing.T, lays []rode.Lay, e rode.LayErrors) rode.Calibration
 
 // Without any error the payout comes out exactly, whatever the way.
 func TestCalibrateExact(t *testing.T) {
-	r := calibrate(t, between(counter33, 0.336, 0, 20, 60, -40), rode.LayErrors{Tape: 0.01, Repeat: 0.001})
+	r := calibrate(t, laysBetween(counter33, 0.336, 0, 20, 60, -40), rode.LayErrors{Tape: 0.01, Repeat: 0.001})
 	if math.Abs(float64(r.Payout)-0.336) > 1e-14 || r.Method != rode.ByLeastSquares || r.Chance < 0.999 {
 		t.Errorf("%+v", r)
 	}
@@ -57,7 +58,7 @@ func TestCalibrateExact(t *testing.T) {
 	}
 	// The scale of the tape adds in squares and does not average out.
 	e := rode.LayErrors{Tape: 0.01, Repeat: 0.001, TapeScale: 0.002}
-	if got := calibrate(t, between(counter33, 0.336, 0, 20, 60, -40), e).U; math.Abs(float64(got)-math.Hypot(want, 0.002*0.336)) > 1e-12 {
+	if got := calibrate(t, laysBetween(counter33, 0.336, 0, 20, 60, -40), e).U; math.Abs(float64(got)-math.Hypot(want, 0.002*0.336)) > 1e-12 {
 		t.Errorf("u with the tape's scale is %v", got)
 	}
 }
@@ -71,7 +72,7 @@ func TestLineAgainstRegression(t *testing.T) {
 	var slips, payouts []float64
 	var line *rode.LayLine
 	for range sets {
-		lays := between(counter33, 0.336, 0.5, turns...)
+		lays := laysBetween(counter33, 0.336, 0.5, turns...)
 		var x, y []float64
 		for i := range lays {
 			lays[i].Taped += units.Length(0.05 * rng.NormFloat64())
@@ -115,10 +116,10 @@ func TestSlipAndScale(t *testing.T) {
 		advice                          string
 		wantSlip, wantDifference        float64
 	}{
-		{name: "one length, one direction", lays: between(counter33, 0.336, 0.2, 40, 40, 40), advice: "cannot be told from the scale: add a lay of another length"},
-		{name: "two lengths", lays: between(counter33, 0.336, 0.2, 10, 40, 80), line: true, slips: true, wantSlip: 0.2, advice: "slips by 0.20 m"},
-		{name: "both directions", lays: append(between(counter33, 0.338, 0, 10, 80), between(counter33, 0.334, 0, -80, -10)...), line: true, directions: true, byTurn: true, wantDifference: 0.004, advice: "slips on the wheel"},
-		{name: "no slip", lays: append(between(counter33, 0.336, 0, 10, 80), between(counter33, 0.336, 0, -80, -10)...), line: true, directions: true},
+		{name: "one length, one direction", lays: laysBetween(counter33, 0.336, 0.2, 40, 40, 40), advice: "cannot be told from the scale: add a lay of another length"},
+		{name: "two lengths", lays: laysBetween(counter33, 0.336, 0.2, 10, 40, 80), line: true, slips: true, wantSlip: 0.2, advice: "slips by 0.20 m"},
+		{name: "both directions", lays: append(laysBetween(counter33, 0.338, 0, 10, 80), laysBetween(counter33, 0.334, 0, -80, -10)...), line: true, directions: true, byTurn: true, wantDifference: 0.004, advice: "slips on the wheel"},
+		{name: "no slip", lays: append(laysBetween(counter33, 0.336, 0, 10, 80), laysBetween(counter33, 0.336, 0, -80, -10)...), line: true, directions: true},
 	} {
 		r := calibrate(t, c.lays, e)
 		advice := strings.Join(r.Advice, "\n")
@@ -139,7 +140,7 @@ func TestSlipAndScale(t *testing.T) {
 // accused, which the test for outliers says is one in twenty.
 func TestOutlier(t *testing.T) {
 	for _, e := range []rode.LayErrors{{Tape: 0.01, Repeat: 0.02}, {}} {
-		lays := between(counter33, 0.336, 0, 20, 40, 60, 80, -50)
+		lays := laysBetween(counter33, 0.336, 0, 20, 40, 60, 80, -50)
 		for i := range lays {
 			lays[i].Taped += units.Length([]float64{0.01, -0.02, 0.015, 0.01, -0.01}[i])
 		}
@@ -155,9 +156,9 @@ func TestOutlier(t *testing.T) {
 		}
 	}
 	// All others agree to the last digit.
-	lays := between(counter33, 0.336, 0, 20, 40, 60)
+	lays := laysBetween(counter33, 0.336, 0, 20, 40, 60)
 	lays[1].Taped += 1
-	if r := calibrate(t, lays, rode.LayErrors{}); !finite(r) {
+	if r := calibrate(t, lays, rode.LayErrors{}); !marshals(r) {
 		t.Errorf("%+v", r)
 	}
 
@@ -166,7 +167,7 @@ func TestOutlier(t *testing.T) {
 		const sets = 5000
 		accused := 0
 		for range sets {
-			lays := between(counter33, 0.336, 0, 20, 40, 60, 80, 30, 70)
+			lays := laysBetween(counter33, 0.336, 0, 20, 40, 60, 80, 30, 70)
 			for i := range lays {
 				lays[i].Taped += units.Length(0.3 * rng.NormFloat64())
 			}
@@ -348,8 +349,8 @@ func TestCalibrationProperties(t *testing.T) {
 	}
 }
 
-// finite reports whether JSON takes all numbers of a result.
-func finite(x any) bool {
+// marshals reports whether JSON takes all numbers of a result.
+func marshals(x any) bool {
 	_, err := json.Marshal(x)
 	return err == nil
 }

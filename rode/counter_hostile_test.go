@@ -153,11 +153,11 @@ func FuzzCalibrate(f *testing.F) {
 			}
 			return
 		}
-		if !finite(r) || !(r.Interval.Low <= r.Payout && r.Payout <= r.Interval.High) {
+		if !marshals(r) || !(r.Interval.Low <= r.Payout && r.Payout <= r.Interval.High) {
 			t.Fatalf("%+v", r)
 		}
 		b, err := r.Predict(c, lays[0].To)
-		if err == nil && (!finite(b) || !(b.Interval.Low <= b.Length && b.Length <= b.Interval.High)) {
+		if err == nil && (!marshals(b) || !(b.Interval.Low <= b.Length && b.Length <= b.Interval.High)) {
 			t.Fatalf("%+v", b)
 		}
 	})
