@@ -144,7 +144,7 @@ func Calibrate(c Counter, lays []Lay, e LayErrors) (Calibration, error) {
 
 // samplesOf turns what is known of the wheel into samples. The variance of the
 // rounding depends on the payout, roughly known from the sums.
-func samplesOf(c *Counter, ts []travel, e LayErrors) ([]sample, error) {
+func samplesOf(c *Counter, ts []travel, e LayErrors) ([]laySample, error) {
 	var x, y float64
 	for i := range ts {
 		x += ts[i].mid() / c.pulses()
@@ -152,10 +152,10 @@ func samplesOf(c *Counter, ts []travel, e LayErrors) ([]sample, error) {
 	}
 	perPulse := y / x / c.pulses()
 	random := e.random()
-	ss := make([]sample, len(ts))
+	ss := make([]laySample, len(ts))
 	exact := 0
 	for i := range ts {
-		ss[i] = sample{
+		ss[i] = laySample{
 			x: ts[i].mid() / c.pulses(), y: ts[i].taped, inward: ts[i].inward,
 			variance: random*random + perPulse*perPulse*ts[i].variance(),
 		}
@@ -186,7 +186,7 @@ type payoutFit struct {
 	chance    float64 // of the residuals, where the scatter is known
 }
 
-func fitPayout(samples []sample, known bool) payoutFit {
+func fitPayout(samples []laySample, known bool) payoutFit {
 	f := payoutFit{known: known, scale: 1, chance: 1}
 	var sxy float64
 	for _, s := range samples {
@@ -307,7 +307,7 @@ func (r *Calibration) choose(fit payoutFit, e LayErrors) {
 // that stands out most is set aside as long as it is more than chance, and what
 // remains is fitted again, since one bad lay pulls the line away from the good. It
 // is not set aside where slip, in every lay or by direction, explains more.
-func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult {
+func results(c *Counter, ts []travel, samples []laySample, known bool) []LayResult {
 	rs := make([]LayResult, len(samples))
 	left := make([]int, len(samples)) // not set aside
 	for i, s := range samples {
@@ -315,7 +315,7 @@ func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult 
 		left[i] = i
 	}
 	for {
-		kept := make([]sample, len(left))
+		kept := make([]laySample, len(left))
 		for i, j := range left {
 			kept[i] = samples[j]
 		}
@@ -341,8 +341,8 @@ func results(c *Counter, ts []travel, samples []sample, known bool) []LayResult 
 // slipExplains reports whether a line with slip, or a payout for either direction,
 // comes nearer to all samples than the payout does to all but one: each costs one
 // degree of freedom.
-func slipExplains(samples []sample, without int, known bool) bool {
-	misfit := func(samples []sample, predict func(s sample) float64) float64 {
+func slipExplains(samples []laySample, without int, known bool) bool {
+	misfit := func(samples []laySample, predict func(s laySample) float64) float64 {
 		var chi2 float64
 		for _, s := range samples {
 			r := s.y - predict(s)
@@ -352,13 +352,13 @@ func slipExplains(samples []sample, without int, known bool) bool {
 	}
 	others := slices.Delete(slices.Clone(samples), without, without+1)
 	payout := fitPayout(others, known).payout
-	left := misfit(others, func(s sample) float64 { return payout * s.x })
+	left := misfit(others, func(s laySample) float64 { return payout * s.x })
 	if l := fitLine(samples, known); l != nil &&
-		misfit(samples, func(s sample) float64 { return float64(l.Slip) + float64(l.Payout)*s.x }) < left {
+		misfit(samples, func(s laySample) float64 { return float64(l.Slip) + float64(l.Payout)*s.x }) < left {
 		return true
 	}
 	d := fitDirections(samples, known)
-	return d != nil && misfit(samples, func(s sample) float64 {
+	return d != nil && misfit(samples, func(s laySample) float64 {
 		if s.inward {
 			return float64(d.In) * s.x
 		}
@@ -368,7 +368,7 @@ func slipExplains(samples []sample, without int, known bool) bool {
 
 // studentised is the residual of one of n samples in standard deviations, and
 // the chance that the largest of them is so large (Bonferroni).
-func (f *payoutFit) studentised(s sample, n int) (t, chance float64) {
+func (f *payoutFit) studentised(s laySample, n int) (t, chance float64) {
 	residual := s.y - f.payout*s.x
 	// What the sample's own pull on the line spares of its variance.
 	left := s.variance * (1 - s.x*s.x/s.variance/f.sum)

@@ -53,8 +53,8 @@ func (l LayLine) At(turns float64) (length, u units.Length, err error) {
 	return l.Slip + l.Payout.Scale(turns), units.Length(math.Sqrt(math.Max(0, v))), nil
 }
 
-// sample is one lay as least squares sees it.
-type sample struct {
+// laySample is one lay as least squares sees it.
+type laySample struct {
 	x, y     float64 // turns, taped
 	variance float64 // of y; if it is relative, scatter is judged from the samples
 	inward   bool
@@ -70,7 +70,7 @@ func quantile95(freedom int) float64 {
 }
 
 // fitLine is nil where the samples do not determine a line and its scatter.
-func fitLine(samples []sample, known bool) *LayLine {
+func fitLine(samples []laySample, known bool) *LayLine {
 	free := len(samples) - 2
 	if free < 0 || free == 0 && !known {
 		return nil
@@ -131,7 +131,7 @@ type LayDirections struct {
 
 // fitDirections is nil where lays in one direction are lacking, or one more to
 // judge the scatter.
-func fitDirections(samples []sample, known bool) *LayDirections {
+func fitDirections(samples []laySample, known bool) *LayDirections {
 	free := len(samples) - 2
 	var sxx, sxy [2]float64
 	for _, s := range samples {
