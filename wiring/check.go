@@ -3,6 +3,8 @@ package wiring
 import (
 	"fmt"
 	"math"
+
+	"example.com/forepeak/units"
 )
 
 // checker collects the first refusal.
@@ -36,4 +38,10 @@ func must(c *checker, holds bool, field string, value any, want string) {
 	if c.err == nil && !holds {
 		c.err = refuse(field, value, want)
 	}
+}
+
+// ohmic refuses a resistance that no real part has. There are no ideal wires: two
+// of them side by side would share a current in no particular way.
+func ohmic(c *checker, field string, r units.Resistance) {
+	between(c, field, r, 1e-9*units.Ohm, 1e12*units.Ohm)
 }

@@ -99,9 +99,6 @@ type Conditions struct {
 	Open []string `json:",omitempty"`
 }
 
-// reference temperature of conductor tables
-var reference20 = units.Celsius(20)
-
 // State is what an element does in a solution, where its name and current do not say it.
 type State string
 
@@ -109,7 +106,7 @@ type State string
 const (
 	Normal  State = ""
 	Off     State = "off"     // opened by the conditions or by itself
-	Dark    State = "dark"    // no voltage across a load
+	Dark    State = "dark"    // a load or motor that gets less than a twentieth of the highest source voltage
 	Stalled State = "stalled" // a motor that its torque holds, or that stands by the conditions
 	Limited State = "limited" // an alternator at its limit
 	Idle    State = "idle"    // an alternator that delivers nothing
@@ -140,7 +137,7 @@ type Solution struct {
 	Conditions Conditions
 	Nodes      map[string]units.Voltage // against the reference of the node's island
 	Branches   []Branch                 // one for each element, in their order
-	Iterations int                      // Newton steps, 1 for a linear network
+	Iterations int                      // Newton steps
 }
 
 // Branch returns the answer for the element of that name.
