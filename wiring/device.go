@@ -17,6 +17,7 @@ type Device struct {
 	Rating       units.Current
 	Resistance   units.Resistance // of the closed device at its rating
 	Interrupting units.Current    // what it can break, 0: not known
+	Band         *Band            `json:",omitempty"` // when it opens, from the maker or [PublishedBand]
 }
 
 func (d Device) check(c *checker, field string) {
@@ -24,4 +25,7 @@ func (d Device) check(c *checker, field string) {
 	positive(c, field+".Rating", d.Rating)
 	positive(c, field+".Resistance", d.Resistance)
 	notNegative(c, field+".Interrupting", d.Interrupting)
+	if d.Band != nil {
+		d.Band.check(c, field+".Band")
+	}
 }
