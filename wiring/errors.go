@@ -21,6 +21,11 @@ var (
 	// ErrNoSolution is for a network whose equations could not be solved within
 	// the numbers a computer can hold.
 	ErrNoSolution = errors.New("no solution found")
+	// ErrRating is for a load that no device can carry which the rules let protect
+	// the conductor.
+	ErrRating = errors.New("no rating protects the conductor")
+	// ErrNoConductor is for a target that no conductor of the stock meets.
+	ErrNoConductor = errors.New("no conductor of the stock meets the target")
 )
 
 // Error says which value was refused and what would be accepted.
