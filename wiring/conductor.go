@@ -12,23 +12,26 @@ import (
 // Conductor is one insulated copper conductor.
 type Conductor struct {
 	Size  string // as sold: "35 mm²", "2 AWG", "2 SAE"
-	Gauge string // number in the American tables: "2", "2/0"; empty for metric sizes
+	Gauge string `json:",omitempty"` // number in the American tables: "2", "2/0"; empty for metric sizes
 
 	Area       units.Area                // of copper, nominal
 	Resistance units.ResistancePerLength // largest at 20 °C
 
-	Insulation units.Temperature   // conductor temperature the insulation is made for
-	Diameter   units.Length        // over the insulation; 0: Overall estimates it
-	Mass       units.LinearDensity // with insulation; 0: MassPerLength estimates it
+	Insulation units.Temperature   // conductor temperature that the insulation is made for
+	Diameter   units.Length        // over the insulation
+	Mass       units.LinearDensity // with insulation
+	Estimated  bool                `json:",omitempty"` // Diameter or Mass is an estimate
 
-	Price float64 // per metre in the caller's money; 0: not known
+	Price float64 `json:",omitempty"` // per metre in the caller's money; 0: not known
 }
 
 // check refuses what no calculation can use.
 func (c Conductor) check(ck *checker, field string) {
-	positive(ck, field+".Area", c.Area)
-	positive(ck, field+".Resistance", c.Resistance)
-	notNegative(ck, field+".Insulation", c.Insulation)
+	between(ck, field+".Area", c.Area, 1e-9, 1e-2)
+	between(ck, field+".Resistance", c.Resistance, 1e-9, 1e3)
+	if c.Insulation != 0 {
+		between(ck, field+".Insulation", c.Insulation, units.Celsius(40), hottestCopper)
+	}
 	notNegative(ck, field+".Diameter", c.Diameter)
 	notNegative(ck, field+".Mass", c.Mass)
 	notNegative(ck, field+".Price", c.Price)
@@ -38,15 +41,17 @@ func (c Conductor) check(ck *checker, field string) {
 // caller's own list.
 type Stock []Conductor
 
-// NewStock checks the conductors and sorts them by area.
+// NewStock checks the conductors, sorts them by area and estimates the diameters and masses
+// that are 0.
 func NewStock(conductors []Conductor) (Stock, error) {
 	var c checker
 	s := slices.Clone(conductors)
 	for i, x := range s {
 		x.check(&c, fmt.Sprintf("conductors[%d]", i))
-	}
-	if c.err != nil {
-		return nil, c.err
+		if c.err != nil {
+			return nil, c.err
+		}
+		s[i] = x.estimated()
 	}
 	slices.SortStableFunc(s, func(a, b Conductor) int { return cmp.Compare(a.Area, b.Area) })
 	return s, nil
@@ -60,17 +65,11 @@ func (s Stock) Find(size string) (Conductor, error) {
 			return c, nil
 		}
 	}
-	return Conductor{}, refuseAs(ErrUnknown, "size", fmt.Sprintf("%q", size), s.sizes())
-}
-
-// WithInsulation returns the stock with the conductor temperature its insulation
-// is made for.
-func (s Stock) WithInsulation(t units.Temperature) Stock {
-	s = slices.Clone(s)
-	for i := range s {
-		s[i].Insulation = t
+	names := make([]string, len(s))
+	for i, c := range s {
+		names[i] = c.Size
 	}
-	return s
+	return Conductor{}, refuseAs(ErrUnknown, "size", fmt.Sprintf("%q", size), "one of "+strings.Join(names, ", "))
 }
 
 // plainSize makes "35 mm²", "35 mm2" and "35mm2" alike.
@@ -78,10 +77,12 @@ func plainSize(s string) string {
 	return strings.ToLower(strings.ReplaceAll(strings.ReplaceAll(s, " ", ""), "²", "2"))
 }
 
-func (s Stock) sizes() string {
-	names := make([]string, len(s))
-	for i, c := range s {
-		names[i] = c.Size
+// WithInsulation returns the stock with the conductor temperature that its insulation
+// is made for.
+func (s Stock) WithInsulation(t units.Temperature) Stock {
+	s = slices.Clone(s)
+	for i := range s {
+		s[i].Insulation = t
 	}
-	return "one of " + strings.Join(names, ", ")
+	return s
 }
