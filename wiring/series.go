@@ -132,6 +132,9 @@ func SAE(finish Finish) (Stock, error) {
 	return american(names, " SAE", finish, func(i int) units.Area { return CircularMils(tableSAE[i].cmil) })
 }
 
+// strandFill is how much of its circle a stranded conductor fills.
+const strandFill = 0.66
+
 // estimated fills in the diameter and the mass where they are not given.
 //
 // Strands fill two thirds of their circle; insulation is 0.6 mm thick plus 0.1 mm for the
@@ -140,14 +143,14 @@ func SAE(finish Finish) (Stock, error) {
 // lay and tin. Within about 10 % of catalogues.
 func (c Conductor) estimated() Conductor {
 	mm2 := c.Area.SquareMillimetres()
-	core := math.Sqrt(4 * mm2 / (math.Pi * 0.66))
+	core := math.Sqrt(4 * mm2 / (math.Pi * strandFill))
 	outer := core + 2*(0.6+0.1*math.Sqrt(mm2))
 	if c.Diameter == 0 {
 		c.Diameter = units.Length(outer / 1000)
 		c.Estimated = true
 	}
 	if c.Mass == 0 {
-		ring := math.Pi/4*c.Diameter.Millimetres()*c.Diameter.Millimetres() - mm2/0.66
+		ring := math.Pi/4*c.Diameter.Millimetres()*c.Diameter.Millimetres() - mm2/strandFill
 		c.Mass = units.LinearDensity((8.89*1.03*mm2 + 1.4*max(0, ring)) / 1000)
 		c.Estimated = true
 	}
