@@ -25,8 +25,8 @@ type BandPoint struct {
 	Latest   units.Time // opens by then; 0: need not open
 }
 
-// Opening is when a device opens at a steady current, from cold.
-type Opening struct {
+// OpenTimes are when a device opens at a steady current, from cold.
+type OpenTimes struct {
 	Multiple float64
 	Holds    bool       // it carries the current for ever
 	Earliest units.Time // not before; 0 when nothing is stated
@@ -57,21 +57,21 @@ func (b Band) check(c *checker, field string) {
 // of that point, and nothing is known of the earliest. The band is for the
 // surroundings it was measured in, mostly 20 to 40 °C: a thermal breaker in a hot
 // engine room opens sooner, a cold one later.
-func (b Band) Opening(rating, current units.Current) (Opening, error) {
+func (b Band) Opening(rating, current units.Current) (OpenTimes, error) {
 	var c checker
 	b.check(&c, "band")
 	positive(&c, "rating", rating)
 	notNegative(&c, "current", current)
 	must(&c, c.err != nil || finite(current.Per(rating)), "current", current, "a finite multiple of the rating")
 	if c.err != nil {
-		return Opening{}, c.err
+		return OpenTimes{}, c.err
 	}
 	return b.opening(current.Per(rating)), nil
 }
 
-func (b Band) opening(m float64) Opening {
+func (b Band) opening(m float64) OpenTimes {
 	early, late := b.earliest(m), b.latest(m)
-	o := Opening{Multiple: m, Holds: math.IsInf(early, 1)}
+	o := OpenTimes{Multiple: m, Holds: math.IsInf(early, 1)}
 	if !o.Holds {
 		o.Earliest = units.Time(early)
 	}

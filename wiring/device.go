@@ -23,7 +23,7 @@ type Device struct {
 func (d Device) check(c *checker, field string) {
 	must(c, d.Kind == Fuse || d.Kind == Breaker, field+".Kind", d.Kind, `"fuse" or "breaker"`)
 	positive(c, field+".Rating", d.Rating)
-	positive(c, field+".Resistance", d.Resistance)
+	ohmic(c, field+".Resistance", d.Resistance)
 	notNegative(c, field+".Interrupting", d.Interrupting)
 	if d.Band != nil {
 		d.Band.check(c, field+".Band")

@@ -15,7 +15,7 @@ type Selectivity struct {
 	// it is lost as soon as the lower device can open at all.
 	UpTo units.Current
 	// Upper and Lower are the openings at UpTo and just above it when not Full.
-	Upper, Lower Opening
+	Upper, Lower OpenTimes
 }
 
 // Selective compares two devices in series from the lower one's rating up to a prospective
