@@ -34,7 +34,7 @@ func MetricDrop(current units.Current, run units.Length, area units.Area) (units
 // in volts, amperes, feet out and back, and circular mils. K is that of copper at 29 °C; 10.371 would be
 // 20 °C. It makes no allowance for stranding or tin.
 func CircularMilDrop(current units.Current, run units.Length, area units.Area) (units.Voltage, error) {
-	return shortFormula(current, run, area, 10.75*float64(CircularMils(1))/float64(units.Foot))
+	return shortFormula(current, run, area, 10.75*float64(units.CircularMil)/float64(units.Foot))
 }
 
 // shortFormula has a resistivity in ohm metres for copper.
@@ -42,7 +42,7 @@ func shortFormula(current units.Current, run units.Length, area units.Area, resi
 	var c checker
 	between(&c, "current", current, 0, 1e6)
 	between(&c, "run", run, 0, 1e5)
-	between(&c, "area", area, 1e-9, 1e-2)
+	between(&c, "area", area, 1e-10, 1e-2)
 	return units.Voltage(resistivity * float64(current) * float64(run) / float64(area)), c.err
 }
 

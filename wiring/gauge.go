@@ -50,13 +50,6 @@ func GaugeArea(gauge string) (units.Area, error) {
 	return units.Area(math.Pi / 4 * float64(d) * float64(d)), err
 }
 
-// CircularMils returns the area that n circular mils are: each is that of a circle one
-// thousandth of an inch across.
-func CircularMils(n float64) units.Area {
-	const mil = 25.4e-6 // m
-	return units.Area(n * (math.Pi / 4 * mil * mil))
-}
-
 // copperResistivity is that of annealed copper at 20 °C in ohm metres, 1/58 ohm mm²/m,
 // IEC 60028: 100 % of the International Annealed Copper Standard.
 const copperResistivity = 1e-6 / 58
