@@ -5,23 +5,16 @@ import (
 )
 
 // A law gives the current through an element from the voltage across it, From
-// less To, and its derivative. In SI.
+// less To and with the source in it, and its derivative. In SI.
 type law interface {
 	current(v float64) (i, slope float64)
 }
 
-// ohmLaw is a resistance, with a source in it for a battery.
-type ohmLaw struct{ conductance, emf float64 }
-
-func (l ohmLaw) current(v float64) (float64, float64) {
-	return l.conductance * (v + l.emf), l.conductance
-}
-
-// alternatorLaw delivers at its voltage up to its limit, and takes nothing.
-type alternatorLaw struct{ conductance, voltage, limit float64 }
+// alternatorLaw delivers up to its limit, and takes nothing.
+type alternatorLaw struct{ conductance, limit float64 }
 
 func (l alternatorLaw) current(v float64) (float64, float64) {
-	switch i := l.conductance * (v + l.voltage); {
+	switch i := l.conductance * v; {
 	case i <= 0:
 		return 0, 0
 	case i >= l.limit:

@@ -37,7 +37,11 @@ func (s *Solution) DropTo(load string) (DropReport, error) {
 		return DropReport{}, refuseAs(ErrUnknown, "load", fmt.Sprintf("%q", load), "the name of an element")
 	}
 	b := s.Branches[at]
-	if b.Current == 0 {
+	largest := units.Current(0)
+	for _, x := range s.Branches {
+		largest = max(largest, x.Current.Abs())
+	}
+	if b.Current.Abs() <= largest.Scale(1e-12) { // rounding
 		return DropReport{}, refuse("load", fmt.Sprintf("%q without a current", load), "an element that carries one")
 	}
 	start, end := b.To, b.From // where its current goes, and where it comes from

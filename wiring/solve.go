@@ -4,14 +4,17 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/forepeak/internal/ldl"
 	"example.com/forepeak/units"
 )
 
 // Balance of currents at every node, as a share of the largest current, that the
-// iteration aims at, and the one it is content with when it comes no nearer.
+// iteration aims at, and the one it is content with when it comes no nearer. Less than
+// the last is no current at all: what remains where a diode or an open switch blocks it.
 const (
 	balance    = 1e-13
 	balanceEnd = 1e-11
+	noCurrent  = 1e-15 // A
 )
 
 // findVoltages solves the network from the no-load state down. It returns the number
@@ -57,12 +60,11 @@ func (s *Solver) findVoltages() (int, error) {
 func (s *Solver) unload() error {
 	for i := range s.branches {
 		b := &s.branches[i]
-		b.slope = b.ohm.conductance
+		b.slope = b.siemens
 		switch l := b.law.(type) {
 		case nil:
 		case alternatorLaw: // as if it were a battery
 			b.slope = l.conductance
-			b.ohm.emf = l.voltage
 		default:
 			_, b.slope = l.current(0)
 			b.slope *= 1e-6
@@ -77,8 +79,8 @@ func (s *Solver) unload() error {
 		if b.open {
 			continue
 		}
-		s.excess[b.from] += b.slope * b.ohm.emf
-		s.excess[b.to] -= b.slope * b.ohm.emf
+		s.excess[b.from] += b.slope * b.emf
+		s.excess[b.to] -= b.slope * b.emf
 	}
 	for i := range s.now.high {
 		s.now.high[i] = -s.excess[i]
@@ -89,10 +91,7 @@ func (s *Solver) unload() error {
 	s.matrix.Solve(s.now.high)
 	for i := range s.branches {
 		b := &s.branches[i]
-		if _, ok := b.law.(alternatorLaw); ok {
-			b.ohm.emf = 0
-		}
-		b.dark = math.Abs(across(s.now, b)) < s.low
+		b.dark = math.Abs(across(s.now, b, 0)) < s.low
 	}
 	return nil
 }
@@ -119,15 +118,20 @@ func (s *Solver) raisePowers() (steps int, err error) {
 	good := newVoltages(len(s.nodes))
 	good.copyFrom(s.now)
 	reached, rise := 0.0, 1.0
-	for reached < 1 {
+	for easy := false; reached < 1; {
 		s.share = min(1, reached+rise)
 		more, _, err := s.newton(true)
 		n += more
 		if err == nil && s.starved(true) < 0 {
 			reached = s.share
 			good.copyFrom(s.now)
+			if easy {
+				rise *= 2
+			}
+			easy = true
 			continue
 		}
+		easy = false
 		s.now.copyFrom(good)
 		if rise /= 2; rise < 1e-6 {
 			return n, s.collapse(reached)
@@ -154,7 +158,7 @@ func (s *Solver) noSolution() error {
 // was somewhere steep: so close to collapse that the matrix lost its
 // definiteness. With strict, that ends it.
 func (s *Solver) newton(strict bool) (steps int, steep bool, err error) {
-	factored := false
+	factored, lost := false, false
 	best, waited := math.Inf(1), 0
 	for steps = range 200 {
 		worst, largest := s.flow(s.now)
@@ -166,17 +170,21 @@ func (s *Solver) newton(strict bool) (steps int, steep bool, err error) {
 		}
 		if worst < best {
 			best, waited = worst, 0
-		} else if waited++; waited > 3 && worst <= balanceEnd*largest {
+		} else if waited++; waited > 3 && worst <= max(balanceEnd*largest, noCurrent) {
 			return steps, steep, nil
 		}
 		if !factored || !s.linear {
-			err := s.fill(trueSlope)
-			if err != nil {
-				steep = true
-				if strict {
-					return steps, steep, s.noSolution()
+			err := ldl.ErrNotPositive
+			if !lost {
+				if err = s.fill(trueSlope); err != nil {
+					steep = true
+					if strict {
+						return steps, steep, s.noSolution()
+					}
 				}
-				err = s.fill(risingSlope)
+			}
+			if err != nil {
+				err = s.fill(chordSlope)
 			}
 			if err != nil {
 				return steps, steep, s.noSolution()
@@ -190,6 +198,7 @@ func (s *Solver) newton(strict bool) (steps int, steep bool, err error) {
 		length := 1.0
 		if !s.linear && worst > 1e-9*largest {
 			length = s.search()
+			lost = lost || length < 1e-3 // where loads of constant current are all that is left
 		}
 		s.advance(length)
 		s.now, s.next = s.next, s.now
@@ -235,10 +244,7 @@ func (s *Solver) search() float64 {
 // advance puts the voltages a share of the step further into s.next.
 func (s *Solver) advance(length float64) {
 	for i, d := range s.step {
-		high, low := s.now.high[i], s.now.low[i]+length*d
-		sum := high + low
-		part := sum - high
-		s.next.high[i], s.next.low[i] = sum, (high-(sum-part))+(low-part)
+		s.next.high[i], s.next.low[i] = twoSum(s.now.high[i], s.now.low[i]+length*d)
 	}
 }
 
@@ -263,16 +269,18 @@ func (s *Solver) answer(st *Solution, at Conditions) {
 
 func (s *Solver) branchAnswer(i int, at Conditions) Branch {
 	e, b := &s.circuit.Elements[i], &s.branches[i]
-	drop := b.volts - b.ohm.emf
+	drop := across(s.now, b, 0)
 	out := Branch{
 		Name: e.Name, From: e.From, To: e.To,
 		Current: units.Current(b.amps),
 		Drop:    units.Voltage(drop),
 		Power:   units.Power(b.amps * drop),
-		EMF:     units.Voltage(b.ohm.emf),
+	}
+	if e.Battery != nil {
+		out.EMF = units.Voltage(b.emf)
 	}
 	if b.law == nil {
-		out.Resistance = units.Resistance(1 / b.ohm.conductance)
+		out.Resistance = units.Resistance(1 / b.siemens)
 	}
 	if e.Cable != nil {
 		out.Temperature = copperAt(e.Cable, at)

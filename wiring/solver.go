@@ -48,8 +48,9 @@ func (v voltages) copyFrom(u voltages) {
 type branch struct {
 	from, to int
 	open     bool
-	ohm      ohmLaw // where law is nil
-	law      law
+	emf      float64 // of a source
+	law      law     // nil for a resistance
+	siemens  float64 // its conductance
 	cable    float64 // resistance at 20 °C of a cable
 	dark     bool    // a load that nothing feeds
 
@@ -88,20 +89,21 @@ func NewSolver(c Circuit) (*Solver, error) {
 			if err != nil {
 				return nil, within(err, i, e)
 			}
-			b.ohm = ohmLaw{conductance: 1 / float64(r), emf: float64(emf)}
+			b.siemens, b.emf = 1/float64(r), float64(emf)
 			highest = max(highest, float64(emf))
 		case e.Alternator != nil:
 			a := e.Alternator
-			b.law = alternatorLaw{conductance: 1 / float64(a.Resistance), voltage: float64(a.Voltage), limit: float64(a.Limit)}
+			b.law = alternatorLaw{conductance: 1 / float64(a.Resistance), limit: float64(a.Limit)}
+			b.emf = float64(a.Voltage)
 			highest = max(highest, float64(a.Voltage))
 		case e.Cable != nil:
 			b.cable = float64(e.Cable.resistance20())
 		case e.Contact != nil:
-			b.ohm.conductance = 1 / float64(e.Contact.Resistance)
+			b.siemens = 1 / float64(e.Contact.Resistance)
 		case e.Device != nil:
-			b.ohm.conductance = 1 / float64(e.Device.Resistance)
+			b.siemens = 1 / float64(e.Device.Resistance)
 		case e.Load != nil && e.Load.Resistance != 0:
-			b.ohm.conductance = 1 / float64(e.Load.Resistance)
+			b.siemens = 1 / float64(e.Load.Resistance)
 		}
 	}
 	s.low = darkShare * highest
@@ -209,7 +211,7 @@ func (s *Solver) set(at Conditions) error {
 			if e.Cable.Temperature != 0 {
 				f, _ = CopperFactor(e.Cable.Temperature) // checked with the circuit
 			}
-			b.ohm.conductance = 1 / (b.cable * f)
+			b.siemens = 1 / (b.cable * f)
 		}
 		if l, ok := b.law.(motorLaw); ok && l.standing {
 			b.law = motorLaw{motor: l.motor}
@@ -284,9 +286,19 @@ func (s *Solver) root(i int) int {
 	return i
 }
 
-// across is the voltage across a branch, with its source.
-func across(v voltages, b *branch) float64 {
-	return (v.high[b.from] - v.high[b.to] + b.ohm.emf) + (v.low[b.from] - v.low[b.to])
+// across is the voltage across a branch, with a source in it. What rounding takes from the
+// large parts is put back.
+func across(v voltages, b *branch, emf float64) float64 {
+	d, lost1 := twoSum(v.high[b.from], -v.high[b.to])
+	u, lost2 := twoSum(d, emf)
+	return u + (lost1 + lost2 + (v.low[b.from] - v.low[b.to]))
+}
+
+// twoSum returns a + b rounded, and what rounding took (Knuth).
+func twoSum(a, b float64) (sum, lost float64) {
+	sum = a + b
+	part := sum - a
+	return sum, (a - (sum - part)) + (b - part)
 }
 
 // flow computes the current of every branch at the voltages v, and what leaves
@@ -295,12 +307,12 @@ func (s *Solver) flow(v voltages) (worst, largest float64) {
 	clear(s.excess)
 	for i := range s.branches {
 		b := &s.branches[i]
-		switch u := across(v, b); {
+		switch u := across(v, b, b.emf); {
 		case b.open:
 			b.volts, b.amps, b.slope = u, 0, 0
 			continue
 		case b.law == nil:
-			b.volts, b.amps, b.slope = u, b.ohm.conductance*u, b.ohm.conductance
+			b.volts, b.amps, b.slope = u, b.siemens*u, b.siemens
 		default:
 			b.volts = u
 			b.amps, b.slope = b.law.current(u)
@@ -362,6 +374,15 @@ func trueSlope(b *branch) float64 {
 	return b.slope
 }
 
-// risingSlope leaves out the branches that take more at less voltage, which keeps the
-// matrix positive definite at the price of slower steps.
-func risingSlope(b *branch) float64 { return max(b.slope, trace) }
+// chordSlope takes, for a branch that takes no more at more voltage, current over voltage
+// instead. That keeps the matrix positive definite and the steps short, at the price of more
+// of them.
+func chordSlope(b *branch) float64 {
+	if b.slope > 0 {
+		return b.slope
+	}
+	if chord := b.amps / b.volts; chord > trace && finite(chord) {
+		return chord
+	}
+	return trace
+}
