@@ -71,7 +71,8 @@ type DeviceFaults struct {
 	At           ShortCircuit
 	Interrupting units.Current // what it can break; 0: not known
 	Breaks       bool          // it is known to break the largest current
-	// Smallest current that a fault for it to interrupt drives through it, with the weak bank.
+	// Smallest current that a fault for it to interrupt drives through it, with the weak
+	// bank; 0 when other devices interrupt every fault before it must.
 	Smallest units.Current
 	AtWeak   ShortCircuit
 	// Opens by the latest at the smallest current; Reached says that it must open at all.
@@ -194,11 +195,17 @@ type touch struct {
 	onPlus      bool // the cut cable is on the positive pole
 }
 
+// at says whether an element ends where the poles meet.
+func (t touch) at(e Element) bool {
+	return slices.Contains([]string{t.plus, t.minus}, e.From) || slices.Contains([]string{t.plus, t.minus}, e.To)
+}
+
 // touches are the places where a source's poles can meet. Out and back lie side by
 // side: a node meets what is as far from the source on the other pole, measured along the
 // cables, or the farthest that there is; and it meets what is bonded to the other pole.
 func touches(c Circuit) []touch {
 	var all []touch
+	var posts [][2]map[string]bool
 	for _, e := range c.Elements {
 		if e.Battery == nil && e.Alternator == nil {
 			continue
@@ -207,6 +214,7 @@ func touches(c Circuit) []touch {
 		if _, joined := plus[e.From]; joined {
 			continue // a source shorted by design: nothing to learn
 		}
+		posts = append(posts, [2]map[string]bool{bare(c, e.To), bare(c, e.From)})
 		nodes := nodesInOrder(c)
 		for _, n := range nodes {
 			if d, ok := plus[n]; ok {
@@ -221,6 +229,10 @@ func touches(c Circuit) []touch {
 			}
 		}
 	}
+	// A short at the posts of a source is no cable's.
+	all = slices.DeleteFunc(all, func(t touch) bool {
+		return slices.ContainsFunc(posts, func(p [2]map[string]bool) bool { return p[0][t.plus] && p[1][t.minus] })
+	})
 	// Nodes at the same distance meet from both sides.
 	var once []touch
 	for _, t := range all {
@@ -229,6 +241,16 @@ func touches(c Circuit) []touch {
 		}
 	}
 	return once
+}
+
+// bare is what is joined to a post by contacts alone.
+func bare(c Circuit, post string) map[string]bool {
+	c.Elements = slices.DeleteFunc(slices.Clone(c.Elements), func(e Element) bool { return e.Contact == nil })
+	joined := map[string]bool{}
+	for n := range distances(c, post) {
+		joined[n] = true
+	}
+	return joined
 }
 
 type meeting struct {
@@ -369,6 +391,14 @@ func (f *faultFinder) try(t touch, weak bool) error {
 			left[i] = math.Abs(solved.Branches[i].Current.Amperes())
 			if i == t.cable { // the other half carries its own current
 				left[i] = math.Max(left[i], math.Abs(solved.Branches[n+1].Current.Amperes()))
+			}
+		}
+		// A short a hand's breadth into the cables that end where the fault is: what comes from
+		// the other side flows through their first stretch.
+		total := math.Abs(solved.Branches[n].Current.Amperes())
+		for i, e := range base.Elements {
+			if e.Cable != nil && i != t.cable && t.at(e) {
+				left[i] = math.Max(left[i], total-left[i])
 			}
 			peak[i] = math.Max(peak[i], left[i])
 		}
