@@ -58,6 +58,7 @@ func ProposeFuse(s SecondFuse) (FuseProposal, error) {
 	var c checker
 	s.Breaker.check(&c, "Breaker")
 	must(&c, s.Breaker.Band != nil, "Breaker.Band", "not given", "the band of the breaker")
+	ohmic(&c, "Resistance", s.Resistance)
 	positive(&c, "Stall", s.Stall)
 	must(&c, c.err != nil || s.Stall > s.Breaker.Rating, "Stall", s.Stall, "more than the rating of the breaker")
 	positive(&c, "Near", s.Near)

@@ -361,7 +361,7 @@ func TestProtectionRefusals(t *testing.T) {
 		"by":                      first(PlanHunt([]Section{{"a", 1}}, nil, "breaker")),
 		"sections[0].Likelihood":  first(PlanHunt([]Section{{"a", -1}}, nil, ByLamp)),
 		"joints[0].Effort":        first(PlanHunt([]Section{{"a", 1}, {"b", 1}}, []Joint{{"j", units.Time(inf)}}, ByLamp)),
-		"Stall":                   first(ProposeFuse(SecondFuse{Breaker: d, Stall: 90, Near: 1, Far: 1})),
+		"Stall":                   first(ProposeFuse(SecondFuse{Breaker: d, Resistance: 1, Stall: 90, Near: 1, Far: 1})),
 		"Breaker.Band":            first(ProposeFuse(SecondFuse{Breaker: bare})),
 		"Stock":                   first(SizeConductor(Requirement{})),
 		"Elements":                first(StudyFaults(Circuit{}, FaultStudy{})),
