@@ -167,8 +167,14 @@ var bundling = map[Rules][]bundleStep{
 	E11: {{2, 1, ""}, {3, 0.70, "standard"}, {6, 0.60, "standard"}, {24, 0.50, "standard"}, {1000, 0.40, "memory"}},
 	ISO: {{3, 1, ""}, {6, 0.70, "memory"}, {24, 0.60, "memory"}, {1000, 0.50, "memory"}},
 	IEC60092: {
-		{2, 0.85, "standard"}, {4, 0.70, "standard"}, {5, 0.58, "standard"}, {7, 0.50, "standard"},
-		{12, 0.43, "standard"}, {19, 0.38, "standard"}, {27, 0.33, "standard"}, {37, 0.30, "standard"},
+		{2, 0.85, "standard"},
+		{4, 0.70, "standard"},
+		{5, 0.58, "standard"},
+		{7, 0.50, "standard"},
+		{12, 0.43, "standard"},
+		{19, 0.38, "standard"},
+		{27, 0.33, "standard"},
+		{37, 0.30, "standard"},
 	},
 }
 

@@ -67,7 +67,7 @@ func randomCircuit(rng *rand.Rand, n int, loads bool) wiring.Circuit {
 	for range 1 + rng.IntN(4) {
 		a, b := pair()
 		e := wiring.Element{Name: name("load"), From: node(a), To: node(b)}
-		switch rng.IntN(5) {
+		switch rng.IntN(7) {
 		case 0:
 			e.Load = &wiring.Load{Resistance: ohms(-1, 2)}
 		case 1:
@@ -78,6 +78,10 @@ func randomCircuit(rng *rand.Rand, n int, loads bool) wiring.Circuit {
 			e.Motor = &wiring.Motor{Type: wiring.PermanentMagnet, Resistance: ohms(-2, 0), Flux: 0.05, Efficiency: 1, Load: units.Torque(5 * rng.Float64())}
 		case 4:
 			e.Alternator = &wiring.Alternator{Voltage: 14.2, Limit: 50, Resistance: ohms(-3, -1)}
+		case 5:
+			e.Motor = &wiring.Motor{Type: wiring.SeriesWound, Resistance: ohms(-2, 0), Slope: 5e-4, Saturation: 0.01, Efficiency: 0.9, Load: units.Torque(5 * rng.Float64())}
+		case 6:
+			e.Motor = &wiring.Motor{Type: wiring.CompoundWound, Voltage: 12, Resistance: ohms(-2, 0), Flux: 0.03, Slope: 3e-4, Efficiency: 0.9, Drag: 0.1, Load: units.Torque(5 * rng.Float64())}
 		}
 		c.Elements = append(c.Elements, e)
 	}
@@ -246,7 +250,7 @@ func TestLoadsObeyTheirLaws(t *testing.T) {
 			case e.Load != nil && e.Load.Power != 0:
 				want = float64(e.Load.Power) / v
 			case e.Motor != nil:
-				want = math.Copysign(math.Min(math.Abs(v)/float64(e.Motor.Resistance), float64(e.Motor.Load)/e.Motor.Flux), v)
+				want = math.Copysign(math.Min(math.Abs(v)/float64(e.Motor.Resistance), pulling(e.Motor, math.Abs(v))), v)
 			case e.Alternator != nil:
 				want = math.Max(0, math.Min(float64(e.Alternator.Limit), (float64(e.Alternator.Voltage)+v)/float64(e.Alternator.Resistance)))
 			case e.Battery != nil:
@@ -262,4 +266,25 @@ func TestLoadsObeyTheirLaws(t *testing.T) {
 	if refused > 100 {
 		t.Errorf("%d of 1000 networks collapse", refused)
 	}
+}
+
+// pulling is the current whose torque is the load's, by bisection.
+func pulling(m *wiring.Motor, v float64) float64 {
+	lo, hi := 0.0, 1e7
+	for range 200 {
+		i := (lo + hi) / 2
+		flux := m.Flux
+		switch m.Type {
+		case wiring.SeriesWound:
+			flux = m.Slope * i / (1 + m.Saturation*i)
+		case wiring.CompoundWound:
+			flux = m.Flux*v/float64(m.Voltage) + m.Slope*i
+		}
+		if m.Efficiency*flux*i-float64(m.Drag) < float64(m.Load) {
+			lo = i
+		} else {
+			hi = i
+		}
+	}
+	return lo
 }
