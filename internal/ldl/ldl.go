@@ -5,6 +5,7 @@ package ldl
 
 import (
 	"errors"
+	mathbits "math/bits"
 	"slices"
 )
 
@@ -44,36 +45,52 @@ func New(n int, links [][2]int) *Matrix {
 		link:     make([]int, len(links)),
 		work:     make([]float64, n),
 	}
-	next := make([]map[int]bool, n) // neighbours that are not eliminated yet
-	for i := range next {
-		next[i] = map[int]bool{}
-	}
+	// Neighbours that are not eliminated yet, a row of bits for each.
+	words := (n + 63) / 64
+	bits := make([]uint64, n*words)
+	next := func(r int) []uint64 { return bits[r*words : (r+1)*words] }
+	set := func(r, s int) { next(r)[s/64] |= 1 << (s % 64) }
 	for _, l := range links {
 		if l[0] != l[1] {
-			next[l[0]][l[1]] = true
-			next[l[1]][l[0]] = true
+			set(l[0], l[1])
+			set(l[1], l[0])
 		}
 	}
+	degree := make([]int, n) // -1 once eliminated
+	count := func(r int) {
+		degree[r] = 0
+		for _, w := range next(r) {
+			degree[r] += mathbits.OnesCount64(w)
+		}
+	}
+	for r := range n {
+		count(r)
+	}
 	columns := make([][]int, n) // by place, of rows
-	gone := make([]bool, n)
 	for k := range n {
 		least := -1
-		for r := range n {
-			if !gone[r] && (least < 0 || len(next[r]) < len(next[least])) {
+		for r, d := range degree {
+			if d >= 0 && (least < 0 || d < degree[least]) {
 				least = r
 			}
 		}
 		m.place[least] = k
 		m.order = append(m.order, least)
-		gone[least] = true
-		for r := range next[least] {
-			columns[k] = append(columns[k], r)
-		}
-		for i, r := range columns[k] { // what is left behind is linked to each other
-			delete(next[r], least)
-			for _, s := range columns[k][:i] {
-				next[r][s], next[s][r] = true, true
+		columns[k] = make([]int, 0, degree[least])
+		degree[least] = -1
+		for i, w := range next(least) {
+			for ; w != 0; w &= w - 1 {
+				columns[k] = append(columns[k], 64*i+mathbits.TrailingZeros64(w))
 			}
+		}
+		for _, r := range columns[k] { // what is left behind is linked to each other
+			row := next(r)
+			for i, w := range next(least) {
+				row[i] |= w
+			}
+			row[r/64] &^= 1 << (r % 64)
+			row[least/64] &^= 1 << (least % 64)
+			count(r)
 		}
 	}
 	for k, rows := range columns {
