@@ -24,8 +24,8 @@ type ampacityRow struct {
 	amps []float64 // by column
 }
 
-// Rating is what a rule set lets a conductor carry for ever, and how that came about.
-type Rating struct {
+// CableRating is what a rule set lets a conductor carry for ever, and how that came about.
+type CableRating struct {
 	Rules   Rules
 	Row     string            // size of the table that was used
 	Column  units.Temperature // insulation temperature of the column that was used
@@ -63,21 +63,21 @@ type Factor struct {
 //
 // Caution: a table assumes the installation it was made for. Cables under headlinings and in
 // insulation run hotter.
-func Ampacity(rules Rules, c Conductor, in Installation) (Rating, error) {
+func Ampacity(rules Rules, c Conductor, in Installation) (CableRating, error) {
 	var ck checker
 	c.check(&ck, "conductor")
 	must(&ck, c.Insulation != 0, "conductor.Insulation", "0", "the temperature that the insulation is made for")
 	in.check(&ck, "installation")
 	if ck.err != nil {
-		return Rating{}, ck.err
+		return CableRating{}, ck.err
 	}
 	t, err := tableFor(rules)
 	if err != nil {
-		return Rating{}, err
+		return CableRating{}, err
 	}
 	row, err := t.row(c)
 	if err != nil {
-		return Rating{}, err
+		return CableRating{}, err
 	}
 	column := -1
 	for i, x := range t.columns {
@@ -86,9 +86,9 @@ func Ampacity(rules Rules, c Conductor, in Installation) (Rating, error) {
 		}
 	}
 	if column < 0 {
-		return Rating{}, refuseAs(ErrRange, "conductor.Insulation", fmt.Sprintf("%.3v", c.Insulation), fmt.Sprintf("%g °C or more for %s", t.columns[0], rules))
+		return CableRating{}, refuseAs(ErrRange, "conductor.Insulation", fmt.Sprintf("%.3v", c.Insulation), fmt.Sprintf("%g °C or more for %s", t.columns[0], rules))
 	}
-	r := Rating{
+	r := CableRating{
 		Rules: rules, Row: row.name, Column: units.Celsius(t.columns[column]),
 		Table: units.Current(row.amps[column]), Kind: t.kind,
 	}
@@ -102,7 +102,7 @@ func Ampacity(rules Rules, c Conductor, in Installation) (Rating, error) {
 		r.Notes = append(r.Notes, "the table is from memory: compare it with the standard before relying on it")
 	}
 	if err := r.reduce(t, column, in); err != nil {
-		return Rating{}, err
+		return CableRating{}, err
 	}
 	r.Current = r.Table
 	for _, f := range r.Factors {
@@ -112,7 +112,7 @@ func Ampacity(rules Rules, c Conductor, in Installation) (Rating, error) {
 }
 
 // reduce collects the factors.
-func (r *Rating) reduce(t *ampacityTable, column int, in Installation) error {
+func (r *CableRating) reduce(t *ampacityTable, column int, in Installation) error {
 	tc := t.columns[column]
 	switch {
 	case in.EngineSpace && t.engine == nil:

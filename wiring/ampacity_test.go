@@ -14,7 +14,7 @@ func TestAmpacityProperties(t *testing.T) {
 	metric, awg := tinned(t)
 	for _, rules := range wiring.AllRules() {
 		for _, stock := range []wiring.Stock{metric, awg} {
-			var before wiring.Rating
+			var before wiring.CableRating
 			for _, c := range stock {
 				c.Insulation = units.Celsius(85)
 				r, err := wiring.Ampacity(rules, c, wiring.Installation{})

@@ -35,7 +35,8 @@ type Cutout struct {
 // CheckDisconnects solves the phases, one after the other, and says for every battery with a
 // [Disconnect] whether it opens: below its temperature or voltage or above its peak current at
 // once, between continuous and peak current when that has lasted PeakTime, phases
-// that follow each other without a rest counted together. What one battery lays down the others take
+// that follow each other without a rest counted together. Every phase begins with the disconnects closed.
+// What one battery lays down the others take
 // up, so they are asked again.
 //
 // The limits are the maker's. Real ones react to voltage after a delay of a second or so, and

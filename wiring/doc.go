@@ -11,7 +11,14 @@
 // node and the current of every element, with cold or hot copper; [Solution.DropTo]
 // says which part takes which share of what a load misses. [MetricDrop] and
 // [CircularMilDrop] are the short formulas that people know; [CompareDrop] prints
-// how far below the truth they lie.
+// how far below the truth they lie. [Retrieve] follows the batteries through a day's
+// use, [CheckDisconnects] says when their electronics switch them off. A [Windlass] builds
+// the usual circuit.
+//
+// [SizeConductor] and [SizeRuns] choose cables; [ChooseRating], [RideThrough], [Selective],
+// [CheckPlacements] and [ProposeFuse] the devices that protect them; [StudyFaults] and
+// [CheckHull] try every fault. [ExpectReadings] says what a meter should show,
+// [FindBadJoint] and [PlanHunt] what to do when it does not, and [ShoppingList] what to buy.
 //
 // # Accuracy
 //

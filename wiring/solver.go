@@ -57,7 +57,7 @@ type branch struct {
 	volts, amps, slope float64
 }
 
-// NewSolver checks the circuit.
+// NewSolver checks the circuit, which must not be changed while the solver is in use.
 func NewSolver(c Circuit) (*Solver, error) {
 	if err := c.check(); err != nil {
 		return nil, err

@@ -22,9 +22,8 @@ func CopperFactor(t units.Temperature) (float64, error) {
 	return (234.5 + t.Celsius()) / 254.5, c.err
 }
 
-// AnnexFactor returns the kt of IEC 60228 annex A, table A.1, that a resistance
-// measured at t from 5 to 50 °C (the printed table goes to 100 °C) is multiplied
-// with to correct it to 20 °C:
+// AnnexFactor returns the kt of IEC 60228 annex A that a resistance measured at t, from
+// 5 to 100 °C, is multiplied with to correct it to 20 °C:
 //
 //	250 / (230 + t)
 //
