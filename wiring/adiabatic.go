@@ -3,6 +3,8 @@ package wiring
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"example.com/forepeak/units"
 )
@@ -14,6 +16,28 @@ type LetThrough float64
 
 // String prints three significant digits and the unit.
 func (i LetThrough) String() string { return fmt.Sprintf("%.3g A² s", float64(i)) }
+
+// MarshalText writes the fewest digits that give the same value back, and the unit.
+// The error is an [ErrInput] for a value that is not finite.
+func (i LetThrough) MarshalText() ([]byte, error) {
+	if !finite(float64(i)) {
+		return nil, refuse("let-through", i, "a finite value")
+	}
+	return append(strconv.AppendFloat(nil, float64(i), 'g', -1, 64), letThroughUnit...), nil
+}
+
+// UnmarshalText reads what MarshalText writes.
+func (i *LetThrough) UnmarshalText(text []byte) error {
+	number, ok := strings.CutSuffix(string(text), letThroughUnit)
+	x, err := strconv.ParseFloat(number, 64)
+	if !ok || err != nil || !finite(x) {
+		return refuse("let-through", strconv.Quote(string(text)), `a number and A² s, as in "5400 A² s"`)
+	}
+	*i = LetThrough(x)
+	return nil
+}
+
+const letThroughUnit = " A² s"
 
 // Final temperatures of the copper that insulation survives once, for up to 5 s.
 // IEC 60364-4-43, table 43A.

@@ -279,7 +279,11 @@ func beside(c Circuit, nodes []string, other map[string]float64, d float64) []me
 			continue
 		}
 		if e.Cable != nil && math.Min(x, y) < d-near && d+near < math.Max(x, y) {
-			found = append(found, meeting{fmt.Sprintf("%s at %.3v", e.Name, units.Length(d)), i, (d - x) / (y - x)})
+			name := fmt.Sprintf("%s at %.3v", e.Name, units.Length(d))
+			for slices.Contains(nodes, name) {
+				name += "'"
+			}
+			found = append(found, meeting{name, i, (d - x) / (y - x)})
 		}
 		if e.Contact != nil && e.Contact.Role == Bond {
 			for _, m := range []string{e.From, e.To} {
@@ -348,7 +352,7 @@ func (f *faultFinder) withstands() error {
 		area := e.Cable.Conductor.Area.Scale(float64(max(1, e.Cable.Parallel)))
 		w, err := Withstand(area, initial, f.study.Final)
 		if err != nil {
-			return fmt.Errorf("Elements[%d] (%s).Cable: %w", i, e.Name, err)
+			return within(err, i, &f.strong.Elements[i])
 		}
 		f.withstand[i] = w
 	}

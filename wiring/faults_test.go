@@ -233,6 +233,11 @@ func TestCheckHull(t *testing.T) {
 	// While hauling the winding, 500 kohm to the case, lies on the positive pole beside its 1 Mohm.
 	near(t, "positive", r.Poles[0].Insulation.Ohms(), 1e6/3, 1000)
 	near(t, "negative", r.Poles[1].Insulation.Ohms(), 1e6, 3000)
+	// The meter lies beside 333 kohm, in series with 1 Mohm, and the other way round.
+	volts := r.Poles[0].Current.Amperes() * 1e6 // the whole voltage
+	beside := func(a, b float64) float64 { return volts * (a * 1e7 / (a + 1e7)) / (a*1e7/(a+1e7) + b) }
+	near(t, "meter at the positive", r.Poles[0].Reads.Volts(), beside(1e6/3, 1e6), 0.01)
+	near(t, "meter at the negative", r.Poles[1].Reads.Volts(), -beside(1e6, 1e6/3), 0.01)
 	if !r.TwoWire || !r.TwoPole || r.Poles[0].Enough || !r.Poles[1].Enough || len(r.Findings) != 3 {
 		t.Errorf("%+v", r)
 	}

@@ -27,6 +27,9 @@ type PoleToHull struct {
 	Insulation units.Resistance // of the pole against the hull; 0 when it is joined to it
 	Joined     bool             // the pole is connected to the hull by design
 	Enough     bool             // not less than Least
+	// Reads is what a voltmeter of 10 MΩ shows from the hull to the pole with the supply on:
+	// the voltage divides as the insulations do. A pole near 0 V is the one that leaks.
+	Reads units.Voltage
 }
 
 // HullReport is the answer of [CheckHull].
@@ -80,6 +83,9 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 		}
 		volts, err := p.fault(c, s.Node, post)
 		if err != nil {
+			return nil, err
+		}
+		if p.Reads, err = reads(c, s.Node, post); err != nil {
 			return nil, err
 		}
 		// With one pole on the hull the whole voltage lies across the insulation of the other.
@@ -149,6 +155,19 @@ func (p *PoleToHull) fault(c Circuit, hull, post string) (volts float64, err err
 		}
 	}
 	return volts, nil
+}
+
+// reads is the voltage from the hull to a post on a voltmeter.
+func reads(c Circuit, hull, post string) (units.Voltage, error) {
+	c = withoutLoads(c)
+	c.Elements = append(c.Elements, Element{
+		Name: newName(c, "voltmeter"), From: post, To: hull, Contact: &Contact{Role: Leakage, Resistance: 10 * units.Megohm},
+	})
+	solved, err := Solve(c, Conditions{})
+	if err != nil {
+		return 0, fmt.Errorf("with a voltmeter between %s and %s: %w", post, hull, err)
+	}
+	return solved.Nodes[post] - solved.Nodes[hull], nil
 }
 
 // isolation looks for what stays joined to a post with the isolator open.

@@ -67,7 +67,7 @@ const huntCaution = "Isolate the supply on both poles before parting a joint. Do
 //
 //	E(i,k) = min over j of effort(j) P(i..k) + E(i,j) + E(j+1,k)
 //
-// Equal likelihoods and efforts give the fewest tests. There must be one fault only:
+// A branch counts as the section that it hangs on. Equal likelihoods and efforts give the fewest tests. There must be one fault only:
 // when it is found and mended, test the whole again.
 func PlanHunt(sections []Section, joints []Joint, by Method) (*Hunt, error) {
 	var c checker

@@ -48,8 +48,13 @@ func TestBand(t *testing.T) {
 		amperes         units.Current
 		earliest, until float64 // -1: never
 	}{
-		{100, -1, -1}, {110, 3600, -1}, {139, 3600 * math.Exp(math.Log(1.39/1.1)/math.Log(1.4/1.1)*math.Log(60.0/3600)), -1},
-		{140, 60, 3600}, {200, 15, 80}, {1000, 0.25, 1.2}, {5000, 0, 1.2},
+		{100, -1, -1},
+		{110, 3600, -1},
+		{139, 3600 * math.Exp(math.Log(1.39/1.1)/math.Log(1.4/1.1)*math.Log(60.0/3600)), -1},
+		{140, 60, 3600},
+		{200, 15, 80},
+		{1000, 0.25, 1.2},
+		{5000, 0, 1.2},
 		{units.Current(100 * math.Sqrt(8)), math.Sqrt(30), math.Sqrt(720)}, // halfway from 2 to 4 in logarithms
 	} {
 		o, err := d.Band.Opening(100, c.amperes)
@@ -115,8 +120,11 @@ func TestRideThrough(t *testing.T) {
 	}{
 		{"work", []Spell{{Current: 95, For: 1e5}}, Ride{Holds: true, InSpell: -1}},
 		// A start uses 0.5/2 of the life, ten minutes of work none, a stall of 10 s 10/2 and 10/9.
-		{"stall", []Spell{{Current: 400, For: 0.5}, {Current: 90, For: 600}, {Current: 400, For: 10}},
-			Ride{MayOpen: 600.5 + 0.75*2, InSpell: 2, Opens: true, OpensBy: units.Time(600.5 + (1-0.5/9)*9)}},
+		{
+			"stall",
+			[]Spell{{Current: 400, For: 0.5}, {Current: 90, For: 600}, {Current: 400, For: 10}},
+			Ride{MayOpen: 600.5 + 0.75*2, InSpell: 2, Opens: true, OpensBy: units.Time(600.5 + (1-0.5/9)*9)},
+		},
 		{"short stall", []Spell{{Current: 400, For: 3}}, Ride{MayOpen: 2, InSpell: 0}},
 		{"repeated starts", []Spell{{Current: 400, For: 1}, {Current: 90, For: 1}, {Current: 400, For: 1}}, Ride{MayOpen: 3, InSpell: 2}},
 	} {
@@ -377,6 +385,20 @@ func TestProtectionRefusals(t *testing.T) {
 		e := new(Error)
 		if !errors.As(err, &e) || e.Field != field || e.Value == "" || e.Want == "" {
 			t.Errorf("%s: error %v", field, err)
+		}
+	}
+}
+
+func TestLetThroughText(t *testing.T) {
+	for _, x := range []LetThrough{0, 5400, 1.0 / 3, 1e300, 5e-324} {
+		roundTrip(t, x)
+	}
+	if _, err := LetThrough(math.NaN()).MarshalText(); !errors.Is(err, ErrInput) {
+		t.Errorf("error %v", err)
+	}
+	for _, s := range []string{"", "5400", "5400 A2 s", "x A² s", "Inf A² s", "NaN A² s"} {
+		if err := new(LetThrough).UnmarshalText([]byte(s)); !errors.Is(err, ErrInput) {
+			t.Errorf("%q: error %v", s, err)
 		}
 	}
 }
