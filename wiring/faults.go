@@ -35,6 +35,21 @@ func (s *FaultStudy) defaults() {
 	or(&s.Harmless, units.Ampere)
 }
 
+// check fills the defaults and refuses what cannot be studied.
+func (s *FaultStudy) check(c Circuit) error {
+	s.defaults()
+	var ck checker
+	between(&ck, "HotCopper", s.HotCopper, coldestCopper, hottestCopper)
+	between(&ck, "WeakCharge", s.WeakCharge, 0, 1)
+	between(&ck, "Final", s.Final, units.Celsius(-60), units.Celsius(300))
+	positive(&ck, "Within", s.Within)
+	positive(&ck, "Harmless", s.Harmless)
+	if ck.err == nil {
+		ck.err = c.check()
+	}
+	return ck.err
+}
+
 func or[Q quantity](q *Q, otherwise Q) {
 	if *q == 0 {
 		*q = otherwise
@@ -105,22 +120,13 @@ type FaultReport struct {
 // nothing: such cables are always in Unprotected. Rules allow them a length, see
 // [CheckPlacement].
 func StudyFaults(c Circuit, s FaultStudy) (*FaultReport, error) {
-	s.defaults()
-	var ck checker
-	between(&ck, "HotCopper", s.HotCopper, coldestCopper, hottestCopper)
-	between(&ck, "WeakCharge", s.WeakCharge, 0, 1)
-	between(&ck, "Final", s.Final, units.Celsius(-60), units.Celsius(300))
-	positive(&ck, "Within", s.Within)
-	positive(&ck, "Harmless", s.Harmless)
-	if ck.err == nil {
-		ck.err = c.check()
+	if err := s.check(c); err != nil {
+		return nil, err
 	}
 	for i, e := range c.Elements {
-		must(&ck, e.Device == nil || e.Device.Band != nil, fmt.Sprintf("Elements[%d] (%s).Device.Band", i, e.Name),
-			"not given", "the band of the device")
-	}
-	if ck.err != nil {
-		return nil, ck.err
+		if e.Device != nil && e.Device.Band == nil {
+			return nil, refuse(fmt.Sprintf("Elements[%d] (%s).Device.Band", i, e.Name), "not given", "the band of the device")
+		}
 	}
 	f := newFaultFinder(c, s)
 	if err := f.withstands(); err != nil {
@@ -134,6 +140,34 @@ func StudyFaults(c Circuit, s FaultStudy) (*FaultReport, error) {
 		}
 	}
 	return f.report(), nil
+}
+
+// FaultCurrents are the currents of a short between two nodes, as the switches of the circuit
+// stand: with the bank as it is and copper at 20 °C, and with the weak bank and hot copper of
+// the study. Loads and motors are off.
+func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (strong, weak units.Current, err error) {
+	if err := s.check(c); err != nil {
+		return 0, 0, err
+	}
+	nodes := nodesInOrder(c)
+	var ck checker
+	must(&ck, slices.Contains(nodes, plus), "plus", fmt.Sprintf("%q", plus), "a node of the circuit")
+	must(&ck, slices.Contains(nodes, minus) && minus != plus, "minus", fmt.Sprintf("%q", minus), "another node of the circuit")
+	if ck.err != nil {
+		return 0, 0, ck.err
+	}
+	f := newFaultFinder(c, s)
+	for i, base := range []Circuit{f.strong, f.weak} {
+		faulty := Circuit{Reference: base.Reference, Elements: append(slices.Clone(base.Elements), Element{
+			Name: newName(base, "fault"), From: plus, To: minus, Contact: &Contact{Role: Fault, Resistance: solidFault},
+		})}
+		solved, err := Solve(faulty, Conditions{})
+		if err != nil {
+			return 0, 0, err
+		}
+		*[]*units.Current{&strong, &weak}[i] = solved.Branches[len(base.Elements)].Current
+	}
+	return strong, weak, nil
 }
 
 type faultFinder struct {

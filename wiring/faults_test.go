@@ -116,6 +116,12 @@ func TestStudyFaultsByHand(t *testing.T) {
 	fuse := r.Devices[0]
 	near(t, "smallest", fuse.Smallest.Amperes(), emf.Volts()/(inside.Ohms()+0.008+1e-5+12.4*8.21e-3*304.5/254.5), 0.01)
 	near(t, "largest", fuse.Largest.Amperes(), 12.8/ohm, 0.1)
+	strong, feeble, err := FaultCurrents(c, "lamp +", "lamp -", FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "strong fault at the lamp", strong.Amperes(), 12.8/(0.005+0.008+1e-5+12.4*8.21e-3), 0.01)
+	near(t, "weak fault at the lamp", feeble.Amperes(), fuse.Smallest.Amperes(), 1e-6)
 	if !fuse.Breaks || !fuse.Reached || fuse.Opens != 0.1 {
 		t.Errorf("%+v", fuse)
 	}

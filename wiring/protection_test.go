@@ -374,13 +374,17 @@ func TestProtectionRefusals(t *testing.T) {
 		"Stock":                   first(SizeConductor(Requirement{})),
 		"Elements":                first(StudyFaults(Circuit{}, FaultStudy{})),
 		"WeakCharge":              first(StudyFaults(Circuit{}, FaultStudy{WeakCharge: 2})),
-		"Slack":                   first(ShoppingList(Circuit{}, Shop{Slack: nan})),
-		"Noticed":                 first(CheckHull(Circuit{}, HullStudy{Noticed: -1})),
-		"does":                    first(Windlass{}.Circuit("sinking")),
-		"OneWay":                  first(Windlass{ToBreaker: 2, OneWay: 1}.Circuit(Resting)),
-		"runs":                    first(SizeRuns(nil, LeastMass)),
-		"meter.Share":             first(ExpectReadings(Circuit{}, Conditions{}, nil, Voltmeter{Share: nan}, Spread{})),
-		"readings[0].Current":     first(FindBadJoint(Circuit{}, Conditions{}, []Reading{{}}, Voltmeter{}, Ammeter{}, Spread{})),
+		"minus": func() error {
+			_, _, err := FaultCurrents(lampCircuit(1, 1), "+", "+", FaultStudy{})
+			return err
+		}(),
+		"Slack":               first(ShoppingList(Circuit{}, Shop{Slack: nan})),
+		"Noticed":             first(CheckHull(Circuit{}, HullStudy{Noticed: -1})),
+		"does":                first(Windlass{}.Circuit("sinking")),
+		"OneWay":              first(Windlass{ToBreaker: 2, OneWay: 1}.Circuit(Resting)),
+		"runs":                first(SizeRuns(nil, LeastMass)),
+		"meter.Share":         first(ExpectReadings(Circuit{}, Conditions{}, nil, Voltmeter{Share: nan}, Spread{})),
+		"readings[0].Current": first(FindBadJoint(Circuit{}, Conditions{}, []Reading{{}}, Voltmeter{}, Ammeter{}, Spread{})),
 	} {
 		e := new(Error)
 		if !errors.As(err, &e) || e.Field != field || e.Value == "" || e.Want == "" {

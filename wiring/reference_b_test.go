@@ -17,6 +17,7 @@ func init() {
 		"PreferredRatings": "a list, whose values have rows under Ratings.AtLeast",
 		"CheckPlacements":  "CheckPlacement for every rule set",
 		"CheckHull":        "solutions of Solve; tests compare insulation and fault currents with sums by hand",
+		"FaultCurrents":    "solutions of Solve; tests compare them with Ohm's law",
 		"StudyFaults":      "solutions of Solve and PublishedBand, and Withstand; tests compare them with a fault worked by hand",
 		"Selective":        "compares two bands; tests look at every current",
 		"RideThrough":      "a sum over a band; tests work it by hand",
