@@ -74,3 +74,26 @@ func FuzzSolve(f *testing.F) {
 		conserved(t, c, st)
 	})
 }
+
+// FuzzHeat asks for the temperature of any cable in any air after any spell: an answer between
+// the ambient and 250 °C, or an error with a field, in a bounded time.
+func FuzzHeat(f *testing.F) {
+	f.Add(35.0, 0.565, 10.6, 30.0, 40.0, 200.0, 300.0)
+	f.Add(0.5, 40.0, 0.0, 30.0, 30.0, 10.0, 1e7)
+	f.Add(300.0, 0.06, 0.0, -60.0, 249.0, 0.0, 1e7)
+	f.Add(1.5, 13.7, 3.0, 249.0, 249.5, 1e6, 1e-9)
+	f.Fuzz(func(t *testing.T, mm2, ohmPerKm, diameter, ambient, start, amps, seconds float64) {
+		c := wiring.Conductor{
+			Area: units.Area(mm2 * 1e-6), Resistance: units.ResistancePerLength(ohmPerKm / 1000),
+			Diameter: units.Length(diameter / 1000), Insulation: units.Celsius(105),
+		}
+		got, err := wiring.TemperatureAfter(c, units.Celsius(ambient), units.Celsius(start), wiring.Spell{Current: units.Current(amps), For: units.Time(seconds)})
+		var e *wiring.Error
+		switch {
+		case err != nil && (!errors.As(err, &e) || e.Field == ""):
+			t.Fatalf("error without a field: %v", err)
+		case err == nil && !(got.Celsius() >= ambient-1e-6 && got.Celsius() <= 250):
+			t.Fatalf("%v", got)
+		}
+	})
+}

@@ -9,31 +9,29 @@ import (
 )
 
 // advance follows the copper's temperature for a time at one current, by the classical
-// Runge-Kutta rule with steps of a fiftieth of a time constant or less. It stops at the hottest
-// temperature the model is for.
+// Runge-Kutta rule with steps of a twentieth of a time constant or 5 K or less. It stops where
+// the temperature settles, and at the hottest one that the model is for.
 func (h thermal) advance(t, amps, seconds float64) float64 {
 	rate := func(t float64) float64 { return (h.heating(amps, t) - h.cooling(t)) / h.capacity }
 	hottest := float64(hottestCopper)
 	for seconds > 0 && t < hottest {
-		// The slower of what the surface takes away and the climb by 2 K.
 		const small = 0.5 // K
-		slope := math.Abs(h.cooling(t+small)-h.cooling(t)) / small / h.capacity
-		step := seconds
-		if slope > 0 {
-			step = math.Min(step, 0.05/slope)
-		}
-		if r := math.Abs(rate(t)); r > 0 {
-			step = math.Min(step, 5/r)
-		}
 		k1 := rate(t)
+		back := (k1 - rate(t+small)) / small // 1/s, the reciprocal of the time constant here
+		if back > 0 && math.Abs(k1) < 1e-7*back {
+			return t // the rest of the way is less than 1e-7 K
+		}
+		step := seconds
+		if back != 0 {
+			step = math.Min(step, 0.05/math.Abs(back))
+		}
+		if k1 != 0 {
+			step = math.Min(step, 5/math.Abs(k1))
+		}
 		k2 := rate(t + step/2*k1)
 		k3 := rate(t + step/2*k2)
 		k4 := rate(t + step*k3)
-		next := t + step/6*(k1+2*k2+2*k3+k4)
-		if math.Abs(next-t) < 1e-7 && math.Abs(k1)*seconds < 1e-6 {
-			return next // settled
-		}
-		t = next
+		t += step / 6 * (k1 + 2*k2 + 2*k3 + k4)
 		seconds -= step
 	}
 	return t
