@@ -66,13 +66,13 @@ func ExampleSolution_DropTo() {
 	}
 	// Output:
 	// 12.64 V in the bank, 11.41 V at the motor
-	// cable back 110.0 A 0.335 V  27 %
-	// lugs -     110.0 A 0.011 V   1 %
 	// bank       110.0 A 0.462 V  38 %
 	// lugs +     110.0 A 0.011 V   1 %
 	// breaker    110.0 A 0.044 V   4 %
 	// cable out  110.0 A 0.335 V  27 %
 	// solenoid   110.0 A 0.033 V   3 %
+	// cable back 110.0 A 0.335 V  27 %
+	// lugs -     110.0 A 0.011 V   1 %
 }
 
 // The same windlass at the moment of starting, and held fast: the motor is nothing but its resistance.

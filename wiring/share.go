@@ -14,7 +14,7 @@ type DropReport struct {
 	EMF    units.Voltage // of the sources on the way, without current
 	AtLoad units.Voltage
 	Total  units.Voltage // EMF less AtLoad: the sum of the parts
-	Parts  []PartDrop    // in the direction of the current, from the negative end of the load round to the positive
+	Parts  []PartDrop    // in the direction of the current, from the source out to the load and back
 }
 
 // PartDrop is one part's share.
@@ -53,7 +53,8 @@ func (s *Solution) DropTo(load string) (DropReport, error) {
 		return DropReport{}, refuseAs(ErrNoSolution, "load", fmt.Sprintf("%q", load), "a current that closes round the circuit")
 	}
 	r := DropReport{Load: load, AtLoad: b.Drop.Abs()}
-	for _, i := range way {
+	first, highest := 0, units.Voltage(0) // the strongest source begins the list
+	for k, i := range way {
 		p := s.Branches[i]
 		x := PartDrop{Name: p.Name, From: p.From, To: p.To, Current: p.Current, Drop: p.Drop}
 		emf := p.EMF
@@ -64,6 +65,9 @@ func (s *Solution) DropTo(load string) (DropReport, error) {
 		if p.Current < 0 {
 			x.From, x.To, x.Current, x.Drop, emf = p.To, p.From, -p.Current, -x.Drop, -emf
 		}
+		if emf > highest {
+			first, highest = k, emf
+		}
 		r.EMF += emf
 		r.Total += x.Drop
 		r.Parts = append(r.Parts, x)
@@ -73,6 +77,7 @@ func (s *Solution) DropTo(load string) (DropReport, error) {
 			r.Parts[i].Share = r.Parts[i].Drop.Per(r.Total)
 		}
 	}
+	r.Parts = slices.Concat(r.Parts[first:], r.Parts[:first])
 	return r, nil
 }
 

@@ -31,12 +31,16 @@ func TestDropToAddsUp(t *testing.T) {
 			}
 			reports++
 			var sum units.Voltage
-			node := b.To
+			into, out := b.From, b.To
 			if b.Current < 0 {
-				node = b.From
+				into, out = out, into
 			}
+			node := r.Parts[0].From
 			for _, p := range r.Parts {
 				sum += p.Drop
+				if node == into {
+					node = out // through the load
+				}
 				if p.From != node || p.Current <= 0 {
 					t.Fatalf("%s: the way breaks at %s", b.Name, p.Name)
 				}
