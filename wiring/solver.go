@@ -1,6 +1,7 @@
 package wiring
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -24,7 +25,8 @@ type Solver struct {
 	powers    bool    // some load has constant power
 
 	matrix *ldl.Matrix
-	island []int  // of each node, the number of a node in it
+	island []int  // of each node, a node nearer to the root of its island
+	zero   []int  // of each root, the node that is called 0; -1 in an island without a source
 	pinned []bool // nodes that are held at 0
 
 	// Node voltages are sums of two numbers: a leakage current makes a drop across
@@ -141,7 +143,7 @@ func NewSolver(c Circuit) (*Solver, error) {
 		links[i] = [2]int{b.from, b.to}
 	}
 	s.matrix = ldl.New(n, links)
-	s.island, s.pinned = make([]int, n), make([]bool, n)
+	s.island, s.zero, s.pinned = make([]int, n), make([]int, n), make([]bool, n)
 	s.now, s.next = newVoltages(n), newVoltages(n)
 	s.step, s.excess = make([]float64, n), make([]float64, n)
 	return s, nil
@@ -151,12 +153,13 @@ func (e *Element) source() bool { return e.Battery != nil || e.Alternator != nil
 
 // within puts the place in the circuit before the field of an error.
 func within(err error, i int, e *Element) error {
-	if x, ok := err.(*Error); ok {
-		y := *x
-		y.Field = fmt.Sprintf("Elements[%d] (%s).%s", i, e.Name, x.Field)
-		return &y
+	var x *Error
+	if !errors.As(err, &x) {
+		return err
 	}
-	return err
+	y := *x
+	y.Field = fmt.Sprintf("Elements[%d] (%s).%s", i, e.Name, x.Field)
+	return &y
 }
 
 // Solve solves the circuit in the conditions and puts the answer into st, whose
@@ -251,28 +254,25 @@ func copperAt(k *Cable, at Conditions) units.Temperature {
 func (s *Solver) findIslands() {
 	for i := range s.island {
 		s.island[i] = i
+		s.zero[i] = -1
+		s.pinned[i] = true
 	}
 	for i := range s.branches {
 		if b := &s.branches[i]; !b.open {
 			s.island[s.root(b.from)] = s.root(b.to)
 		}
 	}
-	// The zero of each island, by its root: -1 while it has no source.
-	for i := range s.pinned {
-		s.pinned[i] = true
-		s.step[i] = -1
-	}
 	for i := range s.branches {
 		b := &s.branches[i]
-		if r := s.root(b.from); !b.open && s.circuit.Elements[i].source() && s.step[r] < 0 {
-			s.step[r] = float64(b.from)
+		if r := s.root(b.from); !b.open && s.circuit.Elements[i].source() && s.zero[r] < 0 {
+			s.zero[r] = b.from
 		}
 	}
-	if r := s.root(s.reference); s.step[r] >= 0 {
-		s.step[r] = float64(s.reference)
+	if r := s.root(s.reference); s.zero[r] >= 0 {
+		s.zero[r] = s.reference
 	}
 	for i := range s.pinned {
-		if zero := s.step[s.root(i)]; zero >= 0 && int(zero) != i {
+		if zero := s.zero[s.root(i)]; zero >= 0 && zero != i {
 			s.pinned[i] = false
 		}
 	}
