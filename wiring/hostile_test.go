@@ -236,3 +236,49 @@ func TestJSON(t *testing.T) {
 		}
 	}
 }
+
+func TestPhasesRefuse(t *testing.T) {
+	c := twoBanks()
+	phase := func(p wiring.Phase) []wiring.Phase { return []wiring.Phase{{}, p} }
+	for name, k := range map[string]struct {
+		phase wiring.Phase
+		field string
+		kind  error
+	}{
+		"negative": {wiring.Phase{For: -1}, "phases[1].For", wiring.ErrInput},
+		"NaN":      {wiring.Phase{For: units.Time(nan)}, "phases[1].For", wiring.ErrInput},
+		"endless":  {wiring.Phase{For: units.Time(inf)}, "phases[1].For", wiring.ErrInput},
+		"unknown":  {wiring.Phase{For: 1, At: wiring.Conditions{Open: []string{"kettle"}}}, "Open[0]", wiring.ErrUnknown},
+	} {
+		_, err := wiring.CheckDisconnects(c, phase(k.phase))
+		refused(t, name+", disconnects", err, k.kind, k.field)
+		_, err = wiring.Retrieve(c, phase(k.phase))
+		refused(t, name+", retrieval", err, k.kind, k.field)
+	}
+	c.Elements[0].Battery.Capacity = 0
+	_, err := wiring.Retrieve(c, nil)
+	refused(t, "no capacity", err, wiring.ErrInput, "Elements[0] (lithium).Battery.Capacity")
+	_, err = wiring.CheckDisconnects(wiring.Circuit{}, nil)
+	refused(t, "empty", err, wiring.ErrInput, "Elements")
+}
+
+// What Motor and DropTo are asked.
+func TestQuestionsRefuse(t *testing.T) {
+	c := twoBanks()
+	st, err := wiring.Solve(c, wiring.Conditions{Open: []string{"plotter"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = st.DropTo("kettle")
+	refused(t, "drop to nothing", err, wiring.ErrUnknown, "load")
+	_, err = st.DropTo("plotter")
+	refused(t, "drop to what is off", err, wiring.ErrInput, "load")
+	_, err = st.Branch("kettle")
+	refused(t, "branch", err, wiring.ErrUnknown, "name")
+	_, err = c.Element("kettle")
+	refused(t, "element", err, wiring.ErrUnknown, "name")
+	_, _, err = c.Elements[2].Motor.Running(units.Voltage(nan))
+	refused(t, "motor at NaN", err, wiring.ErrInput, "at")
+	_, err = wiring.Motor{}.StallCurrent(12)
+	refused(t, "no motor", err, wiring.ErrInput, "motor.Type")
+}
