@@ -406,3 +406,36 @@ func TestLetThroughText(t *testing.T) {
 		}
 	}
 }
+
+// What stands exactly at a limit is within it.
+func TestLimitsAreWithin(t *testing.T) {
+	// 15 A is 150 % of 10 A, and the only size.
+	if l, err := LargestRating(E11, 10, 12, Ratings{15}); err != nil || l.Limit != 15 {
+		t.Errorf("%+v, error %v", l, err)
+	}
+	if l, err := LargestRating(E11, 9.9, 12, Ratings{15}); err != nil || l.Limit != 9.9 {
+		t.Errorf("%+v, error %v", l, err)
+	}
+	if r, _, err := ChooseRating(ISO, 14, 15, 12, Ratings{15}); err != nil || r != 15 {
+		t.Errorf("%v, error %v", r, err)
+	}
+	// At 32 V the smallest class is that of 3000 A, whatever the bank.
+	if i, err := InterruptingRule(32, 300, 500*units.AmpereHour); err != nil || i != (Interrupting{Main: 3000, Branch: 1500}) {
+		t.Errorf("%+v, error %v", i, err)
+	}
+	p, err := ProposeFuse(SecondFuse{
+		Breaker: thermal(70), Cable: Cable{Conductor: Conductor{Area: 35e-6, Resistance: 0.565e-3}}, Rules: ISO, Ampacity: 160, System: 24,
+		Series: Ratings{125}, Band: BandBolted, Interrupting: 3000, Resistance: 0.3e-3, Stall: 300, Near: 3000, Far: 500,
+	})
+	// 500 A is 4 times 125 A: the type test says within 5 s, 1.25 MA² s.
+	if err != nil || !p.Breaks || !p.Protects || p.Opens.Latest != 5 {
+		t.Errorf("%+v, error %v", p, err)
+	}
+	near(t, "let-through", float64(p.LetThrough), 1.25e6, 1)
+	// A short-circuit current at which both open at once is not selective.
+	same := Band{Points: []BandPoint{{Multiple: 2, Earliest: 5, Latest: 5}}}
+	d := Device{Kind: Fuse, Rating: 10, Resistance: 1, Band: &same}
+	if s, err := Selective(d, d, 30); err != nil || s.Full {
+		t.Errorf("%+v, error %v", s, err)
+	}
+}
