@@ -314,7 +314,7 @@ func (p *plan) writeElectrics(t *printer) {
 
 func (p *plan) writeProtection(t *printer) {
 	e, s := p.electrics, p.boat.Electrics
-	t.line("  breaker %.0f A, %.1f m of %s cable from the bank:", s.Breaker.Amperes(), s.ToBreaker.Metres(), sheath(s.Sheathed))
+	t.line("  breaker %.0f A, %.1f m of %s cable from the bank (limits with ? are from memory):", s.Breaker.Amperes(), s.ToBreaker.Metres(), sheath(s.Sheathed))
 	for i := 0; i+1 < len(e.places); i += 2 { // bare and sheathed of one rule set
 		t.line("    %-14s bare: %s; sheathed: %s", e.places[i].Rules, verdict(e.places[i]), verdict(e.places[i+1]))
 	}
@@ -354,7 +354,7 @@ func verdict(v wiring.Placement) string {
 		limit = fmt.Sprintf("limit %.3v", v.Limit)
 	}
 	if !v.Confirmed {
-		limit += ", from memory"
+		limit += "?"
 	}
 	return s + " (" + limit + ")"
 }
