@@ -78,8 +78,9 @@ func (p BridlePull) check(c *checker) {
 //
 // is the one point where the elastic energy less the work of the pull is least.
 // With equal legs and the rode straight ahead each leg carries half the pull
-// over the cosine of its angle. As the boat sheers one leg takes more and more,
-// and from some angle on all of it: size each leg and each cleat for the whole.
+// over the cosine of its angle. As the boat sheers the leg away from the rode
+// takes more and more, and from some angle on all of it: size each leg and each
+// cleat for the whole.
 //
 // Never stand in line with a loaded leg, nor in the bight between the two: a
 // rope that parts snaps back. The error wraps ErrStretch where a leg is loaded
