@@ -117,6 +117,9 @@ func ChooseShackle(stock []Shackle, k Chain, t Thimble, load units.Force) (Shack
 			best = s
 		}
 	}
+	if len(stock) == 0 {
+		why = append(why, "empty")
+	}
 	if best == nil {
 		return Shackle{}, refuseAs(ErrFit, "stock", strings.Join(why, "; "), "a shackle for "+load.String()+" that fits chain and thimble")
 	}

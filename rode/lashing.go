@@ -36,10 +36,10 @@ type Lashing struct {
 }
 
 // BitterEndLashing works out the turns of a cord between the last link and the
-// strong point in the locker. Each turn is two parts; a knot leaves KnotFactor
-// of the cord's strength, and all of it must hold the load:
+// strong point in the locker. Each turn is two parts; the knot leaves 0.54 of the
+// cord's strength (KnotFactor, square), and all of it must hold the load:
 //
-//	turns = load / (2 KnotFactor B), rounded up
+//	turns = load / (2 0.54 B), rounded up
 //
 // span is from the strong point up through the deck to where the last link is
 // then: it has to be so long that the lashing itself comes on deck, where it
@@ -56,7 +56,7 @@ func BitterEndLashing(load units.Force, cord Rope, span units.Length) (Lashing, 
 	if c.err != nil {
 		return Lashing{}, c.err
 	}
-	part := cord.Breaking.Scale(KnotFactor)
+	part := cord.Breaking.Scale(knotFactors["square"])
 	n := math.Ceil(load.Per(part) / 2)
 	if n > 100 {
 		return Lashing{}, refuse("cord.Breaking", cord.Breaking, "a cord of which 100 turns hold "+load.String())
