@@ -92,9 +92,9 @@ func ChooseSleeve(stock []Sleeve, diameter units.Length, end SleeveEnd) (Sleeve,
 	case best != nil:
 		return *best, nil
 	case bare != nil:
-		return Sleeve{}, refuseAs(ErrFit, "stock", bare.Name+", which passes over the rope but only before the splice is made", "at least "+least.String()+" inside")
+		return Sleeve{}, refuseAs(ErrFit, "stock", bare.Name+", which passes over the rope but only before the splice is made", "at least "+millimetres(least)+" inside")
 	}
-	return Sleeve{}, refuseAs(ErrFit, "stock", "no sleeve wide enough", "at least "+least.String()+" inside")
+	return Sleeve{}, refuseAs(ErrFit, "stock", "no sleeve wide enough", "at least "+millimetres(least)+" inside")
 }
 
 // SleevePlace is where a sleeve goes, along the unloaded rope from the bearing
@@ -105,7 +105,8 @@ type SleevePlace struct{ From, To, Length units.Length }
 // a cleat at a distance inboard; as it stretches, the part of it that lies in
 // the fairlead moves: at a strain e the fairlead is inboard/(1+e) along the
 // unloaded rope. The sleeve covers the contact, half of it either side, from no
-// load to the peak's strain, and a margin at both ends. Tie it to the rope at
+// load to the peak's strain, and a margin at both ends. From is 0 where that
+// would begin beyond the cleat. Tie it to the rope at
 // the outer end: a sleeve that wanders is none.
 func PlaceSleeve(inboard, contact, margin units.Length, strain float64) (SleevePlace, error) {
 	var c checker

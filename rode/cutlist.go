@@ -3,6 +3,7 @@ package rode
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"example.com/forepeak/units"
 )
@@ -175,7 +176,10 @@ func (k *Cut) allow(why string, l units.Length) {
 	k.Length += l
 }
 
-func millimetres(l units.Length) string { return fmt.Sprintf("%.0f mm", l.Millimetres()) }
+// millimetres prints a size to the tenth of a millimetre.
+func millimetres(l units.Length) string {
+	return strconv.FormatFloat(math.Round(l.Millimetres()*10)/10, 'f', -1, 64) + " mm"
+}
 
 // add puts a cut to what is bought of its material, which is rounded up anew.
 func (s *Shopping) add(k Cut, step units.Length) error {

@@ -59,16 +59,17 @@ func ExampleSolver_Energy() {
 			pull.Kilonewtons(), e.Total.Joules(), e.Pieces[0].Lifting.Joules(), err)
 	}
 	// Output:
-	// 0.5 kN: 1130 J, of which lifting 1130 J <nil>
-	// 1.0 kN: 1592 J, of which lifting 1591 J <nil>
-	// 2.0 kN: 2245 J, of which lifting 2237 J <nil>
-	// 4.0 kN: 2653 J, of which lifting 2620 J <nil>
-	// 8.0 kN: 2914 J, of which lifting 2784 J <nil>
+	// 0.5 kN: 1341 J, of which lifting 1340 J <nil>
+	// 1.0 kN: 1783 J, of which lifting 1780 J <nil>
+	// 2.0 kN: 2305 J, of which lifting 2296 J <nil>
+	// 4.0 kN: 2616 J, of which lifting 2581 J <nil>
+	// 8.0 kN: 2866 J, of which lifting 2726 J <nil>
 }
 
 func ExampleSurge_Kinetic() {
 	fmt.Println(rode.Surge{Mass: 10 * units.Tonne, Speed: 0.5 * units.MetrePerSecond}.Kinetic())
 	// Output:
+	// 1250 J
 }
 
 func ExampleRode_Snub() {
@@ -89,6 +90,8 @@ func ExampleRode_Snub() {
 			p.Peak.Tension.Kilonewtons(), p.Run.Metres(), r.Pieces[last].Name, 100*p.Share(last))
 	}
 	// Output:
+	// peak 34.8 kN, the boat runs back 0.25 m; DIN 766 10 mm G40 chain takes 100 %
+	// peak 11.3 kN, the boat runs back 1.27 m; snubber, polyamide eight-strand 16 mm takes 85 %
 }
 
 func ExampleSnubberLength() {
@@ -97,6 +100,7 @@ func ExampleSnubberLength() {
 	length, err := rode.SnubberLength(r, s, rode.Snubber{Rope: rope, Legs: 2}, g, limits)
 	fmt.Printf("%.1f m, %v\n", length.Metres(), err)
 	// Output:
+	// 12.2 m, <nil>
 }
 
 func ExampleCompareSnubbers() {
@@ -120,6 +124,11 @@ func ExampleCompareSnubbers() {
 			o.Snubber.Rope.Size, o.Peak.Peak.Tension.Kilonewtons(), 100*o.OfBreaking, o.Stretch.Metres(), 100*o.Share, o.Holds(), o.Wanted.Metres())
 	}
 	// Output:
+	// 12 mm: peak 10.5 kN, 42 % of breaking, stretch 1.86 m, takes 90 % of the energy; holds false, wanted 12.1 m
+	// 14 mm: peak 10.8 kN, 32 % of breaking, stretch 1.54 m, takes 89 % of the energy; holds true, wanted 6.9 m
+	// 16 mm: peak 11.2 kN, 25 % of breaking, stretch 1.30 m, takes 88 % of the energy; holds true, wanted 7.7 m
+	// 20 mm: peak 12.1 kN, 17 % of breaking, stretch 0.97 m, takes 85 % of the energy; holds false, wanted 10.2 m
+	// 24 mm: peak 13.1 kN, 13 % of breaking, stretch 0.76 m, takes 82 % of the energy; holds false, wanted 13.4 m
 }
 
 func ExampleSurgePeak_LeastSlack() {
@@ -133,6 +142,7 @@ func ExampleSurgePeak_LeastSlack() {
 	fmt.Printf("more than %.1f m of chain between hook and roller; hook %.1f m above the water at rest, %.1f m at the peak, %v\n",
 		p.LeastSlack().Metres(), s.HookHeight(&p.Rest).Metres(), s.HookHeight(&p.Peak).Metres(), err)
 	// Output:
+	// more than 11.3 m of chain between hook and roller; hook -1.4 m above the water at rest, -0.7 m at the peak, <nil>
 }
 
 func ExampleSite_HookHeight() {
@@ -147,6 +157,9 @@ func ExampleSite_HookHeight() {
 		fmt.Printf("%.1f kN: %.1f m %v\n", pull.Kilonewtons(), s.HookHeight(&st).Metres(), err)
 	}
 	// Output:
+	// 0.0 kN: -7.0 m <nil>
+	// 0.5 kN: -3.2 m <nil>
+	// 2.3 kN: -1.4 m <nil>
 }
 
 // J. M. Gere, Mechanics of Materials, 7th edition, problem 2.7-12: a cord of 760 mm
@@ -162,6 +175,10 @@ func ExampleSolveBridle() {
 		fmt.Printf("rode %.0f° to port: port %.1f N, starboard %.1f N, %v\n", sheer, st.Port.Tension.Newtons(), st.Starboard.Tension.Newtons(), err)
 	}
 	// Output:
+	// 497.88 mm, each half stretched by 152.91 mm, <nil>
+	// rode 10° to port: port 36.1 N, starboard 49.3 N, <nil>
+	// rode 30° to port: port 22.1 N, starboard 61.6 N, <nil>
+	// rode 60° to port: port 0.8 N, starboard 79.3 N, <nil>
 }
 
 func ExampleHangBridle() {
@@ -173,6 +190,9 @@ func ExampleHangBridle() {
 			pull.Kilonewtons(), h.Ring.Metres(), h.Bridle.Forward.Metres(), h.Bridle.Port.Tension.Kilonewtons(), err)
 	}
 	// Output:
+	// 1.0 kN: ring -2.36 m above the water and 7.5 m ahead, each leg 0.60 kN, <nil>
+	// 2.3 kN: ring -1.24 m above the water and 8.2 m ahead, each leg 1.29 kN, <nil>
+	// 7.2 kN: ring -0.49 m above the water and 8.7 m ahead, each leg 3.91 kN, <nil>
 }
 
 func ExampleSlackChain_Hang() {
@@ -181,6 +201,7 @@ func ExampleSlackChain_Hang() {
 	}.Hang()
 	fmt.Printf("lowest %.1f m below the hook, %.0f N on the hook, %v\n", l.Below.Metres(), l.AtHook.Newtons(), err)
 	// Output:
+	// lowest 2.7 m below the hook, 87 N on the hook, <nil>
 }
 
 func ExampleCraft_StrongPointLoad() {
@@ -192,12 +213,17 @@ func ExampleCraft_StrongPointLoad() {
 	n, err := plover.StrongPoints()
 	fmt.Println(n.Forward, "forward,", n.Aft, "aft", err)
 	// Output:
+	// anchoring: 44.9 kN <nil>
+	// mooring: 36.6 kN <nil>
+	// aft: 31.3 kN <nil>
+	// 1 forward, 1 aft <nil>
 }
 
 func ExampleCraft_StrongPoints() {
 	n, err := rode.Craft{Hull: 14 * units.Metre, Waterline: 13 * units.Metre, Category: rode.Offshore}.StrongPoints()
 	fmt.Println(n.Forward, "forward,", n.Aft, "aft", err)
 	// Output:
+	// 2 forward, 2 aft <nil>
 }
 
 func ExampleCraft_CheckCleat() {
@@ -213,6 +239,9 @@ func ExampleCraft_CheckCleat() {
 		fmt.Println(p)
 	}
 	// Output:
+	// 30 % of the strength, 27 % of the rule, <nil>
+	// the cleat's strength of 40.0 kN is less than the 44.9 kN that the rule asks for anchoring
+	// the rope breaks at 203 % of what holds it, more than 80 %: it may take the cleat with it
 }
 
 func ExampleEyeSpliceTucks() {
@@ -280,6 +309,7 @@ func ExampleEyeSplice_Allowance() {
 	fmt.Printf("%.0f mm round the eye, %.0f mm for tucks, %.0f mm more than the finished length, %v\n",
 		a.Around.Millimetres(), a.Tail.Millimetres(), a.Extra.Millimetres(), err)
 	// Output:
+	// 983 mm round the eye, 320 mm for tucks, 853 mm more than the finished length, <nil>
 }
 
 func ExampleEyeSplice_MidlineAllowance() {
@@ -288,6 +318,7 @@ func ExampleEyeSplice_MidlineAllowance() {
 	fmt.Printf("%.0f mm round the eye, %.0f mm for the passes, %.0f mm to add, %v\n",
 		a.Around.Millimetres(), a.Tail.Millimetres(), a.Extra.Millimetres(), err)
 	// Output:
+	// 354 mm round the eye, 64 mm for the passes, 118 mm to add, <nil>
 }
 
 func ExampleThimble_FitsRope() {
@@ -295,6 +326,8 @@ func ExampleThimble_FitsRope() {
 	fmt.Println(t.FitsRope(16 * units.Millimetre))
 	fmt.Println(t.FitsRope(12 * units.Millimetre))
 	// Output:
+	// <nil>
+	// rode: does not fit: diameter is 12 mm, want from 13.6 mm to 17 mm for thimble 16 mm
 }
 
 func ExampleThimble_Eye() {
@@ -303,6 +336,7 @@ func ExampleThimble_Eye() {
 	a, err := t.Eye(rope).Allowance()
 	fmt.Printf("%.0f mm %v\n", a.Extra.Millimetres(), err)
 	// Output:
+	// 433 mm <nil>
 }
 
 func ExampleShackle_FitsChain() {
@@ -314,6 +348,8 @@ func ExampleShackle_FitsChain() {
 	fmt.Println(rode.Shackle{Name: "10 mm", Pin: 11 * units.Millimetre, Gape: 20 * units.Millimetre}.FitsChain(chain))
 	fmt.Println(rode.Shackle{Name: "16 mm", Pin: 18 * units.Millimetre, Gape: 32 * units.Millimetre}.FitsChain(chain))
 	// Output:
+	// <nil>
+	// rode: does not fit: Shackle.Pin is 18 mm, want at most the width inside a link of DIN 766 10 mm G40, 16 mm
 }
 
 func ExampleShackle_FitsThimble() {
@@ -349,6 +385,7 @@ func ExampleNeedSleeve() {
 	fmt.Printf("over the rope %.1f mm, over a splice %.1f mm, over an eye %.1f mm, %v\n",
 		n.OverRope.Millimetres(), n.OverSplice.Millimetres(), n.OverEye.Millimetres(), err)
 	// Output:
+	// over the rope 17.6 mm, over a splice 24.9 mm, over an eye 28.8 mm, <nil>
 }
 
 func ExampleChooseSleeve() {
@@ -358,12 +395,15 @@ func ExampleChooseSleeve() {
 	_, err = rode.ChooseSleeve(stock[:1], 16*units.Millimetre, rode.OverSplice)
 	fmt.Println(err)
 	// Output:
+	// 32 mm hose <nil>
+	// rode: does not fit: stock is 20 mm hose, which passes over the rope but only before the splice is made, want at least 24.9 mm inside
 }
 
 func ExamplePlaceSleeve() {
 	p, err := rode.PlaceSleeve(1.8*units.Metre, 60*units.Millimetre, 150*units.Millimetre, 0.15)
 	fmt.Printf("from %.2f m to %.2f m from the cleat, %.2f m long, %v\n", p.From.Metres(), p.To.Metres(), p.Length.Metres(), err)
 	// Output:
+	// from 1.39 m to 1.98 m from the cleat, 0.59 m long, <nil>
 }
 
 func ExampleSecureAnchor() {
@@ -373,6 +413,7 @@ func ExampleSecureAnchor() {
 	fmt.Printf("lift %.0f N, ahead %.0f N, aside %.0f N: hold %.0f N, %v\n",
 		l.Lift.Newtons(), l.Ahead.Newtons(), l.Aside.Newtons(), l.Hold.Newtons(), err)
 	// Output:
+	// lift 324 N, ahead 460 N, aside 208 N: hold 647 N, <nil>
 }
 
 func ExampleLashingLoad() {
@@ -391,6 +432,7 @@ func ExampleSeizingTwine() {
 	l, err := rode.SeizingTwine(16*units.Millimetre, 2*units.Millimetre, 8)
 	fmt.Printf("%.2f m %v\n", l.Metres(), err)
 	// Output:
+	// 1.15 m <nil>
 }
 
 func ExampleBitterEndLashing() {
@@ -402,6 +444,7 @@ func ExampleBitterEndLashing() {
 	l, err := rode.BitterEndLashing(15*units.Kilonewton, cord, 1.2*units.Metre)
 	fmt.Printf("%d turns, %.1f kN, %.1f m of cord, %v\n", l.Turns, l.Strength.Kilonewtons(), l.Cord.Metres(), err)
 	// Output:
+	// 2 turns, 21.2 kN, 5.1 m of cord, <nil>
 }
 
 func ExampleCutList_Shopping() {
@@ -431,4 +474,12 @@ func ExampleCutList_Shopping() {
 		}
 	}
 	// Output:
+	// cut 2 x 11.72 m of polyamide eight-strand 16 mm for bridle leg
+	//   0.40 m: the way back of an eye 300 mm long round 100 mm
+	//   0.32 m: tucks or bury, and to cut off
+	//   2.00 m: to make fast
+	// cut 2 x 0.70 m of 32 mm hose for sleeves at the fairleads
+	// buy 24.0 m of polyamide eight-strand 16 mm
+	// buy 1.5 m of 32 mm hose
+	// buy 2 of 16 mm thimble
 }

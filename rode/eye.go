@@ -124,8 +124,8 @@ var lockedPasses = map[string]float64{"eight-strand": 4, "twelve-strand": 4}
 //
 //	Extra = Around + passes - 2 Eye
 //
-// which is mostly negative: both legs count the eye, and it is there once. The
-// two passes take about two diameters each, by experience: try one first. A
+// since the legs count one side of it each, and what goes round its end is left
+// to add. The two passes take about two diameters each, by experience: try one first. A
 // locked eye holds without load, but has no test result here: take
 // SpliceFactor at best.
 func (e EyeSplice) MidlineAllowance() (EyeAllowance, error) {

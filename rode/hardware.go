@@ -39,7 +39,7 @@ func (t Thimble) FitsRope(diameter units.Length) error {
 	positive(&c, "Thimble.Groove", t.Groove)
 	positive(&c, "diameter", diameter)
 	if c.err == nil && !(diameter <= t.Groove && diameter >= t.Groove.Scale(looseGroove)) {
-		c.err = refuseAs(ErrFit, "diameter", diameter, "from "+t.Groove.Scale(looseGroove).String()+" to "+t.Groove.String()+" for thimble "+t.Name)
+		c.err = refuseAs(ErrFit, "diameter", millimetres(diameter), "from "+millimetres(t.Groove.Scale(looseGroove))+" to "+millimetres(t.Groove)+" for thimble "+t.Name)
 	}
 	return c.err
 }
@@ -65,9 +65,9 @@ func (s Shackle) FitsChain(k Chain) error {
 	switch {
 	case c.err != nil:
 	case s.Pin > inside:
-		c.err = refuseAs(ErrFit, "Shackle.Pin", s.Pin, "at most the width inside a link of "+k.Name()+", "+inside.String())
+		c.err = refuseAs(ErrFit, "Shackle.Pin", millimetres(s.Pin), "at most the width inside a link of "+k.Name()+", "+millimetres(inside))
 	case s.Gape < k.Wire:
-		c.err = refuseAs(ErrFit, "Shackle.Gape", s.Gape, "at least the wire of "+k.Name()+", "+k.Wire.String())
+		c.err = refuseAs(ErrFit, "Shackle.Gape", millimetres(s.Gape), "at least the wire of "+k.Name()+", "+millimetres(k.Wire))
 	}
 	return c.err
 }
@@ -83,9 +83,9 @@ func (s Shackle) FitsThimble(t Thimble) error {
 	switch {
 	case c.err != nil:
 	case s.Body > t.Width:
-		c.err = refuseAs(ErrFit, "Shackle.Body", s.Body, "at most the width inside thimble "+t.Name+", "+t.Width.String())
+		c.err = refuseAs(ErrFit, "Shackle.Body", millimetres(s.Body), "at most the width inside thimble "+t.Name+", "+millimetres(t.Width))
 	case s.Inside < t.Thick:
-		c.err = refuseAs(ErrFit, "Shackle.Inside", s.Inside, "at least the thickness of thimble "+t.Name+", "+t.Thick.String())
+		c.err = refuseAs(ErrFit, "Shackle.Inside", millimetres(s.Inside), "at least the thickness of thimble "+t.Name+", "+millimetres(t.Thick))
 	}
 	return c.err
 }
