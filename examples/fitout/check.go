@@ -80,8 +80,10 @@ func (f *boatFile) check() error {
 // afloat refuses a depth in which the boat would take the ground.
 func (f *boatFile) afloat(field string, low units.Length) error {
 	if clear := low - f.Boat.Draught; clear < f.Limits.UnderKeel {
-		return &fileError{field, fmt.Sprintf("%.3v, which leaves %.3v under the keel at low water", low, clear),
-			fmt.Sprintf("at least %.3v (draught and limits.underKeel)", f.Boat.Draught+f.Limits.UnderKeel)}
+		return &fileError{
+			field, fmt.Sprintf("%.3v, which leaves %.3v under the keel at low water", low, clear),
+			fmt.Sprintf("at least %.3v (draught and limits.underKeel)", f.Boat.Draught+f.Limits.UnderKeel),
+		}
 	}
 	return nil
 }

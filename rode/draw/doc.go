@@ -11,6 +11,11 @@
 //
 // to have it shrink on a small screen, bar and all.
 //
+// Chain is drawn as links and rope as a plain line. Of the fittings between two
+// pieces those lighter than water are drawn as floats, and those that weigh more
+// in it than a kilogram does in air, and than a metre of either piece, as weights;
+// the rest are connectors, drawn like the joint of two different lines.
+//
 // Every error about the data is a *[rode.Error] that names the view and the
 // field; nothing has been written then. Errors of the writer come as they are.
 //
