@@ -223,7 +223,7 @@ func (c law) tensionAt(strain float64) float64 {
 		default:
 			hi = t
 		}
-		next := t - f/c.slope(t)
+		next := t - f/(c.c1+t*(2*c.c2+t*3*c.c3))
 		if !(next > lo && next < hi) {
 			next = lo + (hi-lo)/2
 		}

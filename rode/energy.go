@@ -34,7 +34,9 @@ func (e PieceEnergy) Total() units.Energy { return e.Lifting + e.Stretching }
 // both in closed form. Without friction on the bed the change from one state to
 // another is the work of the pull over the distance between them, which is how
 // a rode brings a boat to rest; with friction the work is greater by what
-// sliding takes. A state of another rode is refused with ErrInput.
+// sliding takes. On a bed that comes out of the water the balance does not
+// close, since what lies on a bed has its weight in water everywhere. A state of
+// another rode is refused with ErrInput.
 func (sv *Solver) Energy(st *State) (Energy, error) {
 	var e Energy
 	return e, sv.energy(&e, st)

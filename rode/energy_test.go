@@ -106,20 +106,12 @@ func TestEnergyOfRandomRodes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if s.site.Slope > 0 {
-			continue // a bed that comes out of the water, on which a rode lies with its weight in water
+		if s.site.Slope > 0 || s.site.Depth < 0 {
+			continue // a bed out of the water, on which a rode lies with its weight in water
 		}
 		var a, b rode.State
 		if err := errors.Join(sv.Pull(&a, s.pull), sv.Pull(&b, s.pull.Scale(1.3))); err != nil {
 			t.Fatal(err)
-		}
-		reaches := func(st *rode.State) bool {
-			off := st.Parts[len(st.Parts)-1].Upper.Z - s.site.Rise()
-			return math.Abs(float64(off)) < 1e-9*float64(s.rode.Length())
-		}
-		if !reaches(&a) || !reaches(&b) {
-			t.Logf("%d: the curve of %v does not end at the bow", i, s.pull)
-			continue
 		}
 		ea, err := sv.Energy(&a)
 		if err != nil {

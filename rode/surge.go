@@ -169,9 +169,12 @@ func (sv *Solver) stop(left func(float64) (float64, error), h float64) (float64,
 // hold solves for a pull, without regard to the end of load-extension curves,
 // and for the energy held.
 func (sv *Solver) hold(st *State, e *Energy, h float64) error {
+	if h < leastPull {
+		h = 0
+	}
 	rec := record{st.Parts[:0], sv.rode.Pieces}
-	b, err := sv.line.solve(givenPull, h, &rec)
-	if err != nil {
+	var b balanced
+	if err := sv.line.solve(givenPull, h, &rec, &b); err != nil {
 		return explain("pull", units.Force(h), err)
 	}
 	rec.place(sv.line.sin, sv.line.cos)
