@@ -29,6 +29,7 @@ type BridlePull struct {
 // BridleState is how a bridle lies and what its legs feel.
 type BridleState struct {
 	Tension units.Force // of rode and chain at the ring
+	Sheer   units.Angle // as it was given
 	// Forward, ToPort and Below are where the ring is, from the middle between
 	// the fairleads.
 	Forward, ToPort, Below units.Length
@@ -174,6 +175,7 @@ func (b *Bridle) solve(p BridlePull) (BridleState, error) {
 	}
 	st := BridleState{
 		Tension: units.Force(math.Hypot(fx, fy)),
+		Sheer:   p.Sheer,
 		Forward: units.Length(x * ahead / fx),
 		Below:   units.Length(x * v / fx),
 		ToPort:  units.Length(y),
