@@ -8,7 +8,12 @@ import (
 	"example.com/forepeak/units"
 )
 
-// snubberExempt are calculations on snubbers, splices and cutting without a row.
+// snubberSuite is what snubbers, bridles, splices and cutting add to the package's checks.
+func snubberSuite() refcheck.Suite {
+	return refcheck.Suite{Handlers: snubberHandlers(), Exempt: snubberExempt}
+}
+
+// snubberExempt are the calculations without a row.
 var snubberExempt = map[string]string{
 	"PieceEnergy.Total":    "a sum",
 	"Surge.Kinetic":        "m v²/2",

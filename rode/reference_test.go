@@ -139,33 +139,42 @@ func TestReference(t *testing.T) {
 			}
 		}
 	}
-	exempt := map[string]string{
-		"NewSolver":       "the solver behind Solve, SolveDistance and SolveTension, which have rows",
-		"Solver":          "the solver behind Solve, SolveDistance and SolveTension, which have rows",
-		"State.Points":    "the curve of a State, tested against integration of the line's equations",
-		"CompareKellet":   "sets solutions of Solve and PullFor side by side",
-		"Chains":          "lists the catalogue",
-		"Ropes":           "lists the catalogue",
-		"Chain.Name":      "joins three words",
-		"Rope.Name":       "joins three words",
-		"Chain.Piece":     "copies fields",
-		"Rope.Piece":      "copies fields",
-		"Rope.New":        "picks a curve whose points have rows under Rope.Strain",
-		"Rope.Used":       "a product with a factor of the caller's",
-		"Linear":          "a field of a struct",
-		"RopeStretch":     "the curve of Rope.Strain, which has rows",
-		"Stretch.Strain":  "the cubic of the caller's coefficients; Rope.Strain has rows",
-		"Fitting.Weight":  "Archimedes' principle",
-		"Rode.Length":     "a sum",
-		"Rode.Veer":       "cuts a list",
-		"Rode.Hang":       "cuts a list",
-		"Site.Rise":       "a sum",
-		"Site.Scope":      "a ratio",
-		"ScopeRow.Enough": "a comparison",
+	suite := refcheck.Suite{
+		Package:  "rode",
+		Handlers: handlers,
+		Exempt: map[string]string{
+			"NewSolver":       "the solver behind Solve, SolveDistance and SolveTension, which have rows",
+			"Solver":          "the solver behind Solve, SolveDistance and SolveTension, which have rows",
+			"State.Points":    "the curve of a State, tested against integration of the line's equations",
+			"CompareKellet":   "sets solutions of Solve and PullFor side by side",
+			"Chains":          "lists the catalogue",
+			"Ropes":           "lists the catalogue",
+			"Chain.Name":      "joins three words",
+			"Rope.Name":       "joins three words",
+			"Chain.Piece":     "copies fields",
+			"Rope.Piece":      "copies fields",
+			"Rope.New":        "picks a curve whose points have rows under Rope.Strain",
+			"Rope.Used":       "a product with a factor of the caller's",
+			"Linear":          "a field of a struct",
+			"RopeStretch":     "the curve of Rope.Strain, which has rows",
+			"Stretch.Strain":  "the cubic of the caller's coefficients; Rope.Strain has rows",
+			"Fitting.Weight":  "Archimedes' principle",
+			"Rode.Length":     "a sum",
+			"Rode.Veer":       "cuts a list",
+			"Rode.Hang":       "cuts a list",
+			"Site.Rise":       "a sum",
+			"Site.Scope":      "a ratio",
+			"ScopeRow.Enough": "a comparison",
+		},
 	}
-	maps.Copy(handlers, snubberHandlers())
-	maps.Copy(exempt, snubberExempt)
-	refcheck.Run(t, refcheck.Suite{Package: "rode", Handlers: handlers, Exempt: exempt})
+	for _, part := range []refcheck.Suite{
+		counterSuite(),
+		snubberSuite(),
+	} {
+		maps.Copy(suite.Handlers, part.Handlers)
+		maps.Copy(suite.Exempt, part.Exempt)
+	}
+	refcheck.Run(t, suite)
 }
 
 // published is a rode of the pieces that a row describes, weighed in water, in
