@@ -17,7 +17,10 @@ type Sleeve struct {
 func FlatSleeve(width units.Length) (units.Length, error) {
 	var c checker
 	positive(&c, "width", width)
-	return width.Scale(2 / math.Pi), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return width.Scale(2 / math.Pi), nil
 }
 
 // How thick a rope becomes, in diameters.
@@ -44,8 +47,11 @@ type SleeveNeed struct{ OverRope, OverSplice, OverEye units.Length }
 func NeedSleeve(diameter units.Length) (SleeveNeed, error) {
 	var c checker
 	positive(&c, "diameter", diameter)
+	if c.err != nil {
+		return SleeveNeed{}, c.err
+	}
 	d := diameter.Scale(sleeveEase)
-	return SleeveNeed{d, d.Scale(splicedThick), d.Scale(doubledThick)}, c.err
+	return SleeveNeed{d, d.Scale(splicedThick), d.Scale(doubledThick)}, nil
 }
 
 // SleeveEnd is what a sleeve has to pass over to come onto the rope.

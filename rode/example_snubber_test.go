@@ -428,6 +428,8 @@ func ExamplePinShear() {
 	// Output: 6.5 MPa <nil>
 }
 
+// By hand: 8 turns of 82.3 mm + 6.3 mm are 708 mm, two frapping turns of 32 mm +
+// 32 mm + 6.3 mm are 141 mm, and the ends 300 mm: 1.15 m.
 func ExampleSeizingTwine() {
 	l, err := rode.SeizingTwine(16*units.Millimetre, 2*units.Millimetre, 8)
 	fmt.Printf("%.2f m %v\n", l.Metres(), err)

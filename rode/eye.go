@@ -22,7 +22,9 @@ func EyeAngle(eye, post units.Length) (units.Angle, error) {
 	var c checker
 	positive(&c, "post", post)
 	positive(&c, "eye", eye)
-	between(&c, "eye", eye, post, units.Length(math.Inf(1)))
+	if c.err == nil && eye < post {
+		c.err = refuse("eye", eye, "at least the post's diameter, "+post.String())
+	}
 	if c.err != nil {
 		return 0, c.err
 	}

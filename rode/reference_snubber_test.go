@@ -34,7 +34,7 @@ var snubberExempt = map[string]string{
 	"ChooseSleeve":         "picks from a list by NeedSleeve, which has rows",
 	"PlaceSleeve":          "sums of the caller's lengths",
 	"PinShear":             "force over area",
-	"SeizingTwine":         "geometry of turns, checked by hand in a test",
+	"SeizingTwine":         "geometry of turns; its example is worked by hand",
 	"BitterEndLashing":     "KnotFactor, which has rows, times the caller's cord",
 	"CutList.Shopping":     "sums of EyeSplice.Allowance, which has rows",
 }

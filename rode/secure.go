@@ -84,7 +84,10 @@ func LashingLoad(load units.Force, parts int, angle units.Angle) (units.Force, e
 		c.err = refuse("parts", parts, "1 or more")
 	}
 	between(&c, "angle", angle, 0, 80*units.Degree)
-	return load.Scale(1 / (float64(parts) * angle.Cos())), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return load.Scale(1 / (float64(parts) * angle.Cos())), nil
 }
 
 // PinShear is the shear stress in a pin through both cheeks of a roller, which is

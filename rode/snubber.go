@@ -225,9 +225,7 @@ func trySnubber(r Rode, s Site, g Surge, l SnubberLimits, n Snubber) (SnubberOpt
 	o.Strain = o.Stretch.Per(n.Length)
 	o.OfBreaking = t.Per(whole.Pieces[top].Breaking)
 	o.OfLimit = t.Per(l.tension(n))
-	if o.Peak.Kinetic+o.Peak.Work > 0 {
-		o.Share = o.Peak.Share(top)
-	}
+	o.Share = o.Peak.Share(top)
 	o.Wanted, err = SnubberLength(r, s, n, g, l)
 	if err != nil && !errors.Is(err, ErrShort) {
 		return SnubberOption{}, err

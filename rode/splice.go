@@ -52,7 +52,10 @@ func SpliceTail(diameter units.Length) (units.Length, error) {
 func SpliceTaperTail(diameter units.Length) (units.Length, error) {
 	var c checker
 	positive(&c, "diameter", diameter)
-	return diameter.Scale(6), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return diameter.Scale(6), nil
 }
 
 // SpliceFactor is the part of a rope's strength that an eye splice leaves: 0.9 in

@@ -57,9 +57,14 @@ type SurgePeak struct {
 	ByFittings units.Energy
 }
 
-// Share is the part of the energy that a piece took.
+// Share is the part of the energy that a piece took; 0 for one that is not there,
+// and where there was no energy to take.
 func (p *SurgePeak) Share(piece int) float64 {
-	return p.Taken[piece].Total().Per(p.Kinetic + p.Work)
+	brought := p.Kinetic + p.Work
+	if piece < 0 || piece >= len(p.Taken) || !(brought > 0) {
+		return 0
+	}
+	return p.Taken[piece].Total().Per(brought)
 }
 
 // SolveSurge finds how far a boat falls back on its rode and the greatest pull,
