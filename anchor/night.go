@@ -128,7 +128,7 @@ func PlanNight(n Night) (NightPlan, error) {
 	sounded := units.Length(n.Tide.height(n.Sounding.At))
 	for _, at := range n.times(p.Turns) {
 		m := Moment{At: at, Tide: units.Length(n.Tide.height(at)), Pull: n.pull(at)}
-		m.Depth = n.Sounding.Depth() + m.Tide - sounded
+		m.Depth = n.Sounding.Depth() + (m.Tide - sounded)
 		p.Moments = append(p.Moments, m)
 	}
 	// Before any rode is reckoned there must be water to anchor in.

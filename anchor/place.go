@@ -26,8 +26,8 @@ const (
 //	north = M dLat,  M = a (1 - e²) / (1 - e² sin² lat)^(3/2)
 //	east  = N cos lat dLon,  N = a / (1 - e² sin² lat)^(1/2)
 //
-// Within 2 km of the origin and 70° of the equator it is good to a millimetre per
-// kilometre. It refuses positions more than 10 km apart in either direction and
+// Distances from the origin are good to a millimetre in a kilometre within 70° of
+// the equator. It refuses positions more than 10 km apart in either direction and
 // those beyond 89° of latitude.
 func PlaceOf(origin, at LatLon) (Place, error) {
 	var c checker

@@ -45,5 +45,5 @@ func (s Sounding) DepthAt(td Tide, at time.Time) (units.Length, error) {
 	if err != nil {
 		return 0, err
 	}
-	return s.Depth() + now - then, nil
+	return s.Depth() + (now - then), nil
 }

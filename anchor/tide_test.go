@@ -63,7 +63,7 @@ func TestCosineRuleIsOneConstituent(t *testing.T) {
 		if turn.High {
 			want = 2 + 1.5
 		}
-		if (turn.Height - want).Abs() > 1e-9 || i > 0 && turn.High == turns[i-1].High {
+		if (turn.Height-want).Abs() > 1e-9 || i > 0 && turn.High == turns[i-1].High {
 			t.Errorf("turn %d: %+v", i, turn)
 		}
 	}
