@@ -85,6 +85,7 @@ func (ln *line) above(from spot, m minimum) float64 {
 func (ln *line) rest(h float64, touch minimum, b *bed, rec *record) (next walk, found bool, err error) {
 	tol := ln.tolerance()
 	mu := ln.friction
+	b.tension, b.wet = h, true
 	i, below := touch.at.i, touch.at.below
 	load := 0.0 // of a point that rests at the upper end of what is left of piece i
 	if touch.atPoint {
@@ -99,9 +100,11 @@ func (ln *line) rest(h float64, touch minimum, b *bed, rec *record) (next walk, 
 			}
 			if g, _ := ln.depth(begin(0)); g > tol {
 				v, err := ln.raise(begin, -load, 0)
+				b.drag(v+load, mu, mu)
 				return begin(v), true, err
 			}
-			h = b.drag(h, load, mu, mu)
+			b.drag(load, mu, mu)
+			h = b.tension
 		}
 		p := &ln.pieces[i]
 		begin := func(l float64) walk {
@@ -110,17 +113,18 @@ func (ln *line) rest(h float64, touch minimum, b *bed, rec *record) (next walk, 
 		if g, _ := ln.depth(begin(below)); g > tol {
 			l, err := ln.raise(begin, 0, below)
 			if err == nil {
-				b.tension = b.stretch(p, i, l, h, mu, mu, rec)
+				b.stretch(p, i, l, mu, mu, rec)
 			}
 			return begin(l), true, err
 		}
-		h = b.stretch(p, i, below, h, mu, mu, rec)
-		b.tension = h
+		b.stretch(p, i, below, mu, mu, rec)
+		h = b.tension
 		if i == 0 {
 			return walk{}, false, nil
 		}
 		i--
-		below, load = ln.pieces[i].l, ln.points[i].wet
+		below = ln.pieces[i].l
+		load, _ = ln.points[i].at(ln.rise - ln.roller)
 	}
 }
 
@@ -176,6 +180,7 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 	} else if g, _ := ln.guess(begin(0).h); g > lo {
 		v = g
 	}
+	var pace pace
 	for range 400 {
 		g, gV := ln.depth(begin(v))
 		if math.Abs(g) <= tol {
@@ -187,7 +192,7 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 			hi = v
 		}
 		next := v - g/gV
-		if !(next > lo && next < hi) {
+		if slow := pace.slow(g); !(next > lo && next < hi) || slow && !math.IsInf(hi, 1) {
 			if math.IsInf(hi, 1) {
 				next = 2*math.Abs(v) + 1
 			} else {

@@ -120,9 +120,9 @@ func (r *record) hang(from, to *walk, l float64) {
 	r.parts = append(r.parts, p)
 }
 
-func (r *record) lie(i int, l, laid, low, high float64) {
+func (r *record) lie(i int, l, laid, low, high float64, wet bool) {
 	r.parts = append(r.parts, Part{
-		Piece: i, Length: units.Length(l), OnBed: true,
+		Piece: i, Length: units.Length(l), OnBed: true, Dry: !wet,
 		Upper:        Position{X: units.Length(laid)},
 		TensionLower: units.Force(low), TensionUpper: units.Force(high),
 		Stretch: r.pieces[i].Stretch,

@@ -31,6 +31,8 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 	ln.sin, ln.cos = math.Sincos(float64(s.Slope))
 	ln.tan = ln.sin / ln.cos
 	water := s.water()
+	// On a level bed above the water everything is: nothing floats.
+	ashore := s.Depth <= 0 && s.Slope == 0
 	for i, p := range r.Pieces {
 		dry := float64(p.Mass.Weight())
 		sp := span{
@@ -39,12 +41,19 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 			dry: dry,
 			law: p.Stretch.law(),
 		}
+		if ashore {
+			sp.wet = sp.dry
+		}
 		ln.pieces = append(ln.pieces, sp)
 		ln.length += sp.l
+		ln.weight += sp.dry * sp.l
 		ln.stretches = ln.stretches || sp.law != law{}
 		ln.buoyant = ln.buoyant || sp.wet < 0
 		if i < len(r.Pieces)-1 {
 			q := joint(p.Top, water)
+			if ashore {
+				q.wet = q.dry
+			}
 			ln.points = append(ln.points, q)
 			ln.buoyant = ln.buoyant || q.wet < 0
 		}
@@ -106,6 +115,8 @@ func explain[Q quantity](field string, q Q, err error) error {
 		want = "a distance within the rode's reach"
 	case ErrSurface:
 		want = "more pull, less buoyancy or a longer rode below it"
+	case ErrAground:
+		want = "less: there the rode reaches to where the bed rises above the roller"
 	case ErrNoBalance:
 	}
 	return refuseAs(err, field, q, want)

@@ -30,8 +30,10 @@ type State struct {
 	// Stiffness is the change of pull with distance. Condition is the relative
 	// error of the pull for a relative error of the distance, (dH/H)/(dX/X): near
 	// the taut rode it is large, and a pull computed from a distance is no better
-	// than the distance times it. Both are 0 at no pull, where the distance says
-	// nothing of the pull.
+	// than the distance times it. It is at most 1e15, as for a straight rode that
+	// does not stretch, where no digit of the pull follows from the distance, and
+	// Stiffness then is not to be relied on. Both are 0 at no pull, where the
+	// distance says nothing of the pull.
 	Stiffness units.Stiffness
 	Condition float64
 
@@ -44,6 +46,8 @@ type State struct {
 
 	Parts []Part // the curve, from the anchor up
 }
+
+const maxCondition = 1e15
 
 // AnchorPull is what the anchor feels at its shackle.
 type AnchorPull struct {
@@ -111,8 +115,11 @@ func (sv *Solver) fill(st *State, b *balanced) {
 		st.Anchor.FromBed = max(0, st.Anchor.FromLevel-sv.site.Slope)
 	}
 	if b.h > 0 {
-		st.Stiffness = units.Stiffness(1 / b.rate)
-		st.Condition = b.run / (b.h * b.rate)
+		st.Condition = maxCondition
+		if c := b.run / (b.h * b.rate); c > 0 && c < maxCondition {
+			st.Condition = c
+		}
+		st.Stiffness = units.Stiffness(st.Condition * b.h / b.run)
 	}
 	for i := range parts {
 		p := &parts[i]

@@ -57,32 +57,47 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 			if !k.wet {
 				w = p.dry
 			}
-			touches, enters := false, false
+			touches, crosses, lowest := false, false, false
 			if w > 0 && (k.v > bedV || !ln.buoyant && k.v == bedV) {
 				if free := (k.v - bedV) / w; free <= l {
 					l, touches = free, true
 				}
 			}
-			if !k.wet && k.v > 0 {
-				y := ln.roller - k.drop
-				v2 := k.v - w*l
-				t2 := math.Sqrt(k.h*k.h + v2*v2)
-				if l*p.law.meanRise(v2, t2, k.v, k.t) >= y {
-					l = k.surface(&p.law, w, y, l)
-					enters, touches = true, false
+			switch {
+			case !k.wet && k.v > 0:
+				deep := l
+				if k.v < w*l { // the line dips, and rises again toward the anchor
+					deep = k.v / w
+				}
+				if y := ln.roller - k.drop; k.fall(&p.law, w, deep) >= y {
+					l = k.surface(&p.law, w, y, deep)
+					crosses, touches = true, false
+				}
+			case k.wet && bedV < 0 && k.v < w*l:
+				if y := k.drop - ln.roller; k.fall(&p.law, w, l) < -y {
+					touches = false
+					if k.v > 0 {
+						l, lowest = k.v/w, true // so far first
+					} else {
+						l = k.surface(&p.law, w, y, l)
+						crosses = true
+					}
 				}
 			}
 			from := *k
 			k.step(&p.law, w, l, all)
-			if touches {
+			switch {
+			case touches:
 				k.v = bedV
 				k.t = math.Sqrt(k.h*k.h + bedV*bedV)
+			case lowest:
+				k.v, k.t = 0, k.h
 			}
 			if rec != nil {
 				rec.hang(&from, k, l)
 			}
-			if enters {
-				k.enter(p, ln.roller)
+			if crosses {
+				k.cross(p, ln.roller)
 			}
 			if touches {
 				if !ln.buoyant {
@@ -110,6 +125,8 @@ func (ln *line) pass(k *walk, bedV float64) bool {
 	}
 	load, slope := q.at(k.drop - ln.roller)
 	v := k.v - load
+	k.vV -= slope * k.dropV
+	k.vH -= slope * k.dropH
 	if load > 0 && v < bedV && (k.v > bedV || !ln.buoyant && k.v == bedV) {
 		if !ln.buoyant {
 			k.reaction = bedV - v
@@ -119,8 +136,6 @@ func (ln *line) pass(k *walk, bedV float64) bool {
 	}
 	k.v = v
 	k.t = math.Sqrt(k.h*k.h + v*v)
-	k.vV -= slope * k.dropV
-	k.vH -= slope * k.dropH
 	return false
 }
 
@@ -143,18 +158,29 @@ func (k *walk) step(c *law, w, l float64, all bool) {
 	k.at.below -= l
 }
 
-// surface finds the length of line, at most limit, that reaches down to the
-// water y below. The inextensible catenary's answer starts Newton's method,
-// which puts the strain right; the drop grows with length as long as v stays
-// positive, so [0, limit] is a bracket.
+// fall is how far l metres of a piece lead down.
+func (k *walk) fall(c *law, w, l float64) float64 {
+	v := k.v - w*l
+	return l * c.meanRise(v, math.Sqrt(k.h*k.h+v*v), k.v, k.t)
+}
+
+// surface finds the length of line, at most limit, that leads down to the
+// water y below or, where the line rises toward a dry anchor, up out of the
+// water y above. The inextensible catenary's answer starts Newton's method,
+// which puts the strain right; height changes steadily with length as long as v
+// keeps its sign, so [0, limit] is a bracket.
 func (k *walk) surface(c *law, w, y, limit float64) float64 {
 	if y <= 0 {
 		return 0
 	}
+	down := 1.0
+	if k.v <= 0 {
+		down = -1
+	}
 	lo, hi := 0.0, limit
 	l := y
-	if ts := k.t - w*y; ts > k.h {
-		l = y * (k.t + ts) / (k.v + math.Sqrt((ts-k.h)*(ts+k.h)))
+	if t := k.t - down*w*y; t > k.h {
+		l = y * (k.t + t) / (math.Abs(k.v) + math.Sqrt((t-k.h)*(t+k.h)))
 	}
 	l /= 1 + c.at(k.t)
 	for range 200 {
@@ -163,13 +189,13 @@ func (k *walk) surface(c *law, w, y, limit float64) float64 {
 		}
 		v := k.v - w*l
 		t := math.Sqrt(k.h*k.h + v*v)
-		f := l*c.meanRise(v, t, k.v, k.t) - y
+		f := down*l*c.meanRise(v, t, k.v, k.t) - y
 		if f < 0 {
 			lo = l
 		} else {
 			hi = l
 		}
-		d := f * t / (v * (1 + c.at(t)))
+		d := f * t / (math.Abs(v) * (1 + c.at(t)))
 		if math.Abs(d) <= 2e-16*limit || hi-lo <= 2e-16*limit {
 			break
 		}
@@ -178,15 +204,15 @@ func (k *walk) surface(c *law, w, y, limit float64) float64 {
 	return l
 }
 
-// enter takes the walk through the surface: the weight per metre changes at a
+// cross takes the walk through the surface: the weight per metre changes at a
 // spot that itself moves with the start value and with h. The drop is set to
 // the roller's height, so that rounding cannot take it through twice.
-func (k *walk) enter(p *span, roller float64) {
-	rate := (p.dry - p.wet) * k.t / (k.v * (1 + p.law.at(k.t)))
+func (k *walk) cross(p *span, roller float64) {
+	rate := (p.dry - p.wet) * k.t / (math.Abs(k.v) * (1 + p.law.at(k.t)))
 	k.vV += rate * k.dropV
 	k.vH += rate * k.dropH
 	k.drop = roller
-	k.wet = true
+	k.wet = !k.wet
 }
 
 // note keeps the deepest minimum.
