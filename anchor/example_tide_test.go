@@ -39,7 +39,7 @@ func ExampleTide_Height() {
 	fmt.Println(errors.Is(err, anchor.ErrRange))
 	// Output:
 	// cosine: 5.8 ft
-	// twelfths: 5.8 ft
+	// twelfths: 5.9 ft
 	// true
 }
 
@@ -67,10 +67,10 @@ func ExampleTide_Between() {
 		fmt.Printf("%s  %.2f m  high %t\n", t.At.Format("15:04"), t.Height.Metres(), t.High)
 	}
 	// Output:
-	// 05:06  4.70 m  high true
-	// 11:19  0.53 m  high false
-	// 17:30  4.62 m  high true
-	// 23:44  0.58 m  high false
+	// 05:04  4.78 m  high true
+	// 11:18  0.38 m  high false
+	// 17:28  4.68 m  high true
+	// 23:33  0.55 m  high false
 }
 
 func ExampleRule_Risen() {
@@ -137,8 +137,8 @@ func ExampleSwingCircle() {
 			pull.Newtons(), c.Bow.Metres(), c.Antenna.Metres(), c.Stern.Metres())
 	}
 	// Output:
-	//   30 N: bow 30.2 m, antenna 39.2 m, stern 40.6 m from the anchor
-	//  300 N: bow 33.3 m, antenna 42.3 m, stern 43.7 m from the anchor
+	// 30 N: bow 30.6 m, antenna 39.6 m, stern 41.0 m from the anchor
+	//  300 N: bow 33.2 m, antenna 42.2 m, stern 43.6 m from the anchor
 	// 3000 N: bow 34.2 m, antenna 43.2 m, stern 44.6 m from the anchor
 }
 
@@ -176,9 +176,9 @@ func ExampleClearOf() {
 		fmt.Printf("%-6s %4.1f m clear, circles %.1f m apart\n", wind.name, c.Least.Metres(), c.Apart.Metres())
 	}
 	// Output:
-	// gale   17.6 m clear, circles -50.0 m apart
-	// breeze  0.0 m clear, circles -46.6 m apart
-	// calm    0.0 m clear, circles -40.4 m apart
+	// gale   26.6 m clear, circles -47.8 m apart
+	// breeze 14.6 m clear, circles -45.3 m apart
+	// calm    0.0 m clear, circles -41.3 m apart
 }
 
 func ExamplePlanNight() {
@@ -215,6 +215,11 @@ func ExamplePlanNight() {
 	fmt.Println(err)
 	fmt.Println(errors.Is(err, anchor.ErrAground))
 	// Output:
+	// let out 34.8 m: it is needed at 06:00
+	// low water 00:05: 2.8 m deep, 0.9 m under the keel in a trough, scope 8.2
+	// the stern stays within 45 m of the anchor
+	// anchor: not enough water under the keel: clearance over the bed at the anchor at 2030-05-18 00:05 is -0.67 m, want at least 0.3 m
+	// true
 }
 
 func ExamplePlaceOf() {
@@ -226,6 +231,7 @@ func ExamplePlaceOf() {
 	}
 	fmt.Printf("%.1f m east, %.1f m north, %.1f m away\n", p.East.Metres(), p.North.Metres(), p.From(anchor.Place{}).Metres())
 	// Output:
+	// 31.2 m east, -33.4 m north, 45.7 m away
 }
 
 func ExampleAlarmRadius() {
@@ -240,6 +246,7 @@ func ExampleAlarmRadius() {
 	}
 	fmt.Printf("set it to %.0f m, of which %.1f m for errors\n", a.Radius.Metres(), a.Errors.Metres())
 	// Output:
+	// set it to 53 m, of which 6.2 m for errors
 }
 
 func ExampleDeviation() {
@@ -251,6 +258,8 @@ func ExampleDeviation() {
 		fmt.Printf("%.0f %% within 3 m: %.2f m along each axis\n", 100*fraction, d.Metres())
 	}
 	// Output:
+	// 50 % within 3 m: 2.55 m along each axis
+	// 95 % within 3 m: 1.23 m along each axis
 }
 
 func ExampleWatch_Detect() {
@@ -279,6 +288,7 @@ func ExampleWatch_Detect() {
 	fmt.Printf("threshold %.1f; left the circle at %s, alarm at %s, %.1f m outside\n",
 		h, d.Since.Format("15:04:05"), d.At.Format("15:04:05"), d.Beyond.Metres())
 	// Output:
+	// threshold 6.3; left the circle at 23:31:30, alarm at 23:35:00, 7.8 m outside
 }
 
 func ExampleWatcher_Add() {
@@ -296,4 +306,5 @@ func ExampleWatcher_Add() {
 		at = at.Add(10 * time.Second)
 	}
 	// Output:
+	// false false false false false true true
 }

@@ -182,7 +182,7 @@ func (n *Night) afloat(p *NightPlan, over string) error {
 		}
 	}
 	if m := &p.Moments[least]; m.UnderKeel < n.UnderKeel {
-		return refuseAs(ErrAground, "water under the keel over the "+over+" at "+m.At.Format("2006-01-02 15:04"),
+		return refuseAs(ErrAground, "clearance over the "+over+" at "+m.At.Format("2006-01-02 15:04"),
 			fmt.Sprintf("%.2f m", m.UnderKeel.Metres()), "at least "+n.UnderKeel.String())
 	}
 	return nil
