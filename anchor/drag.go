@@ -139,7 +139,9 @@ func (w *Watcher) Add(f Fix) (Drag, error) {
 	if c.err == nil {
 		c.err = checkTime("Fix.At", f.At)
 	}
-	c.must(!w.started || f.At.After(w.last), "Fix.At", f.At, "later than the fix before it, "+w.last.String())
+	if c.err == nil && w.started && !f.At.After(w.last) {
+		c.err = refuse("Fix.At", f.At, "later than the fix before it, "+w.last.String())
+	}
 	if c.err != nil {
 		return w.drag, c.err
 	}

@@ -171,8 +171,10 @@ func TestWatchRates(t *testing.T) {
 			metresAMinute, delays[nights/2], distances[nights/2], delays[nights*19/20], distances[nights*19/20],
 			plains[len(plains)/2], plains[len(plains)*19/20])
 		for _, v := range []struct{ is, stated float64 }{
-			{delays[nights/2], stated.minutes}, {distances[nights/2], stated.metres},
-			{delays[nights*19/20], stated.late}, {distances[nights*19/20], stated.far},
+			{delays[nights/2], stated.minutes},
+			{distances[nights/2], stated.metres},
+			{delays[nights*19/20], stated.late},
+			{distances[nights*19/20], stated.far},
 		} {
 			if v.is > 1.05*v.stated {
 				t.Errorf("drag at %v m/min: %.2f where %v is stated", metresAMinute, v.is, v.stated)
