@@ -24,8 +24,10 @@ func main() {
 	night := anchor.Night{
 		From: clock(20, 0), To: clock(31, 0),
 		Tide: anchor.Tide{Turns: []anchor.Turn{ // from the tide table
-			{At: clock(17, 40), Height: 4.9}, {At: clock(24, 5), Height: 0.7},
-			{At: clock(30, 20), Height: 4.7}, {At: clock(36, 40), Height: 0.9},
+			{At: clock(17, 40), Height: 4.9},
+			{At: clock(24, 5), Height: 0.7},
+			{At: clock(30, 20), Height: 4.7},
+			{At: clock(36, 40), Height: 0.9},
 		}},
 		// The sounder shows the water below a transducer half a metre down.
 		Sounding: anchor.Sounding{At: clock(19, 30), Shown: 6.6, Offset: 0.5},
