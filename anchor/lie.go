@@ -86,7 +86,7 @@ func Lie(above Windage, below Underwater, w Wind, s Current, apart units.Angle, 
 			}
 			sum := l.Wind.Plus(l.Current.Load)
 			l.Pull = sum.Force()
-			l.RodeTo = units.Angle(math.Atan2(-float64(sum.Y), -float64(sum.X)))
+			l.RodeTo = units.Angle(math.Atan2(0-float64(sum.Y), 0-float64(sum.X)))
 			found = append(found, l)
 		}
 		before = after

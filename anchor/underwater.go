@@ -92,8 +92,8 @@ func (u Underwater) Load(s Current, from units.Angle) (CurrentLoad, error) {
 		return re, ittc(math.Max(re, leastReynolds))
 	}
 	load := func(along, across float64, station units.Length) Load {
-		y := -q * sin * across
-		return Load{units.Force(-q * cos * along), units.Force(y), units.Torque(y * float64(station))}
+		y := 0 - q*sin*across // never -0
+		return Load{units.Force(0 - q*cos*along), units.Force(y), units.Torque(y * float64(station))}
 	}
 
 	var out CurrentLoad

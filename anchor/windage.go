@@ -132,8 +132,8 @@ func (b Windage) Load(w Wind, from units.Angle) (WindLoad, error) {
 		q := w.pressure() * mean * (1 - p.Shielded)
 		f, g := p.shape(float64(from), sin, cos)
 		front, side := p.drag()
-		x := -q * float64(p.Front) * front * f
-		y := -q * float64(p.Side) * side * g
+		x := 0 - q*float64(p.Front)*front*f
+		y := 0 - q*float64(p.Side)*side*g // never -0
 		at := float64(p.Station)
 		if p.Shape != Round {
 			at += float64(p.Length) * shift(sin, cos)
