@@ -2,6 +2,7 @@ package anchor
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/forepeak/internal/root"
 	"example.com/forepeak/units"
@@ -155,37 +156,21 @@ func (d *Drive) motor() (motor, error) {
 		m.resistance = m.volts * (p[1].v - p[0].v) / det
 		m.shunt = m.volts * (p[0].i - p[1].i) / det
 	case Compound: // V = R i + c0 v + c1 i v, three times
-		x, ok := solve3([3][4]float64{
-			{p[0].i, p[0].v, p[0].i * p[0].v, m.volts},
-			{p[1].i, p[1].v, p[1].i * p[1].v, m.volts},
-			{p[2].i, p[2].v, p[2].i * p[2].v, m.volts},
-		})
+		x, ok := solve3(
+			[3]float64{p[0].i, p[1].i, p[2].i},
+			[3]float64{p[0].v, p[1].v, p[2].v},
+			[3]float64{p[0].i * p[0].v, p[1].i * p[1].v, p[2].i * p[2].v},
+			[3]float64{m.volts, m.volts, m.volts})
 		if !ok {
 			return motor{}, refuse("Drive.Points", d.Points, "three points that are not on one line")
 		}
 		m.resistance, m.shunt, m.series = x[0], x[1], x[2]
 	case Series:
-		// For a resistance R the first and the last point give c1 and the curvature
-		// s from (V - R i)(1 + s i) = c1 i v; R is the one whose curve meets the middle.
-		fit := func(r float64) (c1, s float64) {
-			// c1 i v - s i u = u with u = V - R i.
-			u0, u2 := m.volts-r*p[0].i, m.volts-r*p[2].i
-			a, b := p[0].i*p[0].v, -p[0].i*u0
-			cc, dd := p[2].i*p[2].v, -p[2].i*u2
-			det := a*dd - b*cc
-			return (u0*dd - b*u2) / det, (a*u2 - cc*u0) / det
-		}
-		off := func(r float64) (float64, error) {
-			c1, s := fit(r)
-			u := m.volts - r*p[1].i
-			return u*(1+s*p[1].i) - c1*p[1].i*p[1].v, nil
-		}
-		r, err := root.Find(off, 0, m.volts/p[2].i*(1-1e-9), 0)
-		if err != nil {
+		var ok bool
+		if m.resistance, m.series, m.curved, ok = seriesMotor(m.volts,
+			[3]float64{p[0].i, p[1].i, p[2].i}, [3]float64{p[0].v, p[1].v, p[2].v}); !ok {
 			return motor{}, refuse("Drive.Points", d.Points, "three points that a series motor can have")
 		}
-		m.resistance = r
-		m.series, m.curved = fit(r)
 	}
 	// The pull from the field and the current, a line through the first and the last point.
 	last := len(p) - 1
@@ -209,30 +194,46 @@ func (d *Drive) motor() (motor, error) {
 	return m, nil
 }
 
-// solve3 solves three linear equations by Cramer's rule.
-func solve3(a [3][4]float64) (x [3]float64, ok bool) {
-	det := func(k int) float64 {
-		var m [3][3]float64
-		for i := range 3 {
-			for j := range 3 {
-				m[i][j] = a[i][j]
-				if j == k {
-					m[i][j] = a[i][3]
-				}
-			}
+// seriesMotor finds the resistance, the field and its curvature of
+//
+//	(V - R i)/i + s (V - R i) = c v
+//
+// from three currents and speeds. Three such equations have a solution where the
+// determinant of their columns vanishes, which is a quadratic in R.
+func seriesMotor(volts float64, i, v [3]float64) (r, c, s float64, ok bool) {
+	inverse, one := [3]float64{1 / i[0], 1 / i[1], 1 / i[2]}, [3]float64{1, 1, 1}
+	a2 := det3(one, i, v)
+	a1 := -volts * det3(inverse, i, v)
+	a0 := volts * volts * det3(inverse, one, v)
+	root := math.Sqrt(a1*a1 - 4*a2*a0)
+	for _, r := range [2]float64{(-a1 - root) / (2 * a2), (-a1 + root) / (2 * a2)} {
+		u0, u2 := volts-r*i[0], volts-r*i[2]
+		if !(r > 0 && u2 > 0) {
+			continue
 		}
-		return m[0][0]*(m[1][1]*m[2][2]-m[1][2]*m[2][1]) -
-			m[0][1]*(m[1][0]*m[2][2]-m[1][2]*m[2][0]) +
-			m[0][2]*(m[1][0]*m[2][1]-m[1][1]*m[2][0])
+		// c v - s u = u/i at the first and at the last point.
+		det := -v[0]*u2 + v[2]*u0
+		c := (-u0/i[0]*u2 + u2/i[2]*u0) / det
+		s := (v[0]*u2/i[2] - v[2]*u0/i[0]) / det
+		if c > 0 && s >= -1e-12 {
+			return r, c, math.Max(0, s), true
+		}
 	}
-	d := det(-1)
+	return 0, 0, 0, false
+}
+
+// det3 is the determinant of three columns.
+func det3(a, b, c [3]float64) float64 {
+	return a[0]*(b[1]*c[2]-b[2]*c[1]) - b[0]*(a[1]*c[2]-a[2]*c[1]) + c[0]*(a[1]*b[2]-a[2]*b[1])
+}
+
+// solve3 solves three linear equations, given as columns, by Cramer's rule.
+func solve3(a, b, c, right [3]float64) (x [3]float64, ok bool) {
+	d := det3(a, b, c)
 	if d == 0 {
 		return x, false
 	}
-	for k := range x {
-		x[k] = det(k) / d
-	}
-	return x, true
+	return [3]float64{det3(right, b, c) / d, det3(a, right, c) / d, det3(a, b, right) / d}, true
 }
 
 // Supply is what feeds the windlass.

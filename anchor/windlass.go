@@ -2,6 +2,7 @@ package anchor
 
 import (
 	"math"
+	"slices"
 
 	"example.com/forepeak/internal/root"
 	"example.com/forepeak/rode"
@@ -128,7 +129,7 @@ func (w Windlass) Retrieve(h Haul) (Retrieval, error) {
 			return hanging(h.Rode, h.Site, float64(h.Anchor), out), nil
 		}},
 	} {
-		if err := out.stage(s.name, s.from, s.to, func(o float64) (Step, error) {
+		if err := out.stage(s.name, h.cuts(s.from, s.to), func(o float64) (Step, error) {
 			t, err := s.tension(o)
 			if err != nil {
 				return Step{}, err
@@ -187,14 +188,30 @@ func (h *Haul) apeak() (out, tension float64, err error) {
 	return out, tension, err
 }
 
-// stage integrates from one length out to a shorter one by Simpson's rule over
-// steps of a quarter of a metre or less.
-func (r *Retrieval) stage(name string, from, to float64, run func(out float64) (Step, error)) error {
-	if !(from > to) {
+// cuts are the lengths out, from one down to another, at which the load jumps or bends:
+// where the anchor or a joint leaves the bed, leaves the water or comes to the roller.
+func (h *Haul) cuts(from, to float64) []float64 {
+	all := []float64{from, to}
+	arc := 0.0
+	for i := range h.Rode.Pieces {
+		for _, at := range []float64{arc, arc + float64(h.Site.Roller), arc + float64(h.Site.Rise())} {
+			if at < from && at > to {
+				all = append(all, at)
+			}
+		}
+		arc += float64(h.Rode.Pieces[i].Length)
+	}
+	slices.Sort(all)
+	slices.Reverse(all)
+	return slices.Compact(all)
+}
+
+// stage integrates along lengths out by Simpson's rule over steps of a quarter of a
+// metre or less.
+func (r *Retrieval) stage(name string, cuts []float64, run func(out float64) (Step, error)) error {
+	if len(cuts) < 2 {
 		return nil
 	}
-	n := int(math.Ceil((from - to) / 0.25))
-	dx := (from - to) / float64(n)
 	var seconds, charge, square, energy, work, volts float64
 	s := Stage{Name: name}
 	add := func(out, weight float64) (Step, error) {
@@ -202,35 +219,38 @@ func (r *Retrieval) stage(name string, from, to float64, run func(out float64) (
 		if err != nil {
 			return p, err
 		}
-		dt := weight * dx / 6 / float64(p.Speed)
+		dt := weight / float64(p.Speed)
 		i, u := float64(p.Current), float64(p.Voltage)
 		seconds += dt
 		charge += i * dt
 		square += i * i * dt
 		volts += u * dt
 		energy += u * i * dt
-		work += float64(p.Tension) * weight * dx / 6
+		work += float64(p.Tension) * weight
 		s.Peak = max(s.Peak, p.Current)
 		if p.Current > r.Hardest.Current {
 			r.Hardest = p
 		}
 		return p, nil
 	}
-	for k := range n {
-		// A hair inside the step's ends, since the load may jump there.
-		a, b := from-float64(k)*dx, from-float64(k+1)*dx
-		hair := 1e-9 * dx
-		first, err := add(a-hair, 1)
-		if err != nil {
-			return err
+	for c, from := range cuts[:len(cuts)-1] {
+		n := int(math.Ceil((from - cuts[c+1]) / 0.25))
+		dx := (from - cuts[c+1]) / float64(n)
+		for k := range n {
+			// A hair inside the step's ends, since the load may jump there.
+			a := from - float64(k)*dx
+			first, err := add(a-1e-9*dx, dx/6)
+			if err != nil {
+				return err
+			}
+			if _, err = add(a-dx/2, 4*dx/6); err != nil {
+				return err
+			}
+			if _, err = add(a-dx*(1-1e-9), dx/6); err != nil {
+				return err
+			}
+			r.Steps = append(r.Steps, first)
 		}
-		if _, err = add((a+b)/2, 4); err != nil {
-			return err
-		}
-		if _, err = add(b+hair, 1); err != nil {
-			return err
-		}
-		r.Steps = append(r.Steps, first)
 	}
 	s.Time = units.Time(seconds)
 	s.Voltage, s.Current = units.Voltage(volts/seconds), units.Current(charge/seconds)
