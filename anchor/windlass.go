@@ -1,6 +1,7 @@
 package anchor
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -103,7 +104,7 @@ func (w Windlass) Retrieve(h Haul) (Retrieval, error) {
 		r, err := m.run(tension/friction, h.Supply)
 		if err != nil {
 			if e, ok := err.(*Error); ok {
-				e.Field = "pull with " + units.Length(out).String() + " out"
+				e.Field = fmt.Sprintf("pull with %.1f m out", out)
 			}
 		}
 		return Step{units.Length(out), units.Force(tension), r}, err
