@@ -286,7 +286,8 @@ func (m *motor) run(pull float64, s Supply) (Running, error) {
 	stall := source / (r + m.resistance)
 	stallPull := m.pull(stall, at(stall))
 	if !(pull < stallPull) {
-		return Running{}, refuseAs(ErrStall, "pull", units.Force(pull), fmt.Sprintf("less than %v, at which the motor stands still at %v", units.Force(stallPull), units.Voltage(at(stall))))
+		return Running{}, refuseAs(ErrStall, "pull", fmt.Sprintf("%.4v", units.Force(pull)),
+			fmt.Sprintf("less than %.4v, at which the motor stands still with %.3v", units.Force(stallPull), units.Voltage(at(stall))))
 	}
 	find := func(force float64) (float64, error) {
 		return root.Find(func(i float64) (float64, error) { return m.pull(i, at(i)) - force, nil }, 0, stall, 0)

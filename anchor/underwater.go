@@ -79,7 +79,7 @@ func (u Underwater) Load(s Current, from units.Angle) (CurrentLoad, error) {
 		c.err = refuse("Current.Depth", s.Depth, fmt.Sprintf("more than the draught, %v", u.Draught))
 	}
 	if limit := units.Speed(0.35 * math.Sqrt(gravity*float64(u.Length))); c.err == nil && s.Speed > limit {
-		c.err = refuseAs(ErrRange, "Current.Speed", s.Speed, fmt.Sprintf("no more than %v, above which the hull makes waves", limit))
+		c.err = refuseAs(ErrRange, "Current.Speed", s.Speed, fmt.Sprintf("no more than %.3v, above which the hull makes waves", limit))
 	}
 	if c.err != nil {
 		return CurrentLoad{}, c.err

@@ -1,6 +1,7 @@
 package anchor
 
 import (
+	"fmt"
 	"math"
 
 	"example.com/forepeak/units"
@@ -129,7 +130,7 @@ func (w Waves) check(c *checker) float64 {
 	// Miche's limit, (H/L) = 0.142 tanh(k d).
 	limit := 0.142 * 2 * math.Pi / k * math.Tanh(k*float64(w.Depth))
 	if float64(w.Height) > limit {
-		c.err = refuseAs(ErrRange, "Waves.Height", w.Height, "no more than "+units.Length(limit).String()+", above which waves of this period break in this depth")
+		c.err = refuseAs(ErrRange, "Waves.Height", w.Height, fmt.Sprintf("no more than %.3v, above which waves of this period break in this depth", units.Length(limit)))
 	}
 	return k
 }
