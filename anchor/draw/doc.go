@@ -1,6 +1,6 @@
 // Package draw draws a night at anchor as SVG: [NightPlot] is depth, scope and
 // load in the course of the tide, [SwingPlan] the swing circle seen from above,
-// with shoals and neighbours.
+// with shoals and neighbours, [WindPolar] the force of the wind from all sides.
 //
 // One millimetre of a file is one millimetre on paper. A file stands alone or
 // inline in an HTML page, follows the reader's dark screen and prints on white. In

@@ -87,12 +87,13 @@ func drawings(t testing.TB) map[string]drawing {
 		"swing":      draw.SwingPlan{Title: "Dunlin & a night in the <outer> roads", Night: n, Plan: p, Alarm: 60, Neighbours: []draw.Neighbour{neighbour(t)}},
 		"veer":       draw.NightPlot{Night: short, Plan: planned(t, short), Prefix: "v"},
 		"swing-only": draw.SwingPlan{Night: short, Plan: planned(t, short)},
+		"polar":      polar(t),
 	}
 }
 
 func TestGolden(t *testing.T) {
 	all := drawings(t)
-	for _, name := range []string{"night", "swing"} {
+	for _, name := range []string{"night", "swing", "polar"} {
 		var b bytes.Buffer
 		if err := all[name].WriteSVG(&b); err != nil {
 			t.Fatal(err)
