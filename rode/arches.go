@@ -46,6 +46,9 @@ func (ln *line) arches(h float64, rec *record) (balanced, error) {
 		b.run += float64(p.Upper.X)
 		drop += float64(p.Upper.Z)
 	}
+	if !(math.Abs(drop-ln.rise) <= 1e-9*(ln.rise+ln.length)) {
+		return balanced{}, ErrNoBalance
+	}
 	return b, nil
 }
 
@@ -171,7 +174,10 @@ func (ln *line) depth(k walk) (g, gV float64) {
 	return g, gV
 }
 
-// raise finds the start value at which the walk just touches the bed.
+// raise finds the start value at which the walk just touches the bed. What
+// defeats it is the surface: floating rope that comes down to it from the bow
+// goes on along it or, a little steeper, into the deep, with nothing in between,
+// and floats that are partly out of the water are all springs.
 func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error) {
 	tol := ln.tolerance()
 	v := 1.0
@@ -203,9 +209,12 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 			break
 		}
 		if next == lo || next == hi || next == v {
+			if math.Abs(g) > 1e-9*(ln.rise+ln.length) {
+				break // a jump
+			}
 			return v, nil
 		}
 		v = next
 	}
-	return 0, ErrNoBalance
+	return 0, ErrSurface
 }

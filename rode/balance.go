@@ -18,7 +18,8 @@ type balanced struct {
 func (ln *line) imbalance(k *walk, s stop) (g, gV float64) {
 	g, gV = k.drop-ln.rise, k.dropV
 	if s != atAnchor && ln.sin != 0 {
-		b := ln.lay(k, nil)
+		var b bed
+		ln.lay(k, nil, &b)
 		grip := ln.friction*ln.cos + ln.sin
 		g += ln.sin * b.laid
 		gV += ln.sin * (b.laidT*grip*k.vV - b.laidZ*k.dropV)
@@ -137,18 +138,19 @@ func (ln *line) roughGuess(h float64) float64 {
 
 // at completes the equilibrium for a horizontal force h whose vertical force
 // at the bow is v, and tells how far off it is.
-func (ln *line) at(h, v float64, rec *record) (b balanced, g float64) {
+func (ln *line) at(h, v float64, rec *record, b *balanced) (g float64) {
 	k := ln.start(h, v)
 	s := ln.down(&k, true, rec)
 	g = k.drop - ln.rise
-	b = balanced{h: h, v: v, run: k.run, lifted: s == atAnchor}
+	b.h, b.v, b.run, b.lifted = h, v, k.run, s == atAnchor
 	gV, gH, runV, runH := k.dropV, k.dropH, k.runV, k.runH
 	b.anchor.h, b.anchor.v = h, k.v
+	b.bed = bed{}
 	if !b.lifted {
-		b.bed = ln.lay(&k, rec)
+		ln.lay(&k, rec, &b.bed)
 		grip := ln.friction*ln.cos + ln.sin
 		laidV := b.bed.laidT*grip*k.vV - b.bed.laidZ*k.dropV
-		laidH := b.bed.laidT*(1/ln.cos-grip*(ln.tan-k.vH)) - b.bed.laidZ*k.dropH
+		laidH := b.bed.laidT*(ln.sec-grip*(ln.tan-k.vH)) - b.bed.laidZ*k.dropH
 		b.run += ln.cos * b.bed.laid
 		g += ln.sin * b.bed.laid
 		gV += ln.sin * laidV
@@ -159,5 +161,5 @@ func (ln *line) at(h, v float64, rec *record) (b balanced, g float64) {
 	}
 	b.vRate = -gH / gV
 	b.rate = runH + runV*b.vRate
-	return b, g
+	return g
 }

@@ -19,9 +19,9 @@ type bed struct {
 	laidT, laidZ       float64
 }
 
-// lay goes down the bed from where a walk came to rest.
-func (ln *line) lay(k *walk, rec *record) bed {
-	b := bed{tension: k.h / ln.cos, wet: k.wet, tensionT: 1}
+// lay goes down the bed from where a walk came to rest, into an empty b.
+func (ln *line) lay(k *walk, rec *record, b *bed) {
+	b.tension, b.wet, b.tensionT = k.h*ln.sec, k.wet, 1
 	rub := ln.friction * ln.cos
 	grip := rub + ln.sin
 	top := ln.roller - k.drop // height above the water
@@ -39,7 +39,7 @@ func (ln *line) lay(k *walk, rec *record) bed {
 		}
 		b.stretch(p, i, l, rub, grip, rec)
 		if i == 0 {
-			return b
+			return
 		}
 		i--
 		l = ln.pieces[i].l
@@ -92,7 +92,7 @@ func (b *bed) stretch(p *span, i int, l, rub, grip float64, rec *record) {
 	yield := taut * p.law.meanSlopeRamp(low, high)
 	b.laidT += yield * b.tensionT
 	b.laidZ += yield * b.tensionZ
-	if rec != nil {
+	if rec != nil && taut > 0 {
 		rec.lie(i, taut, laid, low, high, b.wet)
 	}
 	if taut < l {

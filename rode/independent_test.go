@@ -88,12 +88,10 @@ func randomSample(r *rand.Rand) sample {
 		s.site.Roller = units.Length(roller)
 		s.site.Depth = units.Length(rise - roller)
 		m := newModel(s.rode, s.site)
-		weightless := false
 		for _, p := range m.pieces {
 			weight += p.l * p.wet
-			weightless = weightless || p.wet < 1e-2*p.dry
 		}
-		if weightless && m.depth < 0 {
+		if m.light() && m.depth < 0 {
 			continue // between a dry anchor and the bow it may float anywhere along the surface
 		}
 		for _, j := range m.joints {
@@ -101,7 +99,7 @@ func randomSample(r *rand.Rand) sample {
 		}
 		// A line that weighs nothing in water turns so sharply at the surface under
 		// a small pull that a reference to 1e-9 would need more digits.
-		if weightless || weight < 0.1*m.weight {
+		if m.light() || weight < 0.1*m.weight {
 			s.pull = units.Force(m.weight * logUniform(r, 1e-1, 1e3))
 		} else {
 			s.pull = units.Force(weight * logUniform(r, 1e-3, 1e3))
@@ -179,7 +177,7 @@ func TestRandomRodesAgainstIntegration(t *testing.T) {
 	kinds := map[string]int{}
 	var st rode.State
 	for i := range samples() {
-		s := randomSample(rand.New(rand.NewPCG(44, uint64(i))))
+		s := randomSample(rand.New(rand.NewPCG(1, uint64(i))))
 		m := newModel(s.rode, s.site)
 		sv, err := rode.NewSolver(s.rode, s.site)
 		if err != nil {

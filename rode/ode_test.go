@@ -70,6 +70,16 @@ func newModel(r rode.Rode, s rode.Site) *model {
 	return m
 }
 
+// light tells whether some piece weighs next to nothing in water.
+func (m *model) light() bool {
+	for _, p := range m.pieces {
+		if p.wet < 1e-2*p.dry {
+			return true
+		}
+	}
+	return false
+}
+
 func (p *modelPiece) strain(t float64) float64 {
 	if p.ref == 0 {
 		return 0

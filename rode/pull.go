@@ -12,25 +12,31 @@ const (
 )
 
 // solve finds the equilibrium in which the pull, distance or tension is want.
-func (ln *line) solve(by given, want float64, rec *record) (balanced, error) {
+func (ln *line) solve(by given, want float64, rec *record, b *balanced) error {
 	if by == givenPull {
-		return ln.under(want, 0, rec)
+		return ln.under(want, 0, rec, b)
 	}
 	// Without pull there may be no answer: floats come to the surface, and a
 	// piece that weighs nothing lies anyhow. A tight rode may have one all the same.
-	slack, err := ln.under(0, 0, ln.scratch(rec))
-	if err == nil && ln.measure(by, &slack) >= want {
-		return ln.under(0, slack.v, rec)
+	err := ln.under(0, 0, ln.scratch(rec), b)
+	if err == nil && ln.measure(by, b) >= want {
+		return ln.under(0, b.v, rec, b)
 	}
-	h, v, err := ln.search(by, want, &slack, err, rec)
+	var slack balanced
+	if err == nil {
+		slack = *b
+	}
+	h, v, err := ln.search(by, want, slack, err, rec)
 	if err != nil {
-		return balanced{}, err
+		return err
 	}
-	b, err := ln.under(h, v, rec)
-	if err == nil && !(math.Abs(ln.measure(by, &b)-want) <= 1e-9*want) {
-		err = ErrNoBalance
+	if err := ln.under(h, v, rec, b); err != nil {
+		return err
 	}
-	return b, err
+	if !(math.Abs(ln.measure(by, b)-want) <= 1e-9*want) {
+		return ErrNoBalance
+	}
+	return nil
 }
 
 // scratch is a record for a trial solution. Only a line with buoyant parts
@@ -43,15 +49,16 @@ func (ln *line) scratch(rec *record) *record {
 }
 
 // under is the equilibrium for a horizontal force h.
-func (ln *line) under(h, guess float64, rec *record) (balanced, error) {
+func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 	if ln.buoyant {
-		return ln.underArches(h, rec)
+		*b, err = ln.underArches(h, rec)
+		return err
 	}
 	if guess == 0 {
 		v, exact := ln.guess(h)
 		if exact {
-			if b, g := ln.at(h, v, rec); math.Abs(g) <= ln.tolerance() {
-				return b, nil
+			if g := ln.at(h, v, rec, b); math.Abs(g) <= ln.tolerance() {
+				return nil
 			}
 			if rec != nil {
 				rec.parts = rec.parts[:0]
@@ -61,16 +68,16 @@ func (ln *line) under(h, guess float64, rec *record) (balanced, error) {
 	}
 	v, err := ln.balance(h, guess)
 	if err != nil {
-		return balanced{}, err
+		return err
 	}
-	b, g := ln.at(h, v, rec)
-	if !(math.Abs(g) <= 1e-9*(ln.rise+ln.length)) {
-		if h > 0 && g > 0 && ln.sin > 0 {
-			return balanced{}, ErrAground
-		}
-		return balanced{}, ErrNoBalance
+	g := ln.at(h, v, rec, b)
+	switch {
+	case math.Abs(g) <= 1e-9*(ln.rise+ln.length):
+		return nil
+	case h > 0 && g > 0 && ln.sin > 0:
+		return ErrAground
 	}
-	return b, nil
+	return ErrNoBalance
 }
 
 // underArches adds the rates, taken by central differences: where arches meet
@@ -117,17 +124,19 @@ func (ln *line) measureRate(by given, b *balanced) float64 {
 //
 // below is what refuses a pull of zero, if anything: a rode may have an
 // equilibrium under some pulls only, and the bracket closes in on those.
-func (ln *line) search(by given, want float64, slack *balanced, below error, rec *record) (h, v float64, err error) {
+func (ln *line) search(by given, want float64, slack balanced, below error, rec *record) (h, v float64, err error) {
+	var b balanced
 	lo, hi := 0.0, math.Inf(1)
 	var above error // what refuses a pull of hi
 	tol := 1e-15 * want
 	if by == givenDistance {
 		tol = ln.tolerance()
 	}
-	h = ln.firstPull(by, want, slack)
+	h = ln.firstPull(by, want, &slack)
 	var pace pace
 	for range 300 {
-		b, err := ln.under(h, v, ln.scratch(rec))
+		b = balanced{}
+		err := ln.under(h, v, ln.scratch(rec), &b)
 		next := math.NaN()
 		switch {
 		case err == nil:

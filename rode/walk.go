@@ -10,6 +10,7 @@ import "math"
 type walk struct {
 	h, v, t   float64
 	drop, run float64
+	long      float64 // elongation
 	wet       bool
 	at        spot
 
@@ -38,6 +39,9 @@ const (
 	onBed                  // the line came to lie on the bed inside a piece
 	pointOnBed             // a point load rests on the bed
 )
+
+// mark is where a stretch of the walk began.
+type mark struct{ v, t, drop, run, long float64 }
 
 // start begins a walk at the bow with the vertical force v.
 func (ln *line) start(h, v float64) walk {
@@ -84,17 +88,22 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 					}
 				}
 			}
-			from := *k
-			k.step(&p.law, w, l, all)
+			var v, t float64 // at the lower end
 			switch {
 			case touches:
-				k.v = bedV
-				k.t = math.Sqrt(k.h*k.h + bedV*bedV)
+				v, t = bedV, k.h*ln.sec
 			case lowest:
-				k.v, k.t = 0, k.h
+				t = k.h
+			default:
+				v = k.v - w*l
+				t = math.Sqrt(k.h*k.h + v*v)
 			}
 			if rec != nil {
+				from := mark{k.v, k.t, k.drop, k.run, k.long}
+				k.step(&p.law, l, v, t, all)
 				rec.hang(&from, k, l)
+			} else {
+				k.step(&p.law, l, v, t, all)
 			}
 			if crosses {
 				k.cross(p, ln.roller)
@@ -139,19 +148,24 @@ func (ln *line) pass(k *walk, bedV float64) bool {
 	return false
 }
 
-// step goes down l metres of a piece that weighs w per metre.
-func (k *walk) step(c *law, w, l float64, all bool) {
-	v2 := k.v - w*l
-	t2 := math.Sqrt(k.h*k.h + v2*v2)
-	k.drop += l * c.meanRise(v2, t2, k.v, k.t)
-	if all && k.h > 0 {
-		m := c.meanCurvature(k.h, v2, t2, k.v, k.t)
-		k.run += l * c.meanRun(k.h, v2, t2, k.v, k.t)
+// step goes down l metres of a piece to where the vertical force is v2 and the
+// tension t2.
+func (k *walk) step(c *law, l, v2, t2 float64, all bool) {
+	switch {
+	case all && k.h > 0:
+		m := c.all(k.h, v2, t2, k.v, k.t)
+		k.drop += l * m.rise
+		k.run += l * m.run
+		k.long += l * m.strain
 		k.dropV += l * m.vv * k.vV
 		k.dropH += l * (m.hv + m.vv*k.vH)
 		k.runV += l * m.hv * k.vV
 		k.runH += l * (m.hh + m.hv*k.vH)
-	} else {
+	case all:
+		k.long += l * c.meanStrain(0, v2, t2, k.v, k.t, absMeanTension(0, v2, t2, k.v, k.t))
+		fallthrough
+	default:
+		k.drop += l * c.meanRise(v2, t2, k.v, k.t)
 		k.dropV += l * c.meanVV(k.h, v2, t2, k.v, k.t) * k.vV
 	}
 	k.v, k.t = v2, t2
