@@ -70,6 +70,18 @@ func ExampleGustFactor() {
 	// 28.2 m/s becomes 25.9 m/s
 }
 
+// How much stronger than a forecast of ten minutes' mean is a gust of three seconds?
+func ExampleExposure_GustFactor() {
+	for _, e := range []anchor.Exposure{anchor.AtSea, anchor.OffSea, anchor.OffLand} {
+		f, err := e.GustFactor(3, 600)
+		fmt.Printf("%v: %.2f %v\n", e, f, err)
+	}
+	// Output:
+	// at-sea: 1.23 <nil>
+	// off-sea: 1.38 <nil>
+	// off-land: 1.52 <nil>
+}
+
 func ExampleWires() {
 	shrouds := anchor.Wires("shrouds", 8*units.Millimetre, 62, 1.1, 13)
 	fmt.Printf("%.2f m² %v\n", shrouds.Side.SquareMetres(), shrouds.Shape)

@@ -66,6 +66,9 @@ func TestRefusals(t *testing.T) {
 		{"infinite angle", second(b.Load(Wind{Speed: 1}, units.Angle(inf))), ErrInput, "from"},
 		{"gust longer than the mean", second(GustFactor(20, 10)), ErrInput, "gust"},
 		{"gust of half a second", second(GustFactor(0.5, 10)), ErrInput, "gust"},
+		{"gust over no ground", second(Exposure(7).GustFactor(3, 600)), ErrInput, "Exposure"},
+		{"gust longer than its mean", second(AtSea.GustFactor(601, 600)), ErrInput, "gust"},
+		{"mean of a second", second(AtSea.GustFactor(1, 1)), ErrInput, "mean"},
 		{"boat too long to estimate", second(Estimate(Dimensions{Length: 30, Beam: 6, Freeboard: 2})), ErrInput, "Length"},
 		{"no rig of that number", second(Estimate(Dimensions{Length: 10, Beam: 3, Freeboard: 1, Rig: 7})), ErrInput, "Rig"},
 		{"hull of lead", hull(func(u *Underwater) { u.Mass = 1e6 }), ErrInput, "Mass"},
@@ -180,12 +183,12 @@ func roundTrip[T any](t *testing.T, v T) {
 }
 
 func TestUnknownNames(t *testing.T) {
-	for _, v := range []interface{ UnmarshalText([]byte) error }{new(Shape), new(Rig), new(Kind), new(Soil), new(Winding)} {
+	for _, v := range []interface{ UnmarshalText([]byte) error }{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding)} {
 		if err := v.UnmarshalText([]byte("wishbone")); !errors.Is(err, ErrUnknown) {
 			t.Errorf("%T: %v", v, err)
 		}
 	}
-	for _, v := range []interface{ MarshalText() ([]byte, error) }{Shape(9), Rig(9), Kind(9), Soil(9), Winding(9)} {
+	for _, v := range []interface{ MarshalText() ([]byte, error) }{Shape(9), Exposure(9), Rig(9), Kind(9), Soil(9), Winding(9)} {
 		if text, err := v.MarshalText(); !errors.Is(err, ErrInput) {
 			t.Errorf("%v: %q, %v", v, text, err)
 		}
@@ -249,7 +252,7 @@ func FuzzNames(f *testing.F) {
 		for _, v := range []interface {
 			UnmarshalText([]byte) error
 			fmt.Stringer
-		}{new(Shape), new(Rig), new(Kind), new(Soil), new(Winding)} {
+		}{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding)} {
 			if err := v.UnmarshalText([]byte(name)); err == nil && v.String() != name {
 				t.Errorf("%q read as %q", name, v)
 			} else if err != nil && !errors.Is(err, ErrUnknown) {

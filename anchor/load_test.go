@@ -187,6 +187,30 @@ func TestGustFactorChains(t *testing.T) {
 	near(t, "branches", 1.277+0.296*math.Tanh(0.9*math.Log10(45.0/3600)), 1.5334-0.15*math.Log10(3600), 3.1e-4)
 }
 
+// Gusts are stronger over rougher ground and the shorter they are.
+func TestExposureGusts(t *testing.T) {
+	for e := InLand; e <= AtSea; e++ {
+		for _, mean := range []units.Time{60, 600, 3600} {
+			before := math.Inf(1)
+			for gust := units.Time(1); gust <= mean; gust *= 1.2 {
+				f, err := e.GustFactor(gust, mean)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !(f <= before && f >= 1) {
+					t.Errorf("%v: %v in %v has %v, shorter %v", e, gust, mean, f, before)
+				}
+				if e > InLand {
+					if rougher, err := (e - 1).GustFactor(gust, mean); err != nil || rougher < f {
+						t.Errorf("%v over rougher ground, %v over %v", rougher, f, e)
+					}
+				}
+				before = f
+			}
+		}
+	}
+}
+
 // Waves obey the dispersion relation, and its limits in deep and in shallow water.
 func TestWavelength(t *testing.T) {
 	for period := 0.1; period < 1000; period *= 1.7 {

@@ -43,6 +43,13 @@ func init() {
 			f, err := anchor.GustFactor(in.Time("t"), in.Time("T"))
 			return 1 / f, err
 		},
+		"anchor.Exposure.GustFactor": func(in refcheck.Inputs) (any, error) {
+			var e anchor.Exposure
+			if err := e.UnmarshalText([]byte(in.Text("exposure"))); err != nil {
+				return nil, err
+			}
+			return e.GustFactor(in.Time("t"), in.Time("T"))
+		},
 		"anchor.Windage.Load": func(in refcheck.Inputs) (any, error) {
 			b := anchor.Windage{Parts: []anchor.Part{{Side: in.Area("A"), Bottom: 10, Top: 10}}}
 			l, err := b.Load(anchor.Wind{Speed: in.Speed("V"), Air: anchor.Air{Temperature: in.Temperature("t")}}, 90*units.Degree)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -136,7 +137,7 @@ func (u Underwater) check(c *checker) {
 	between(c, "Draught", u.Draught, u.Length.Scale(0.002), u.Length)
 	// The block coefficient of anything that floats upright.
 	box := u.Length.TimesLength(u.Beam).TimesLength(u.Draught)
-	between(c, "Mass", u.Mass, units.Mass(100*box), units.Mass(1025*box))
+	between(c, "Mass", u.Mass, units.Density(100).TimesVolume(box), rode.SeaWater.TimesVolume(box))
 	between(c, "Midship", u.Midship, 0, u.Beam.TimesLength(u.Draught))
 	between(c, "Wetted", u.Wetted, 0, 100000)
 	between(c, "Form", u.Form, 0, 2)
