@@ -52,6 +52,8 @@ type Dimensions struct {
 	Beam      units.Length // of the boat; of a catamaran, over both hulls
 	Freeboard units.Length // mean height of the deck above the water
 	Rig       Rig
+	// Hulls is 2 for a catamaran; 0 counts as 1.
+	Hulls int
 }
 
 // EstimateSpread is by how much the load of an estimated Windage may be off,
@@ -62,15 +64,17 @@ const EstimateSpread = 1.35
 // Estimate makes a Windage from main dimensions, for a boat whose parts have not
 // been measured. Its proportions are those common in cruising boats: a mast 1.2
 // times the hull's length above deck and 1.4 % of it thick, wires eight times as
-// long as the mast, a low house with a spray hood, and what follows from them.
-// The load is good to a factor of [EstimateSpread] either way: change the parts
-// that you know, and add what you carry, such as a dinghy on davits, a frame with
-// solar panels or an awning.
+// long as the mast, a low house with a spray hood, and what follows from them; a
+// catamaran's hulls are 11 % of her length wide, with a bridge deck and a high house
+// between. The load is good to a factor of [EstimateSpread] either way: change the
+// parts that you know, and add what you carry, such as a dinghy on davits, a frame
+// with solar panels or an awning.
 func Estimate(d Dimensions) (Windage, error) {
 	var c checker
 	between(&c, "Length", d.Length, 5, 24)
 	between(&c, "Beam", d.Beam, d.Length.Scale(0.15), d.Length.Scale(0.8))
 	between(&c, "Freeboard", d.Freeboard, d.Length.Scale(0.03), d.Length.Scale(0.3))
+	c.must(d.Hulls >= 0 && d.Hulls <= 2, "Hulls", d.Hulls, "1 or 2")
 	c.must(d.Rig >= 0 && int(d.Rig) < len(rigNames), "Rig", int(d.Rig), "one of the rigs")
 	if c.err != nil {
 		return Windage{}, c.err
@@ -82,24 +86,31 @@ func Estimate(d Dimensions) (Windage, error) {
 			DragFront: drag, DragSide: 1, Bottom: bottom, Top: bottom + high, Station: station, Length: long,
 		}
 	}
-	hull := box("hull", d.Beam.Scale(0.85), l.Scale(0.95), 0, deck, 0.6, 0)
+	hulls := []Part{box("hull", d.Beam.Scale(0.85), l.Scale(0.95), 0, deck, 0.6, 0)}
+	house := box("house", d.Beam.Scale(0.5), l.Scale(0.4), deck, l.Scale(0.045), 0.8, 0)
+	if d.Hulls == 2 {
+		slim := l.Scale(0.11)
+		bridge := min(l.Scale(0.06), deck.Scale(0.6)) // its height above the water
+		lee := box("lee hull", slim, l.Scale(0.95), 0, deck, 0.6, 0)
+		lee.DragSide = 0.4 // the other hull stands before it
+		deckhouse := box("bridge deck", max(0, d.Beam-2*slim), 0, bridge, deck-bridge, 1, 0)
+		hulls = []Part{box("hull", slim, l.Scale(0.95), 0, deck, 0.6, 0), lee, deckhouse}
+		house = box("house", d.Beam.Scale(0.65), l.Scale(0.45), deck, l.Scale(0.09), 0.9, 0)
+	}
 	if d.Rig == Motor {
 		house := l.Scale(0.15)
 		mast := l.Scale(0.25)
-		return Windage{[]Part{
-			hull,
+		return Windage{append(hulls,
 			box("wheelhouse", d.Beam.Scale(0.75), l.Scale(0.5), deck, house, 0.9, 0),
 			mastPart("signal mast", mast, l.Scale(0.01), deck+house, 0),
 			Wires("rails and aerials", l.Scale(0.0025), l.Scale(6), deck, deck+l.Scale(0.1)),
-		}}, nil
+		)}, nil
 	}
-	house := l.Scale(0.045)
-	parts := []Part{
-		hull,
-		box("house", d.Beam.Scale(0.5), l.Scale(0.4), deck, house, 0.8, 0),
-		box("spray hood", d.Beam.Scale(0.5), l.Scale(0.1), deck+house, l.Scale(0.05), 1, l.Scale(-0.15)),
+	parts := append(hulls,
+		house,
+		box("spray hood", d.Beam.Scale(0.5), l.Scale(0.1), house.Top, l.Scale(0.05), 1, l.Scale(-0.15)),
 		Wires("rails", l.Scale(0.0025), l.Scale(4), deck, deck+l.Scale(0.06)),
-	}
+	)
 	parts = append(parts, stick("", l, deck, l.Scale(0.08))...)
 	rolled := func(name string, length units.Length, station float64) Part {
 		p := Wires(name, l.Scale(0.012), length, deck, deck+length)

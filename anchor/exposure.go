@@ -50,18 +50,18 @@ func (e *Exposure) UnmarshalText(text []byte) error {
 	return refuseAs(ErrUnknown, "Exposure", fmt.Sprintf("%q", text), fmt.Sprint(exposureNames))
 }
 
-// GustFactor is the strongest mean over a short time in a longer time over the mean of
-// that, in strong wind at 10 m: from a gust of 1 s to a mean of 1 h, the mean of at least
-// 1 min,
+// GustFactor is the strongest mean over a short time in a longer time over the mean
+// of that, in strong wind at 10 m: from a gust of 1 s to a mean of 1 h, the mean of
+// at least 1 min,
 //
 //	G = (1 + g I) (0.2193 ln(log10 T) + 0.7242),  g = (p + 0.577/p) s
 //	p = sqrt(2 ln(3600 n)),  n = (0.007 + 0.213 (u/t)^0.654) / u
 //	s = 1 - 0.193 (u/t + 0.1)^-0.68,  u = 3.13 z^0.2,  z = 10 m
 //
-// with I the turbulence of the exposure (WMO/TD-No. 1555, 2010, appendix D). Where the fit
-// falls below 1, as it does by up to 0.1 for a gust nearly as long as the mean, the factor is
-// 1. Use OffLand for an anchorage under a low shore, and more than InLand under hills; where
-// the shore is high no formula holds.
+// with I the turbulence of the exposure (WMO/TD-No. 1555, 2010, appendix D). Where
+// the fit falls below 1, as it does by up to 0.1 for a gust nearly as long as the
+// mean, the factor is 1. Use OffLand for an anchorage under a low shore, and more
+// than InLand under hills; where the shore is high no formula holds.
 func (e Exposure) GustFactor(gust, mean units.Time) (float64, error) {
 	var c checker
 	c.must(e >= 0 && int(e) < len(turbulence), "Exposure", int(e), "one of the exposures")

@@ -109,9 +109,9 @@ type Held struct {
 //	H = H_R (W / W_R)^b,  W_R = 10 000 lbf (4536 kg)
 //
 // which is H = m W^b with m = H_R / W_R^b (UFC 4-159-03, 2005, equation 26; its
-// coefficients, from NCEL TDS 83-08R, are recalled). Anchor types that small boats carry and
-// that are not in that list, such as ploughs and scoops, have no published law that
-// could be named here: compare them by an efficiency you trust, with [HoldingOf].
+// coefficients, from NCEL TDS 83-08R, are recalled). For ploughs, scoops and other
+// anchors that small boats carry no published law was found: compare them by an
+// efficiency that you trust, with [HoldingOf].
 //
 // # Caution
 //
@@ -136,8 +136,9 @@ func Holding(kind Kind, soil Soil, mass units.Mass) (Held, error) {
 }
 
 // HoldingOf is the same for an anchor whose efficiency, holding over weight, is
-// known or assumed. IACS rules call an anchor one of high holding power when it holds
-// twice what a stockless one of its mass does, and of very high when it holds four times that.
+// known or assumed. IACS rules call an anchor one of high holding power when it
+// holds twice what a stockless one of its mass does, and of very high when it holds
+// four times that.
 func HoldingOf(efficiency float64, mass units.Mass) (Held, error) {
 	var c checker
 	between(&c, "efficiency", efficiency, 0.5, 200)
@@ -155,14 +156,13 @@ func held(h units.Force, mass units.Mass) Held {
 	}
 }
 
-// PullAngle is how much of its holding is left to an anchor that is pulled
-// at an angle above the bed, as a range. Set by the geometry of a fluke that meets the soil at
-// fluke degrees to the shank, what presses it down is the pull times the sine of
-// fluke less angle: Low is sin(fluke - angle)/sin(fluke), nothing once the pull
-// is along the fluke; High is the cosine of the angle, a loss of the upward part only.
-// No published curve for small anchors was found that could be named; trade lore
-// puts the loss at 20 % to 40 % at 10°, which lies within this range. The fluke is from 15° to
-// 60°, 30° usual for sand and 50° for mud.
+// PullAngle is how much of its holding is left to an anchor that is pulled at an
+// angle above the bed, as a range. Set by the geometry of a fluke that meets the
+// soil at fluke degrees to the shank, what presses it down is the pull times the
+// sine of fluke less angle: Low is sin(fluke - angle)/sin(fluke), nothing once the
+// pull is along the fluke; High is the cosine of the angle, a loss of the upward
+// part only. No published curve for small anchors was found. The fluke is from 15°
+// to 60°, 30° usual for sand and 50° for mud.
 func PullAngle(angle, fluke units.Angle) (low, high float64, err error) {
 	var c checker
 	between(&c, "fluke", fluke, 15*units.Degree, 60*units.Degree)
@@ -181,9 +181,9 @@ type SafetyFactor struct {
 	Note   string
 }
 
-// SafetyFactors are the least factors of safety under a quasi-static load of
-// UFC 4-159-03 (2005), table 3-7. They are for moorings that have been engineered, with pulls
-// tested; for what is not tested no rule was found, and more is better.
+// SafetyFactors are the least factors of safety under a quasi-static load of UFC
+// 4-159-03 (2005), table 3-7. They are for moorings that have been engineered, with
+// pulls tested; for what is not tested no rule was found, and more is better.
 func SafetyFactors() []SafetyFactor {
 	return []SafetyFactor{
 		{"stockless and balanced fluke anchors", 1.5, "of the ultimate holding; 1.0 for a ship at anchor"},

@@ -21,17 +21,16 @@ type Lying struct {
 	RodeTo units.Angle
 }
 
-// Lie finds how a boat lies at anchor between a wind and a current: the
-// headings at which their moment about the bow roller vanishes and turns her back
-// when she is turned away. The current comes from an angle to the right of where
-// the wind comes from; 180° is wind against current. The roller is forward of
-// midships.
+// Lie finds how a boat lies at anchor between a wind and a current: the headings at
+// which their moment about the bow roller vanishes and turns her back when she is
+// turned away. The current comes from an angle to the right of where the wind comes
+// from; 180° is wind against current. The roller is forward of midships.
 //
-// There may be two such headings, or a boat held stern to one of them, and
-// between them she sheers about: each is returned, that with the greatest pull
-// first. A wind and a current that both are zero have none, nor has a boat whose
-// windage lies forward of her roller: the error wraps [ErrNoBalance]. The balance is static.
-// It says nothing of how she swings from one heading to the other.
+// There may be two such headings, or a boat held stern to one of them, and between
+// them she sheers about: each is returned, that with the greatest pull first. A wind
+// and a current that both are zero have none, nor has a boat whose windage lies
+// forward of her roller: the error wraps [ErrNoBalance]. The balance is static. It
+// says nothing of how she swings from one heading to the other.
 func Lie(above Windage, below Underwater, w Wind, s Current, apart units.Angle, roller units.Length) ([]Lying, error) {
 	var c checker
 	between(&c, "roller", roller, 0, 200)

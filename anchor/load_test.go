@@ -45,7 +45,7 @@ func mustWind(t *testing.T, b Windage, w Wind, from units.Angle) WindLoad {
 // A boat that is the same on both sides has mirrored loads.
 func TestWindLoadIsMirrored(t *testing.T) {
 	for _, rig := range []Rig{Sloop, Cutter, Ketch, Motor} {
-		b, err := Estimate(Dimensions{Length: 12, Beam: 4, Freeboard: 1.3, Rig: rig})
+		b, err := Estimate(Dimensions{Length: 12, Beam: 4, Freeboard: 1.3, Rig: rig, Hulls: int(rig) % 3})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -79,6 +79,31 @@ func TestWindLoadPowerLaws(t *testing.T) {
 		thin := mustWind(t, b, Wind{Speed: units.Speed(v), Air: air}, a)
 		near(t, "density", float64(thin.X), float64(one.X)*float64(rho)/(101325/(dryAir*288.15)), 1e-12)
 	}
+}
+
+// What has more has more windage: masts, sails, hulls.
+func TestEstimatesCompare(t *testing.T) {
+	pull := func(d Dimensions) float64 {
+		b, err := Estimate(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return float64(mustWind(t, b, Wind{Speed: 15}, 0).Force())
+	}
+	base := Dimensions{Length: 11.9, Beam: 3.8, Freeboard: 1.3}
+	cutter, ketch, cat, longer := base, base, base, base
+	cutter.Rig, ketch.Rig, longer.Length = Cutter, Ketch, 14
+	cat.Hulls, cat.Beam = 2, 6.6
+	for _, d := range []Dimensions{cutter, ketch, cat, longer} {
+		if !(pull(d) > pull(base)) {
+			t.Errorf("%+v pulls %v, less than the sloop's %v", d, pull(d), pull(base))
+		}
+	}
+	if r := pull(cat) / pull(base); !(r < 2) {
+		t.Errorf("the catamaran pulls %v times the sloop", r)
+	}
+	// A boat twice as large has four times the area, and stands twice as high in the wind.
+	near(t, "scale", pull(Dimensions{Length: 20, Beam: 6, Freeboard: 2})/pull(Dimensions{Length: 10, Beam: 3, Freeboard: 1}), 4*math.Pow(2, 2.0/7), 1e-9)
 }
 
 // The parts add up, and each scales with its own area.

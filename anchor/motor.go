@@ -77,8 +77,9 @@ type Gear struct {
 	BackDriving float64
 }
 
-// Gears are the drive's efficiencies, with what its zeros count as. Vibration can make
-// a gear creep that should hold by itself: never leave a boat at anchor on her windlass.
+// Gears are the drive's efficiencies, with what its zeros count as. Vibration can
+// make a gear creep that should hold by itself: never leave a boat at anchor on her
+// windlass.
 func (d Drive) Gears() (Gear, error) {
 	m, err := d.motor()
 	return m.gear, err
@@ -172,7 +173,8 @@ func (d *Drive) motor() (motor, error) {
 			return motor{}, refuse("Drive.Points", d.Points, "three points that a series motor can have")
 		}
 	}
-	// The pull from the field and the current, a line through the first and the last point.
+	// The pull from the field and the current, a line through the first and the last
+	// point.
 	last := len(p) - 1
 	first := m.field(p[0].i, m.volts) * p[0].i
 	final := m.field(p[last].i, m.volts) * p[last].i
@@ -258,9 +260,9 @@ type Running struct {
 }
 
 // Run is how the windlass runs under a pull at its chain wheel, fed by a supply. A
-// low voltage costs speed, not pull: the current that a pull needs is the
-// same (a compound motor needs somewhat more), and only the current of a stalled motor
-// falls with the voltage. The error about a pull that stalls it wraps [ErrStall].
+// low voltage costs speed, not pull: the current that a pull needs is the same (a
+// compound motor needs somewhat more), and only the current of a stalled motor falls
+// with the voltage. The error about a pull that stalls it wraps [ErrStall].
 func (d Drive) Run(pull units.Force, s Supply) (Running, error) {
 	m, err := d.motor()
 	if err != nil {

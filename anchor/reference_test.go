@@ -194,7 +194,7 @@ func init() {
 	})
 	maps.Copy(exempt, map[string]string{
 		"HoldingOf":         "a product",
-		"PullAngle":         "bounds by geometry; no curve for small anchors could be named",
+		"PullAngle":         "bounds by geometry; no published curve for small anchors was found",
 		"Hanging":           "weights less the water's; tested against the lift of every link",
 		"Drive.Gears":       "the caller's figures, and what the points of Drive.Run show",
 		"Windlass.Retrieve": "the integral of Drive.Run over what rode.Solve gives; tested against the work of lifting",

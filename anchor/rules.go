@@ -59,12 +59,12 @@ func HorizontalLoads(length, beam units.Length, power bool) (DesignLoads, error)
 //
 //	EN = D^(2/3) + 2 B h + A/10
 //
-// with D the displacement in tonnes, B the beam and h the height from the waterline to
-// the top of the uppermost house wider than B/4 in metres, A the area of hull and
-// houses above the water seen from abeam in square metres (IACS UR A1, before
-// the term for funnels). It assumes a current of 2.5 m/s, a wind of 25 m/s,
-// sheltered water, good holding ground and a scope of 6 or more. Its tables begin at
-// 50, which few boats under 24 m reach.
+// with D the displacement in tonnes, B the beam and h the height from the waterline
+// to the top of the uppermost house wider than B/4 in metres, A the area of hull and
+// houses above the water seen from abeam in square metres (IACS UR A1, before the
+// term for funnels). It assumes a current of 2.5 m/s, a wind of 25 m/s, sheltered
+// water, good holding ground and a scope of 6 or more. Its tables begin at 50, which
+// few boats under 24 m reach.
 func EquipmentNumber(displacement units.Mass, beam, height units.Length, side units.Area) (float64, error) {
 	var c checker
 	positive(&c, "displacement", displacement)
@@ -116,9 +116,9 @@ type VesselGear struct {
 	MainRope, KedgeRope   units.Length // of nylon
 }
 
-// SmallVesselGear is the row of the UK code for small vessels in commercial use, table
-// 20.1, for a mean length, the half of the sum of length over all and length of
-// the waterline, from 5 m to 24 m. Between two rows it takes the longer. The code
+// SmallVesselGear is the row of the UK code for small vessels in commercial use,
+// table 20.1, for a mean length, the half of the sum of length over all and length
+// of the waterline, from 5 m to 24 m. Between two rows it takes the longer. The code
 // asks for more where windage is unusual.
 func SmallVesselGear(mean units.Length) (VesselGear, error) {
 	if mean >= 5 {

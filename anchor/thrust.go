@@ -15,15 +15,15 @@ type Thrust struct {
 	Rule units.Force
 }
 
-// StaticThrust is the thrust ahead of a propeller of a diameter that takes a
-// shaft power, on a boat made fast in salt water:
+// StaticThrust is the thrust ahead of a propeller of a diameter that takes a shaft
+// power, on a boat made fast in salt water:
 //
 //	Bound = (rho pi/2)^(1/3) (P D)^(2/3)       momentum and energy of the slipstream
 //	Rule  = 62.72 lbf (P D)^0.67               P in hp, D in feet
 //
 // The rule is printed in The Masthead (Westlawn Institute of Marine Technology),
-// issue 29, page 28, and is about two thirds of the bound. A propeller pitched for speed,
-// or small and fast, gives less than the rule.
+// issue 29, page 28, and is about two thirds of the bound. A propeller pitched for
+// speed, or small and fast, gives less than the rule.
 func StaticThrust(power units.Power, diameter units.Length) (Thrust, error) {
 	var c checker
 	between(&c, "power", power, 1, 1e7)
@@ -42,10 +42,10 @@ type Proof struct{ Low, High units.Force }
 
 // BackDown is the pull of a propeller that turns astern with a shaft power, on a
 // boat that the anchor holds: 0.5 to 0.8 times the rule of [StaticThrust]. A blade
-// shaped to drive ahead works with its back and its trailing edge foremost; the part that is left
-// is common practice, not a standard. Compare Low with what the night may bring: what
-// an anchor has held for half a minute at a straight pull proves that pull, not
-// more, and not from another side.
+// shaped to drive ahead works with its back and its trailing edge foremost; the part
+// that is left is common practice, not a standard. Compare Low with what the night
+// may bring: what an anchor has held for half a minute at a straight pull proves
+// that pull, not more, and not from another side.
 func BackDown(power units.Power, diameter units.Length) (Proof, error) {
 	t, err := StaticThrust(power, diameter)
 	if err != nil {

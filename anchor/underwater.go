@@ -65,10 +65,10 @@ type CurrentLoad struct {
 //
 //	Y = -rho V²/2 sin(a) L T (C0 + (C1 - C0) (T/d)²),  C0 = 0.22 sqrt(L² A_m / (B V)),  C1 = 3.2
 //
-// which in shallow water is several times that in deep, and for fins 1.2 times
-// their area, in whatever depth. C0 is a fit to ships: a small hull is rounder, so
-// take Y as good to a third. Reynolds numbers below 1e4, a stream of a
-// millimetre a second, count as 1e4.
+// which in shallow water is several times that in deep, and for fins 1.2 times their
+// area, in whatever depth. C0 is a fit to ships: a small hull is rounder, so take Y
+// as good to a third. Reynolds numbers below 1e4, a stream of a millimetre a second,
+// count as 1e4.
 //
 // The boat makes no waves: the current must be slower than 0.35 sqrt(g L).
 func (u Underwater) Load(s Current, from units.Angle) (CurrentLoad, error) {

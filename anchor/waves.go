@@ -59,13 +59,13 @@ type Surge struct {
 	Speed           units.Speed
 }
 
-// Surge gives the to and fro of a boat of a waterline length in the waves, all taken at
-// the period of the peak,
+// Surge gives the to and fro of a boat of a waterline length in the waves, all taken
+// at the period of the peak,
 //
 //	a = (H/2) / tanh(k d),  boat = a |sin(k l/2) / (k l/2)|
 //
-// In shallow water the motion is longer than the wave is high. A rode that
-// cannot stretch by as much takes up the rest as a jerk.
+// In shallow water the motion is longer than the wave is high. A rode that cannot
+// stretch by as much takes up the rest as a jerk.
 func (w Waves) Surge(waterline units.Length) (Surge, error) {
 	var c checker
 	k := w.check(&c)

@@ -67,16 +67,17 @@ func (w Wind) exposure(bottom, top float64) (mean, centre float64) {
 	return force / (top - bottom) / math.Pow(h, m), moment / force
 }
 
-// GustFactor is the strongest mean over a short time in an hour over the mean of
-// a longer time, both from 1 s to 10 h,
+// GustFactor is the strongest mean over a short time in an hour over the mean of a
+// longer time, both from 1 s to 10 h,
 //
 //	U(t)/U(3600) = 1.277 + 0.296 tanh(0.9 log10(45/t))  up to 3600 s
 //	             = 1.5334 - 0.15 log10(t)               beyond
 //
-// (Shore Protection Manual, 1984, figure 3-13, and Coastal Engineering Manual,
-// part II, chapter 2: a fit to Durst's curve of 1960, from winds over open, level
-// country; at an hour its branches miss each other by 0.03 %). Winds over the open sea are less gusty, an anchorage under hills far
-// more so: there gusts of twice the mean are common.
+// (Shore Protection Manual, 1984, figure 3-13, and Coastal Engineering Manual, part
+// II, chapter 2: a fit to Durst's curve of 1960, from winds over open, level
+// country; at an hour its branches miss each other by 0.03 %). Winds over the open
+// sea are less gusty, an anchorage under hills far more so: there gusts of twice the
+// mean are common.
 func GustFactor(gust, mean units.Time) (float64, error) {
 	var c checker
 	between(&c, "gust", gust, 1, 36000)

@@ -27,9 +27,10 @@ type Haul struct {
 	// Pull is what wind and current pull at the bow meanwhile; 0 if the
 	// engine takes the boat up to the anchor.
 	Pull units.Force
-	// Breakout is the force, over the anchor's weight, that tears it out of the bed, and Travel how
-	// far it moves under that force; 0 counts as 0.3 m. After a blow Breakout may be as
-	// much as the anchor has held: let the boat, snubbed short, do that work and not the windlass.
+	// Breakout is the force, over the anchor's weight, that tears it out of the bed,
+	// and Travel how far it moves under that force; 0 counts as 0.3 m. After a blow
+	// Breakout may be as much as the anchor has held: let the boat, snubbed short,
+	// do that work and not the windlass.
 	Breakout units.Force
 	Travel   units.Length
 	Supply   Supply
@@ -68,15 +69,17 @@ type Retrieval struct {
 
 // Retrieve follows the getting up of an anchor, step by step along the rode.
 //
-// Shortening up, the tension is that of the rode in equilibrium at Pull with what
-// is still out. The anchor breaks out when the tension at its shackle is its weight and
+// Shortening up, the tension is that of the rode in equilibrium at Pull with what is
+// still out. The anchor breaks out when the tension at its shackle is its weight and
 // Breakout, at the latest when the rode is up and down. Lifting, the rode hangs with
-// its weight. The chain wheel pulls the tension over the efficiencies of roller and wheel; time,
-// charge and energy are integrals over the length with the speed and current of [Drive.Run].
+// its weight. The chain wheel pulls the tension over the efficiencies of roller and
+// wheel; time, charge and energy are integrals over the length with the speed and
+// current of [Drive.Run].
 //
 // Waves, in which the bow throws its weight on the chain, are not in it. The error
-// wraps [ErrStall] where the windlass is not strong enough, and says at which length.
-// Heaving a boat up to her anchor against a blow overloads any windlass: use the engine.
+// wraps [ErrStall] where the windlass is not strong enough, and says at which
+// length. Heaving a boat up to her anchor against a blow overloads any windlass: use
+// the engine.
 func (w Windlass) Retrieve(h Haul) (Retrieval, error) {
 	m, err := w.Drive.motor()
 	if err != nil {
@@ -189,8 +192,9 @@ func (h *Haul) apeak() (out, tension float64, err error) {
 	return out, tension, err
 }
 
-// cuts are the lengths out, from one down to another, at which the load jumps or bends:
-// where the anchor or a joint leaves the bed, leaves the water or comes to the roller.
+// cuts are the lengths out, from one down to another, at which the load jumps or
+// bends: where the anchor or a joint leaves the bed, leaves the water or comes to
+// the roller.
 func (h *Haul) cuts(from, to float64) []float64 {
 	all := []float64{from, to}
 	arc := 0.0

@@ -22,9 +22,10 @@ type WindlassRule struct {
 //	Z = 37.5, 42.5 or 47.5 d²  N,  d in mm       up to 82.5 m
 //	Z + (D - 82.5) 0.27 d²                       deeper
 //
-// with 1.5 times that for two minutes and 0.15 m/s. The three coefficients are recalled. Friction of the hawse
-// pipe (an efficiency of 70 %) and buoyancy are in it. It was made for ships
-// with stud chain from 12.5 mm: for a boat's 8 mm it is extrapolated, refused below 6 mm.
+// with 1.5 times that for two minutes and 0.15 m/s. The three coefficients are
+// recalled. Friction of the hawse pipe (an efficiency of 70 %) and buoyancy are in
+// it. It was made for ships with stud chain from 12.5 mm: for a boat's 8 mm it is
+// extrapolated, refused below 6 mm.
 func MinimumWindlass(diameter units.Length, grade int, depth units.Length) (WindlassRule, error) {
 	var c checker
 	between(&c, "diameter", diameter, 6*units.Millimetre, 162*units.Millimetre)
