@@ -303,3 +303,27 @@ func TestRetrievalCompares(t *testing.T) {
 		t.Errorf("%v on a flat battery, %v on a full one", flat.Time, before.Time)
 	}
 }
+
+// The rule of equal losses against the geometry of a worm: forward tan(lead)/tan(lead + friction),
+// back tan(lead - friction)/tan(lead).
+func TestBackDrivingOfAWorm(t *testing.T) {
+	for _, c := range []struct{ lead, friction units.Angle }{
+		{10 * units.Degree, 5 * units.Degree}, {5 * units.Degree, 3.5 * units.Degree}, {4 * units.Degree, 5 * units.Degree},
+	} {
+		d := magnets
+		d.Points = nil
+		forward := c.lead.Tan() / (c.lead + c.friction).Tan()
+		for _, p := range magnets.Points {
+			p.Pull = p.Pull.Scale(forward / 2) // less than the gear lets through
+			d.Points = append(d.Points, p)
+		}
+		d.Gear.Running = forward
+		g, err := d.Gears()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if back := max(0, (c.lead - c.friction).Tan()/c.lead.Tan()); math.Abs(g.BackDriving-back) > 0.02 {
+			t.Errorf("lead %v, friction %v: %v, want about %v", c.lead, c.friction, g.BackDriving, back)
+		}
+	}
+}

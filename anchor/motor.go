@@ -71,9 +71,10 @@ type Gear struct {
 	// Starting is that from rest, when the teeth have squeezed out their oil; 0
 	// counts as 0.75 times Running.
 	Starting float64
-	// BackDriving is that with which the load on the chain turns the motor; 0
-	// counts as 2 - 1/Running, for a worm loses about as much one way as the other,
-	// or as none where that is negative: a gear that holds by itself.
+	// BackDriving is that with which the load on the chain turns the motor; 0 counts
+	// as 2 - 1/Running, for a worm loses about as much one way as the other, or as
+	// none where that is negative. A worm below 0.45 Running holds by itself, above
+	// 0.55 it does not; between, lubricant and vibration decide.
 	BackDriving float64
 }
 
