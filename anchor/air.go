@@ -30,14 +30,14 @@ const (
 // with it.
 func (a Air) Density() (units.Density, error) {
 	var c checker
-	a.check(&c, "Air.")
+	a.check(&c)
 	return units.Density(a.density()), c.err
 }
 
-func (a Air) check(c *checker, at string) {
-	between(c, at+"Temperature", or(a.Temperature, units.Celsius(15)), units.Celsius(-40), units.Celsius(50))
-	between(c, at+"Pressure", or(a.Pressure, 101325), 85000, 110000)
-	between(c, at+"Humidity", a.Humidity, 0, 1)
+func (a Air) check(c *checker) {
+	between(c, "Temperature", or(a.Temperature, units.Celsius(15)), units.Celsius(-40), units.Celsius(50))
+	between(c, "Pressure", or(a.Pressure, 101325), 85000, 110000)
+	between(c, "Humidity", a.Humidity, 0, 1)
 }
 
 func (a Air) density() float64 {

@@ -37,6 +37,17 @@ func (c *checker) must(ok bool, field string, value any, want string) {
 	}
 }
 
+// within checks an element of a list, and names it if it is refused.
+func (c *checker) within(list string, i int, check func(*checker)) {
+	if c.err != nil {
+		return
+	}
+	check(c)
+	if e, ok := c.err.(*Error); ok {
+		e.Field = fmt.Sprintf("%s[%d].%s", list, i, e.Field)
+	}
+}
+
 // or is x, or what a zero x counts as.
 func or[Q quantity](x, instead Q) Q {
 	if x == 0 {

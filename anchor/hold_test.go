@@ -322,8 +322,66 @@ func TestBackDrivingOfAWorm(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if back := max(0, (c.lead - c.friction).Tan()/c.lead.Tan()); math.Abs(g.BackDriving-back) > 0.02 {
+		if back := max(0, (c.lead-c.friction).Tan()/c.lead.Tan()); math.Abs(g.BackDriving-back) > 0.02 {
 			t.Errorf("lead %v, friction %v: %v, want about %v", c.lead, c.friction, g.BackDriving, back)
 		}
 	}
+}
+
+// The retrieval again, by small steps of time instead of along the rode.
+func TestRetrievalInTime(t *testing.T) {
+	h := Haul{
+		Rode:   rode.Rode{Pieces: []rode.Piece{{Length: 30, Mass: 1.4, Density: rode.Steel}}},
+		Site:   rode.Site{Depth: 8, Roller: 1.4},
+		Anchor: 16, Pull: 400, Breakout: 900, Travel: 0.3, Supply: Supply{Voltage: 12.4, Resistance: 0.01},
+	}
+	w := Windlass{Drive: magnets, Roller: 0.9, Wheel: 0.97}
+	want, err := w.Retrieve(h)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const dt = 0.02
+	out, seconds, charge, travelled := 30.0, 0.0, 0.0, 0.0
+	broken := false
+	hold := 900 + 16*gravity*(1-1025.0/7850)
+	at := 0.0 // the tension that breaks it out
+	for out > 1e-6 {
+		var tension float64
+		switch {
+		case broken && travelled < 0.3:
+			tension = at
+		case broken:
+			f, err := Hanging(h.Rode, h.Site, h.Anchor, units.Length(out))
+			if err != nil {
+				t.Fatal(err)
+			}
+			tension = float64(f)
+		default:
+			r, err := h.Rode.Veer(units.Length(out))
+			if err != nil {
+				t.Fatal(err)
+			}
+			st, err := rode.Solve(r, h.Site, h.Pull)
+			if err != nil {
+				t.Fatal(err)
+			}
+			tension = float64(st.Tension)
+			if float64(st.Anchor.Tension) >= hold {
+				broken, at = true, tension
+			}
+		}
+		run, err := w.Drive.Run(units.Force(tension/(0.9*0.97)), h.Supply)
+		if err != nil {
+			t.Fatal(err)
+		}
+		step := math.Min(dt, out/float64(run.Speed))
+		out -= float64(run.Speed) * step
+		if broken {
+			travelled += float64(run.Speed) * step
+		}
+		seconds += step
+		charge += float64(run.Current) * step
+	}
+	near(t, "time", float64(want.Time), seconds, 2e-3)
+	near(t, "charge", float64(want.Charge), charge, 2e-3)
 }

@@ -141,19 +141,25 @@ func (u Underwater) check(c *checker) {
 	between(c, "Midship", u.Midship, 0, u.Beam.TimesLength(u.Draught))
 	between(c, "Wetted", u.Wetted, 0, 100000)
 	between(c, "Form", u.Form, 0, 2)
-	for i, f := range u.Fins {
-		at := fmt.Sprintf("Fins[%d].", i)
-		between(c, at+"Side", f.Side, 0, 10000)
-		between(c, at+"Chord", f.Chord, 0.01, 200)
-		between(c, at+"Form", f.Form, 0, 2)
-		between(c, at+"Station", f.Station, -200, 200)
+	for i := range u.Fins {
+		c.within("Fins", i, u.Fins[i].check)
 	}
-	for i, p := range u.Propellers {
-		at := fmt.Sprintf("Propellers[%d].", i)
-		between(c, at+"Diameter", p.Diameter, 0.05, 10)
-		between(c, at+"BladeArea", p.BladeArea, 0, 1)
-		between(c, at+"Drag", p.Drag, 0, 3)
+	for i := range u.Propellers {
+		c.within("Propellers", i, u.Propellers[i].check)
 	}
+}
+
+func (f *Fin) check(c *checker) {
+	between(c, "Side", f.Side, 0, 10000)
+	between(c, "Chord", f.Chord, 0.01, 200)
+	between(c, "Form", f.Form, 0, 2)
+	between(c, "Station", f.Station, -200, 200)
+}
+
+func (p *Propeller) check(c *checker) {
+	between(c, "Diameter", p.Diameter, 0.05, 10)
+	between(c, "BladeArea", p.BladeArea, 0, 1)
+	between(c, "Drag", p.Drag, 0, 3)
 }
 
 const gravity = 9.80665

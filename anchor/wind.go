@@ -49,7 +49,12 @@ func (w Wind) check(c *checker) {
 	between(c, "Wind.Speed", w.Speed, 0, 100)
 	between(c, "Wind.Height", or(w.Height, 10), 1, 200)
 	between(c, "Wind.Exponent", or(w.Exponent, seventh), 1e-9, 1)
-	w.Air.check(c, "Wind.Air.")
+	if c.err == nil {
+		w.Air.check(c)
+		if e, ok := c.err.(*Error); ok {
+			e.Field = "Wind.Air." + e.Field
+		}
+	}
 }
 
 // exposure is the mean of V² between two heights over V² at the wind's own, and

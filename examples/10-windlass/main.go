@@ -52,6 +52,14 @@ func main() {
 		}
 	}
 
+	// Class rules ask this of a ship with such chain; a boat's windlass need not reach it.
+	rule, err := anchor.MinimumWindlass(chain.Wire, 1, haul.Site.Depth)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("the rule of ships: %.1f kN for half an hour, %.1f kN for two minutes, %.0f m/min\n",
+		rule.Continuous.Kilonewtons(), rule.Overload.Kilonewtons(), rule.Speed.MetresPerMinute())
+
 	// An anchor wedged in rock stops it: then the current is what the breaker must carry.
 	haul.Breakout = 4000
 	if _, err := windlass.Retrieve(haul); err != nil {
