@@ -16,7 +16,7 @@ func TestHoldingPowerLaw(t *testing.T) {
 			if soil == Mud {
 				b = holdingLaws[kind].mud.exponent
 			}
-			for _, m := range []units.Mass{5, 20, 300, 4000} {
+			for _, m := range []units.Mass{5, 20, 99, 100, 300, 4000} {
 				one, err := Holding(kind, soil, m)
 				if err != nil {
 					t.Fatal(err)
@@ -384,4 +384,28 @@ func TestRetrievalInTime(t *testing.T) {
 	}
 	near(t, "time", float64(want.Time), seconds, 2e-3)
 	near(t, "charge", float64(want.Charge), charge, 2e-3)
+}
+
+// What hangs, by hand: chain and fittings in water, in air and on the bed.
+func TestHangingByHand(t *testing.T) {
+	shackle := rode.Fitting{Mass: 2, Volume: 5e-4}
+	r := rode.Rode{Pieces: []rode.Piece{
+		{Length: 5, Mass: 2, Density: rode.Steel, Top: []rode.Fitting{shackle}},
+		{Length: 10, Mass: 1, Density: 2050}, // half its weight in water
+	}}
+	site := rode.Site{Depth: 6, Roller: 2}
+	wet := 2 * gravity * (1 - 1025.0/7850)
+	for _, c := range []struct{ out, want float64 }{
+		{15, gravity*2 + 0.5*gravity*6},                                                         // 8 m of the upper piece, joint on the bed
+		{12, gravity*2 + 0.5*gravity*5 + (2-0.5125)*gravity + wet*1},                            // joint 7 m down
+		{8, gravity*2 + 0.5*gravity*1 + (2-0.5125)*gravity + wet*5 + 3*gravity*(1-1025.0/7850)}, // up and down
+		{6, gravity*1 + 2*gravity + 2*gravity*1 + wet*4 + 3*gravity*(1-1025.0/7850)},            // joint in the air
+		{1, 2*gravity*1 + 3*gravity},                                                            // anchor in the air
+	} {
+		f, err := Hanging(r, site, 3, units.Length(c.out))
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "hanging", float64(f), c.want, 1e-12)
+	}
 }

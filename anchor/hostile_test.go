@@ -90,6 +90,7 @@ func TestRefusals(t *testing.T) {
 		{"equipment not a number", second(EquipmentGear(nan)), ErrRange, "number"},
 		{"no displacement", second(EquipmentNumber(0, 1, 1, 1)), ErrInput, "displacement"},
 		{"vessel too long", second(SmallVesselGear(24.5)), ErrRange, "mean"},
+		{"vessel too short", second(SmallVesselGear(4.99)), ErrRange, "mean"},
 		{"vessel not a number", second(SmallVesselGear(units.Length(nan))), ErrRange, "mean"},
 		{"no anchor", second(Holding(Claw, Sand, 0)), ErrInput, "mass"},
 		{"no such anchor", second(Holding(9, Sand, 10)), ErrInput, "kind"},

@@ -102,6 +102,13 @@ func TestEstimatesCompare(t *testing.T) {
 	if r := pull(cat) / pull(base); !(r < 2) {
 		t.Errorf("the catamaran pulls %v times the sloop", r)
 	}
+	// From abeam the lee hull of a catamaran adds 0.4 of the other's load.
+	b, err := Estimate(cat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	abeam := mustWind(t, b, Wind{Speed: 15}, 90*units.Degree)
+	near(t, "lee hull", float64(abeam.Parts[1].Y), 0.4*float64(abeam.Parts[0].Y), 1e-12)
 	// A boat twice as large has four times the area, and stands twice as high in the wind.
 	near(t, "scale", pull(Dimensions{Length: 20, Beam: 6, Freeboard: 2})/pull(Dimensions{Length: 10, Beam: 3, Freeboard: 1}), 4*math.Pow(2, 2.0/7), 1e-9)
 }
@@ -273,6 +280,23 @@ func TestDriftIsTheMeanPressureOnAWall(t *testing.T) {
 		}
 		near(t, "drift", float64(got.Most), want, 1e-6)
 		near(t, "least at a blunt bow", float64(got.Least), float64(got.Most), 1e-12)
+	}
+}
+
+// The steepest wave in deep water is 0.142 of its length high; in shallow water less by tanh(kd).
+func TestBreaking(t *testing.T) {
+	for _, depth := range []units.Length{1, 3, 100} {
+		l, err := Wavelength(4, depth)
+		if err != nil {
+			t.Fatal(err)
+		}
+		limit := l.Scale(0.142 * math.Tanh(2*math.Pi*depth.Per(l)))
+		if _, err := (Waves{limit.Scale(0.999), 4, depth}).Surge(5); err != nil {
+			t.Errorf("just below: %v", err)
+		}
+		if _, err := (Waves{limit.Scale(1.001), 4, depth}).Surge(5); err == nil {
+			t.Errorf("%v high in %v has not broken", limit.Scale(1.001), depth)
+		}
 	}
 }
 

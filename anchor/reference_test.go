@@ -26,6 +26,16 @@ func init() {
 		"anchor.Air.Density": func(in refcheck.Inputs) (any, error) {
 			return anchor.Air{Temperature: in.Temperature("t"), Pressure: in.Pressure("p"), Humidity: in.Float("h")}.Density()
 		},
+		// The pressure of vapour that makes saturated air so much lighter than dry air.
+		"anchor.Air.Density#vapour": func(in refcheck.Inputs) (any, error) {
+			t := in.Temperature("t")
+			dry, err := anchor.Air{Temperature: t}.Density()
+			if err != nil {
+				return nil, err
+			}
+			moist, err := anchor.Air{Temperature: t, Humidity: 1}.Density()
+			return units.Pressure(float64(dry-moist) * float64(t) / (1/287.053 - 1/461.52)), err
+		},
 		"anchor.Wind.Pressure": func(in refcheck.Inputs) (any, error) {
 			return anchor.Wind{Speed: in.Speed("V")}.Pressure()
 		},
