@@ -54,32 +54,13 @@ func (ln *line) arches(h float64, rec *record) (balanced, error) {
 
 // hangArch walks one arch to where it touches the bed, or to the anchor.
 func (ln *line) hangArch(k *walk, rec *record) minimum {
-	keep := len(rec.parts)
-	start := *k
 	ln.down(k, true, rec)
 	m := k.lowest
 	if !m.found || m.drop < k.drop {
 		return minimum{}
 	}
-	// The walk went on to the anchor: keep only what it noted down to the touch.
-	left := ln.above(start.at, m)
-	for ; keep < len(rec.parts) && left > 0; keep++ {
-		left -= float64(rec.parts[keep].Length)
-		if left < 1e-12*ln.length {
-			left = 0
-		}
-	}
-	rec.parts = rec.parts[:keep]
+	rec.parts = rec.parts[:m.parts] // the walk went on to the anchor
 	return m
-}
-
-// above is the unstretched length from a spot down to a touch.
-func (ln *line) above(from spot, m minimum) float64 {
-	l := from.below
-	for i := from.i - 1; i >= m.at.i; i-- {
-		l += ln.pieces[i].l
-	}
-	return l - m.at.below
 }
 
 // rest lays the line on the bed from a touch downward as far as it stays

@@ -220,7 +220,8 @@ func slowMixed() slowLine {
 	rope := func(t float64) float64 { r := t / 40e3; return r * (0.6612 + r*(-0.6645+r*0.3535)) }
 	ropeW := 0.122 * 9.80665 * (1 - 1025.0/1140)
 	return slowLine{
-		[]float64{3, 30, 40}, []float64{benchChainW, ropeW, benchChainW},
+		[]float64{3, 30, 40},
+		[]float64{benchChainW, ropeW, benchChainW},
 		[]float64{0, 12 * 9.80665 * (1 - 1025.0/11340), 0},
 		[]func(float64) float64{chainStrain, rope, chainStrain},
 	}

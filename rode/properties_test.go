@@ -461,7 +461,7 @@ func TestSinkerSpreadOut(t *testing.T) {
 				chain(20), {Name: "sinker", Length: l, Mass: units.LinearDensity(15 / l.Metres()), Density: 7850}, warp(20),
 			}}
 			got := mustSolve(t, spread, anchorage, pull)
-			d := math.Hypot((got.Distance - want.Distance).Metres(), (got.Vertical - want.Vertical).Newtons()/20)
+			d := math.Hypot((got.Distance - want.Distance).Metres(), (got.Vertical-want.Vertical).Newtons()/20)
 			if d > 3*l.Metres() || d > last/5 {
 				t.Errorf("pull %v, spread over %v: off by %v", pull, l, d)
 			}

@@ -189,8 +189,8 @@ func (ln *line) search(by given, want float64, slack balanced, below error, rec 
 			}
 			return 0, 0, ErrTaut
 		}
-		if below != nil && lo == 0 && next < 1e-12*ln.weight {
-			return 0, 0, below
+		if next < leastPull || below != nil && lo == 0 && next < 1e-12*ln.weight {
+			return h, b.v, below
 		}
 		v = b.v + b.vRate*(next-h)
 		h = next

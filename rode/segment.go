@@ -17,8 +17,7 @@ import "math"
 // law is a polynomial strain law with tension in newtons.
 type law struct{ c1, c2, c3 float64 }
 
-func (c law) at(t float64) float64    { return t * (c.c1 + t*(c.c2+t*c.c3)) }
-func (c law) slope(t float64) float64 { return c.c1 + t*(2*c.c2+t*3*c.c3) }
+func (c law) at(t float64) float64 { return t * (c.c1 + t*(c.c2+t*c.c3)) }
 
 // meanRamp is the mean strain where tension runs linearly from a to b.
 func (c law) meanRamp(a, b float64) float64 {
@@ -126,22 +125,16 @@ func (c law) meanVV(h, v1, t1, v2, t2 float64) float64 {
 
 // meanBend is the mean of h²/t³: the divided difference of v/t.
 func meanBend(h, v1, t1, v2, t2 float64) float64 {
-	s, dv := t1+t2, v2-v1
-	if math.Abs(dv) > 1e-2*s {
-		a, b := 0.0, 0.0 // v/t is taken as 0 where both are 0: a line resting without pull
-		if t1 > 0 {
-			a = v1 / t1
-		}
-		if t2 > 0 {
-			b = v2 / t2
-		}
-		return (b - a) / dv
+	switch {
+	case v1*v2 < 0:
+		return (v2/t2 - v1/t1) / (v2 - v1)
+	case h > 0:
+		// With (t1+t2)² - (v2-v1)² = 2(h² + t1 t2 + v1 v2).
+		return h * h * (t1 + t2) / ((h*h + t1*t2 + v1*v2) * t1 * t2)
+	case v1 != v2 && (v1 == 0 || v2 == 0):
+		return 1 / math.Max(t1, t2) // v/t is taken as 0 where both are 0: a line resting without pull
 	}
-	if h == 0 {
-		return 0
-	}
-	// With (t1+t2)² - (v2-v1)² = 2(h² + t1 t2 + v1 v2).
-	return h * h * s / ((h*h + t1*t2 + v1*v2) * t1 * t2)
+	return 0
 }
 
 // means are all the means of one segment: what it runs, rises and stretches per

@@ -150,8 +150,8 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	return sv.withinCurves(st)
 }
 
-// leastPull is zero for every purpose. Below its square root a square would be 0.
-const leastPull = 1e-100
+// leastPull is zero for every purpose. Its fourth power is still a number.
+const leastPull = 1e-70
 
 // withinCurves refuses tensions beyond the measured load-extension curves.
 func (sv *Solver) withinCurves(st *State) error {

@@ -27,8 +27,9 @@ type minimum struct {
 	drop, dropV float64
 	at          spot
 	found       bool
+	parts       int     // recorded down to it
 	atPoint     bool    // at the point load above the spot,
-	up, down    float64 // with these vertical forces above and below it
+	down        float64 // with this vertical force below it
 }
 
 // stop says why a walk ended.
@@ -112,13 +113,13 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 				if !ln.buoyant {
 					return onBed
 				}
-				k.note(false, 0, 0)
+				k.note(rec, false, 0)
 			}
 		}
 		if k.at.i == 0 {
 			return atAnchor
 		}
-		if ln.pass(k, bedV) {
+		if ln.pass(k, bedV, rec) {
 			return pointOnBed
 		}
 	}
@@ -126,7 +127,7 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 
 // pass takes the walk past the joint below piece k.at.i. It reports whether
 // the load there rests on the bed.
-func (ln *line) pass(k *walk, bedV float64) bool {
+func (ln *line) pass(k *walk, bedV float64, rec *record) bool {
 	k.at = spot{k.at.i - 1, ln.pieces[k.at.i-1].l}
 	q := &ln.points[k.at.i]
 	if *q == (pointLoad{}) {
@@ -141,7 +142,7 @@ func (ln *line) pass(k *walk, bedV float64) bool {
 			k.reaction = bedV - v
 			return true
 		}
-		k.note(true, k.v, v)
+		k.note(rec, true, v)
 	}
 	k.v = v
 	k.t = math.Sqrt(k.h*k.h + v*v)
@@ -230,8 +231,11 @@ func (k *walk) cross(p *span, roller float64) {
 }
 
 // note keeps the deepest minimum.
-func (k *walk) note(atPoint bool, up, down float64) {
+func (k *walk) note(rec *record, atPoint bool, down float64) {
 	if !k.lowest.found || k.drop > k.lowest.drop {
-		k.lowest = minimum{k.drop, k.dropV, k.at, true, atPoint, up, down}
+		k.lowest = minimum{k.drop, k.dropV, k.at, true, 0, atPoint, down}
+		if rec != nil {
+			k.lowest.parts = len(rec.parts)
+		}
 	}
 }
