@@ -156,6 +156,43 @@ func held(h units.Force, mass units.Mass) Held {
 	}
 }
 
+// Bottom is a seabed and what an anchor holds in it, over what it holds in firm
+// sand.
+type Bottom struct {
+	Name   string
+	Factor float64
+}
+
+// Bottoms are the seabeds that R. S. Crenshaw, Naval Shiphandling, sets beside firm
+// sand. They are for ships' anchors; an anchor made for mud loses less in mud.
+func Bottoms() []Bottom {
+	return []Bottom{
+		{"stiff, dense clay", 1.5},
+		{"firm sand", 1},
+		{"sticky clay", 0.66},
+		{"soft mud", 0.33},
+		{"coarse, loose sand", 0.33},
+		{"gravel", 0.33},
+		{"rock", 0},
+	}
+}
+
+// On is what an anchor that holds so much in sand holds on another bottom. The
+// factor is from 0 to 2.
+func (h Held) On(b Bottom) (Held, error) {
+	var c checker
+	between(&c, "Bottom.Factor", b.Factor, 0, 2)
+	notNegative(&c, "Law", h.Law)
+	notNegative(&c, "Low", h.Low)
+	notNegative(&c, "High", h.High)
+	if c.err != nil {
+		return Held{}, c.err
+	}
+	h.Law, h.Low, h.High = h.Law.Scale(b.Factor), h.Low.Scale(b.Factor), h.High.Scale(b.Factor)
+	h.Efficiency *= b.Factor
+	return h, nil
+}
+
 // PullAngle is how much of its holding is left to an anchor that is pulled at an
 // angle above the bed, as a range. Set by the geometry of a fluke that meets the
 // soil at fluke degrees to the shank, what presses it down is the pull times the
