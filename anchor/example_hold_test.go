@@ -78,7 +78,7 @@ func ExampleHeld_On() {
 		fmt.Printf("%s: %.1f kN to %.1f kN\n", b.Name, h.Low.Kilonewtons(), h.High.Kilonewtons())
 	}
 	// Output:
-	// stiff, dense clay: 4.3 kN to 17.4 kN
+	// stiff, dense clay: 4.4 kN to 17.4 kN
 	// firm sand: 2.9 kN to 11.6 kN
 	// sticky clay: 1.9 kN to 7.7 kN
 	// soft mud: 1.0 kN to 3.8 kN
