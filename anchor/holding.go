@@ -193,13 +193,16 @@ func (h Held) On(b Bottom) (Held, error) {
 	return h, nil
 }
 
-// PullAngle is how much of its holding is left to an anchor that is pulled at an
-// angle above the bed, as a range. Set by the geometry of a fluke that meets the
-// soil at fluke degrees to the shank, what presses it down is the pull times the
-// sine of fluke less angle: Low is sin(fluke - angle)/sin(fluke), nothing once the
-// pull is along the fluke; High is the cosine of the angle, a loss of the upward
-// part only. No published curve for small anchors was found. The fluke is from 15°
-// to 60°, 30° usual for sand and 50° for mud.
+// PullAngle is the part of its holding that is left to an anchor when the rode pulls
+// it at an angle above the bed, as a range:
+//
+//	low = sin(fluke - angle) / sin(fluke)    high = cos(angle)
+//
+// with fluke the angle of the fluke to the shank. Low goes by what still presses the
+// fluke down, nothing once the pull is along it; high loses the upward part of the
+// pull only. They are bounds by geometry: no published curve for small anchors was
+// found. The fluke is from 15° to 60°, 30° usual for sand and 50° for mud, the angle
+// from 0° to 60°.
 func PullAngle(angle, fluke units.Angle) (low, high float64, err error) {
 	var c checker
 	between(&c, "fluke", fluke, 15*units.Degree, 60*units.Degree)
