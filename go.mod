@@ -3,6 +3,6 @@ module example.com/forepeak
 go 1.26
 
 require (
-	github.com/google/go-cmp v0.7.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
+	github.com/google/go-cmp v0.7.0
+	gonum.org/v1/gonum v0.17.0
 )

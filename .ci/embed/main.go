@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"log"
 
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -21,5 +22,17 @@ func main() {
 	if _, err := units.ParseLength("3"); err == nil {
 		log.Fatal("a length without a unit was accepted")
 	}
-	fmt.Println("depth", depth)
+	chain, err := rode.ChainByName("DIN 766 8 mm G30")
+	if err != nil {
+		log.Fatal(err)
+	}
+	r := rode.Rode{Pieces: []rode.Piece{chain.Piece(40 * units.Metre)}}
+	s, err := rode.Solve(r, rode.Site{Depth: depth}, 1*units.Kilonewton)
+	if err != nil {
+		log.Fatal(err)
+	}
+	if s.OnBed <= 0 || s.OnBed >= s.Out {
+		log.Fatalf("%v of %v of chain lie on the bed", s.OnBed, s.Out)
+	}
+	fmt.Printf("depth %v, %.1f m of chain on the bed\n", depth, s.OnBed.Metres())
 }

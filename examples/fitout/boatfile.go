@@ -1,18 +1,25 @@
 package main
 
-import "example.com/forepeak/units"
+import (
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
 
 // boatFile is what a skipper writes down about the boat and the place. Every
 // quantity carries its unit.
 type boatFile struct {
-	Name   string
-	Note   string `file:"optional"`
-	Boat   boat
-	Anchor anchorSpec
-	Rode   rodeSpec
-	Place  place
-	Winds  []wind
-	Limits limits
+	Name      string
+	Note      string `file:"optional"`
+	Boat      boat
+	Anchor    anchorSpec
+	Rode      rodeSpec
+	Windlass  windlassSpec
+	Locker    lockerSpec
+	Marks     marksSpec
+	Electrics *electricsSpec `file:"optional"`
+	Place     place
+	Winds     []wind
+	Limits    limits
 }
 
 type boat struct {
@@ -58,6 +65,60 @@ type pieceSpec struct {
 type kelletSpec struct {
 	Mass units.Mass
 	Down units.Length // along the rode, from the roller
+}
+
+// windlassSpec is the chain wheel and the counter on it.
+type windlassSpec struct {
+	Pockets int
+	Pitch   units.Length // of the chain that the wheel is cut for
+	Wire    units.Length
+	Play    units.Length // by which a link can slide in its pocket
+	Setting units.Length // of the counter, per turn
+	Pulses  int          // of its sensor, per turn
+	Step    units.Length // of its display
+}
+
+// electricsSpec is the circuit of the windlass: bank, breaker, solenoid by the
+// windlass, motor, and back.
+type electricsSpec struct {
+	System     units.Voltage
+	Chemistry  wiring.Chemistry
+	Cells      int // in series
+	Capacity   units.Charge
+	Resistance units.Resistance // of the whole bank with its links
+	Cranking   units.Current    // of the whole bank, as its maker states it
+
+	NoLoad motorPoint // two points of the motor's data sheet at the system voltage
+	Rated  motorPoint
+	Pull   units.Torque // on the motor's shaft while it hauls
+	Haul   units.Time   // for a whole retrieval
+
+	OneWay     units.Length // of cable, bank to windlass
+	ToBreaker  units.Length // of that, bank to breaker
+	Sheathed   bool         // all the way from bank to breaker
+	Insulation units.Temperature
+	Breaker    units.Current // rating
+	LeastVolts units.Voltage // at the motor while it hauls
+	MetalHull  bool
+}
+
+type motorPoint struct {
+	Current units.Current
+	Speed   units.AngularSpeed
+	Torque  units.Torque `file:"optional"`
+}
+
+type lockerSpec struct {
+	Length, Width units.Length
+	Fall          units.Length // from the wheel to its floor
+	Slope         units.Angle  // at which the chain heaps up
+}
+
+type marksSpec struct {
+	Every    units.Length
+	AtAnchor units.Length // length of shackle and swivel
+	AtZero   units.Length // rode past the wheel when the counter reads zero
+	Scheme   [][]string   // the markers of the first mark, the second, ...
 }
 
 type place struct {

@@ -10,6 +10,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"example.com/forepeak/units"
 )
 
 // A fileError is one line about one field: what was found and what is accepted.
@@ -50,7 +52,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 			return &fileError{field, show(raw), `a quantity in quotes with its unit, such as ` + example(v)}
 		}
 		if err := t.UnmarshalText([]byte(s)); err != nil {
-			return &fileError{field, show(raw), err.Error()}
+			return refused(field, raw, err)
 		}
 		return nil
 	}
@@ -73,7 +75,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 		v.Set(reflect.New(v.Type().Elem()))
 		return decodeValue(raw, v.Elem(), field)
 	}
-	want := map[reflect.Kind]string{reflect.Float64: "a number", reflect.Int: "a whole number", reflect.String: "text in quotes"}[v.Kind()]
+	want := map[reflect.Kind]string{reflect.Float64: "a number", reflect.Int: "a whole number", reflect.String: "text in quotes", reflect.Bool: "true or false"}[v.Kind()]
 	if bytes.Equal(raw, []byte("null")) || json.Unmarshal(raw, v.Addr().Interface()) != nil {
 		return &fileError{field, show(raw), want}
 	}
@@ -123,6 +125,19 @@ func decodeStruct(raw json.RawMessage, v reflect.Value, field string) error {
 		}
 	}
 	return nil
+}
+
+// refused puts what the units package says into the words of a boat file.
+func refused(field string, raw json.RawMessage, err error) error {
+	var p *units.ParseError
+	if !errors.As(err, &p) {
+		return &fileError{field, show(raw), err.Error()}
+	}
+	want := "a " + p.Quantity
+	if p.Accepted != nil {
+		want += " in " + strings.Join(p.Accepted, ", ")
+	}
+	return &fileError{field, show(raw) + " (" + p.Reason + ")", want}
 }
 
 // example prints a quantity of the type wanted.

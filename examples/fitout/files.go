@@ -1,3 +1,130 @@
 package main
 
-func (p *plan) writeFiles(dir string) error { return nil }
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"io"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"example.com/forepeak/rode"
+	"example.com/forepeak/rode/draw"
+)
+
+// files are the report and its pictures.
+func (p *plan) files() (map[string][]byte, error) {
+	files := map[string][]byte{}
+	var figures []template.HTML
+	picture := func(name string, draw func(io.Writer) error) error {
+		var svg bytes.Buffer
+		if err := draw(&svg); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		files[name] = svg.Bytes()
+		figures = append(figures, template.HTML(svg.String()))
+		return nil
+	}
+	if err := picture("rode.svg", p.drawRode); err != nil {
+		return nil, err
+	}
+	if p.electrics != nil {
+		if err := picture("circuit.svg", p.drawCircuit); err != nil {
+			return nil, err
+		}
+		if err := picture("volts.svg", p.drawDrop); err != nil {
+			return nil, err
+		}
+	}
+	var page bytes.Buffer
+	err := p.writePage(&page, figures)
+	files["report.html"] = page.Bytes()
+	return files, err
+}
+
+// writeFiles writes them to a folder, which it makes, and lists their names.
+func (p *plan) writeFiles(dir string) (names []string, err error) {
+	files, err := p.files()
+	if err != nil {
+		return nil, err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, err
+	}
+	names = slices.Sorted(maps.Keys(files))
+	for _, name := range names {
+		if err := os.WriteFile(filepath.Join(dir, name), files[name], 0o644); err != nil {
+			return nil, err
+		}
+	}
+	return names, nil
+}
+
+// drawRode draws the chosen depth at high water, one picture a wind, with the
+// kellet hung on the rode where there is one.
+func (p *plan) drawRode(w io.Writer) error {
+	f := p.boat
+	d := draw.Profile{
+		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
+		Boat:  draw.Boat{Length: f.Boat.Length},
+	}
+	if f.Rode.Kellet != nil {
+		d.Title += ", with the kellet"
+	}
+	site := p.site(f.Place.AnchorIn, f.Place.Range)
+	for _, c := range p.night {
+		if c.overdue != "" {
+			continue
+		}
+		v := draw.View{Label: fmt.Sprintf("%.0f kn", c.wind.Wind.Knots()), State: c.high, Rode: c.rode, Site: site}
+		if k := f.Rode.Kellet; k != nil {
+			var err error
+			if v.Rode, err = c.rode.Hang(k.fitting(), k.Down); err != nil {
+				return err
+			}
+			if v.State, err = rode.Solve(v.Rode, site, c.wind.Pull); err != nil {
+				return err
+			}
+		}
+		d.Views = append(d.Views, v)
+	}
+	return d.WriteSVG(w)
+}
+
+func (p *plan) writePage(w io.Writer, figures []template.HTML) error {
+	var text bytes.Buffer
+	if err := p.writeText(&text); err != nil {
+		return err
+	}
+	return page.Execute(w, struct {
+		Title, Text string
+		Figures     []template.HTML
+	}{p.boat.Name + ": anchoring plan for " + p.boat.Place.Name, text.String(), figures})
+}
+
+var page = template.Must(template.New("page").Parse(`<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{{.Title}}</title>
+<style>
+:root { color-scheme: light dark; }
+body { font: 1rem/1.5 system-ui, sans-serif; max-width: 75rem; margin: 1rem auto; padding: 0 1rem; }
+pre { font-size: 0.85rem; line-height: 1.4; overflow-x: auto; }
+figure { margin: 1rem 0; }
+svg { max-width: 100%; height: auto; }
+</style>
+</head>
+<body>
+<main>
+<h1>{{.Title}}</h1>
+<pre tabindex="0">{{.Text}}</pre>
+{{range .Figures}}<figure>{{.}}</figure>
+{{end -}}
+</main>
+</body>
+</html>
+`))

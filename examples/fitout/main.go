@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 )
 
 //go:embed dunlin.json
@@ -65,16 +66,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "fitout: %s: %v\n", name, err)
 		return 2
 	}
-	if err := p.writeText(stdout); err != nil {
+	err = p.writeText(stdout)
+	if err == nil && *out != "" {
+		var names []string
+		if names, err = p.writeFiles(*out); err == nil {
+			fmt.Fprintf(stdout, "\nWritten to %s: %s\n", *out, strings.Join(names, ", "))
+		}
+	}
+	if err != nil {
 		fmt.Fprintf(stderr, "fitout: %v\n", err)
 		return 1
-	}
-	if *out != "" {
-		if err := p.writeFiles(*out); err != nil {
-			fmt.Fprintf(stderr, "fitout: %v\n", err)
-			return 1
-		}
-		fmt.Fprintf(stdout, "\nWritten to %s: report.html, rode.svg\n", *out)
 	}
 	return 0
 }

@@ -18,6 +18,9 @@ type plan struct {
 	// kellet compares the rode of the second strongest wind with a kellet on it.
 	kellet     []rode.KelletOption
 	kelletWind wind
+
+	chainwork *chainwork // nil for a rode that begins with rope
+	electrics *electrics // nil where the file has none
 }
 
 // cell is one depth in one wind.
@@ -53,7 +56,14 @@ func (f *boatFile) makePlan() (*plan, error) {
 			p.night = row
 		}
 	}
-	return p, p.compareKellet()
+	if err = p.compareKellet(); err != nil {
+		return nil, err
+	}
+	if p.chainwork, err = f.makeChainwork(); err != nil {
+		return nil, err
+	}
+	p.electrics, err = f.makeElectrics()
+	return p, err
 }
 
 // makeRode takes the pieces from the catalogue and cuts their strength to what
@@ -163,10 +173,14 @@ func (p *plan) compareKellet() error {
 	}
 	c := p.night[max(0, len(p.night)-2)]
 	p.kelletWind = c.wind
-	lead := rode.Fitting{Name: "kellet", Mass: k.Mass, Volume: k.Mass.PerDensity(leadDensity)}
 	var err error
-	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), lead, k.Down, c.wind.Pull)
+	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), k.fitting(), k.Down, c.wind.Pull)
 	return err
+}
+
+// fitting is the kellet, of lead.
+func (k *kelletSpec) fitting() rode.Fitting {
+	return rode.Fitting{Name: "kellet", Mass: k.Mass, Volume: k.Mass.PerDensity(leadDensity)}
 }
 
 const leadDensity = 11340 * units.KilogramPerCubicMetre

@@ -23,6 +23,10 @@ func (p *plan) writeText(w io.Writer) error {
 	p.writeLengths(t)
 	p.writeNight(t)
 	p.writeKellet(t)
+	if err := p.writeChainwork(t); err != nil {
+		return err
+	}
+	p.writeElectrics(t)
 	t.line("")
 	t.line("Static pulls in still water. Gusts, sheering and waves load the rode to a multiple of them, and the")
 	t.line("seabed decides what an anchor holds: dig it in with the engine, watch it, keep to local rules.")
@@ -100,13 +104,20 @@ func (p *plan) writeKellet(t *printer) {
 	t.line("What a kellet of %.0f kg, %.0f m down the rode, is worth in %.0f kn (pull %.2f kN) at high water:",
 		k.Mass.Kilograms(), k.Down.Metres(), p.kelletWind.Wind.Knots(), p.kelletWind.Pull.Kilonewtons())
 	for _, o := range p.kellet {
-		t.line("  %-32s out %3.0f m, angle at the anchor %4.1f°, anchor lifts from %s on", o.Name,
+		t.line("  %-31s %3.0f m out, angle at the anchor %4.1f°, it lifts from %s on", o.Name,
 			o.State.Out.Metres(), o.State.Anchor.FromBed.Degrees(), kn(o.LiftPull))
 	}
-	t.line("  The table above counts without it.")
+	t.line("  The tables above count without it.")
 }
 
 func kn(f units.Force) string { return fmt.Sprintf("%.2f kN", f.Kilonewtons()) }
+
+// block prints lines that are there already, a little to the right.
+func (t *printer) block(text string) {
+	for _, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		t.line("  %s", l)
+	}
+}
 
 // printer keeps the first error.
 type printer struct {

@@ -1,0 +1,148 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+var update = flag.Bool("update", false, "write the expected output")
+
+func TestDemoBoats(t *testing.T) {
+	for _, boat := range []string{"dunlin", "plover"} {
+		var out, errs bytes.Buffer
+		if code := run([]string{"-demo", boat}, &out, &errs); code != 0 || errs.Len() > 0 {
+			t.Fatalf("%s: exit status %d, %s", boat, code, &errs)
+		}
+		golden := filepath.Join("testdata", boat+".txt")
+		if *update {
+			if err := os.WriteFile(golden, out.Bytes(), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(golden)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(string(want), out.String()); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", boat, diff)
+		}
+		for i, line := range strings.Split(out.String(), "\n") {
+			if n := len([]rune(line)); n > 100 {
+				t.Errorf("%s: line %d is %d columns wide", boat, i+1, n)
+			}
+		}
+	}
+}
+
+// Every mistake in a boat file gives exit status 2, one line that names the
+// field, and writes nothing.
+func TestMistakes(t *testing.T) {
+	for _, c := range []struct{ old, new, want string }{
+		{`"waterline": "9.1 m"`, `"waterline": "9.1"`, `boat.waterline: found "9.1" (the unit is missing: write for example 9.1 m or 9.1 ft); accepted: a length`},
+		{`"waterline": "9.1 m"`, `"waterline": 9.1`, `boat.waterline: found 9.1; accepted: a quantity in quotes with its unit, such as "1 m"`},
+		{`"waterline": "9.1 m"`, `"waterline": "9.1 kg"`, `boat.waterline: found "9.1 kg" ("kg" is a unit of mass); accepted: a length in m, `},
+		{`"waterline": "9.1 m"`, `"waterline": "91 m"`, `boat.waterline: found 91.00 m; accepted: 5.20 m to 10.4 m`},
+		{`"waterline": "9.1 m"`, `"waterlin": "9.1 m"`, `boat.waterlin: found a field that is not known; accepted: hulls, length, waterline,`},
+		{`"waterline": "9.1 m",`, ``, `boat.waterline: found nothing; accepted: the field is needed`},
+		{`"waterline": "9.1 m",`, `"waterline": "9.1 m", "waterline": "9 m",`, `boat.waterline: found the field twice; accepted: once`},
+		{`"hulls": 1`, `"hulls": 1.5`, `boat.hulls: found 1.5; accepted: a whole number`},
+		{`"hulls": 1`, `"hulls": 3`, `boat.hulls: found 3; accepted: 1 to 2`},
+		{`"hulls": 1`, `"hulls": null`, `boat.hulls: found null; accepted: a whole number`},
+		{`"name": "Dunlin"`, `"name": ""`, `name: found ""; accepted: a name`},
+		{`"name": "Dunlin"`, `"name": 7`, `name: found 7; accepted: text in quotes`},
+		{`"boat": {`, `"boat": [{`, `line `},
+		{`"lowWater": ["4 m",`, `"lowWater": ["2 m",`, `place.lowWater[0]: found 2.00 m, which leaves 250 mm under the keel at low water; accepted: at least 2.25 m`},
+		{`"lowWater": ["4 m",`, `"lowWater": ["-4 m",`, `place.lowWater[0]: found -4.000 m; accepted: 500 mm to 60.0 m`},
+		{`"lowWater": ["4 m", "6 m", "8 m", "10 m", "12 m"]`, `"lowWater": []`, `place.lowWater: found an empty list; accepted: at least one entry`},
+		{`"lowWater": ["4 m", "6 m", "8 m", "10 m", "12 m"]`, `"lowWater": "4 m"`, `place.lowWater: found "4 m"; accepted: a list in [ ]`},
+		{`"anchorIn": "6 m"`, `"anchorIn": "7 m"`, `place.anchorIn: found 7.00 m; accepted: one of the depths in place.lowWater`},
+		{`"chain": "DIN 766 8 mm G30"`, `"chain": "DIN 766 9 mm G30"`, `rode.pieces[0].chain: found "DIN 766 9 mm G30"; accepted: DIN 766 6 mm G30, `},
+		{`"chain": "DIN 766 8 mm G30"`, `"chain": "ASTM A413 5/16 in G70"`, `rode.pieces[0].chain: found "ASTM A413 5/16 in G70", whose mass no source gives`},
+		{`"chain": "DIN 766 8 mm G30", `, ``, `rode.pieces[0].chain: found chain and rope, or neither; accepted: one of the two`},
+		{`"worn": "7.7 mm"`, `"worn": "9 mm"`, `rode.pieces[0].worn: found 9.00 mm; accepted: `},
+		{`"rope": "polyamide eight-strand 14 mm"`, `"rope": "string"`, `rode.pieces[1].rope: found "string"; accepted: fibre, construction and size`},
+		{`"strengthLeft": 0.8`, `"strengthLeft": 80`, `rode.pieces[1].strengthLeft: found 80; accepted: 0 to 1`},
+		{`"length": "40 m"`, `"length": "-40 m"`, `rode.pieces[0].length: found -40.00 m; accepted: 100 mm to 500 m`},
+		{`"length": "40 m"`, `"length": "4e400 m"`, `rode.pieces[0].length: found "4e400 m" (`},
+		{`"pull": "1.3 kN"`, `"pull": "0.3 kN"`, `winds[1].pull: found 300.0 N; accepted: 500 N to 200 kN`},
+		{`"wind": "25 kn"`, `"wind": "25 kN"`, `winds[1].wind: found "25 kN" (`},
+		{`"friction": 0.7`, `"friction": "0.7"`, `place.friction: found "0.7"; accepted: a number`},
+		{`"slope": "0°"`, `"slope": "40°"`, `place.slope: found 40.00°; accepted: -15.0° to 15.0°`},
+		{`"mass": "12 kg"`, `"mass": "12 lbf"`, `rode.kellet.mass: found "12 lbf" (`},
+		{`"working": "9.8 kN", "breaking": "58.8 kN"`, `"working": "98 kN", "breaking": "58.8 kN"`, `rode.connectors[0].breaking: found 58.80 kN; accepted: 98.0 kN to `},
+	} {
+		file := strings.Replace(string(dunlin), c.old, c.new, 1)
+		if file == string(dunlin) {
+			t.Fatalf("%q is not in dunlin.json", c.old)
+		}
+		dir := t.TempDir()
+		name := filepath.Join(dir, "boat.json")
+		if err := os.WriteFile(name, []byte(file), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		report := filepath.Join(dir, "report")
+		code := run([]string{"-boat", name, "-out", report}, &out, &errs)
+		if want := "fitout: " + name + ": " + c.want; code != 2 || !strings.HasPrefix(errs.String(), want) || strings.Count(errs.String(), "\n") != 1 {
+			t.Errorf("%s: exit status %d, %q\nwant 2, %q", c.new, code, &errs, want)
+		}
+		if _, err := os.Stat(report); out.Len() > 0 || !os.IsNotExist(err) {
+			t.Errorf("%s: wrote something", c.new)
+		}
+	}
+}
+
+func TestCommandLine(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		code int
+		want string
+	}{
+		{[]string{"-demo", "heron"}, 2, "fitout: -demo heron: accepted: dunlin, plover"},
+		{[]string{"-boat", "no-such-file.json"}, 2, "fitout: open no-such-file.json: "},
+		{[]string{"boat.json"}, 2, `fitout: "boat.json" is not understood: boat files are given with -boat`},
+		{[]string{"-bout", "x"}, 2, "flag provided but not defined: -bout"},
+		{[]string{"-h"}, 0, "Usage of fitout:"},
+		{[]string{"-out", "main.go"}, 1, "fitout: "},
+	} {
+		var out, errs bytes.Buffer
+		if code := run(c.args, &out, &errs); code != c.code || !strings.HasPrefix(errs.String(), c.want) {
+			t.Errorf("%q: exit status %d, %q; want %d, %q", c.args, code, &errs, c.code, c.want)
+		}
+	}
+}
+
+func TestFiles(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new", "folder")
+	var out, errs bytes.Buffer
+	if code := run([]string{"-out", dir}, &out, &errs); code != 0 {
+		t.Fatal(code, &errs)
+	}
+	for file, want := range map[string]string{"rode.svg": "<svg", "report.html": "Sallow Sound"} {
+		data, err := os.ReadFile(filepath.Join(dir, file))
+		if err != nil || !strings.Contains(string(data), want) {
+			t.Errorf("%s: %v, want %q in it", file, err, want)
+		}
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add(dunlin)
+	f.Add(plover)
+	f.Add([]byte(`{"name": "x", "boat": {"hulls": 1e9}}`))
+	f.Add([]byte(`{"rode": {"kellet": null}}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		var b boatFile
+		if err := decode(data, &b); err == nil {
+			if err := b.check(); err != nil && strings.Count(err.Error(), "\n") > 0 {
+				t.Errorf("more than one line: %q", err)
+			}
+		}
+	})
+}
