@@ -62,6 +62,28 @@ func ExampleHolding() {
 	// mud: 1.0 kN to 4.0 kN, far below the anchors of the law: true
 }
 
+// What an anchor that is good in sand holds elsewhere.
+func ExampleHeld_On() {
+	sand, err := anchor.Holding(anchor.PlateHinged, anchor.Sand, 15)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, b := range anchor.Bottoms()[:4] {
+		h, err := sand.On(b)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%s: %.1f kN to %.1f kN\n", b.Name, h.Low.Kilonewtons(), h.High.Kilonewtons())
+	}
+	// Output:
+	// stiff, dense clay: 4.4 kN to 17.4 kN
+	// firm sand: 2.9 kN to 11.6 kN
+	// sticky clay: 1.9 kN to 7.7 kN
+	// soft mud: 1.0 kN to 3.8 kN
+}
+
 func ExampleHoldingOf() {
 	h, err := anchor.HoldingOf(25, 16)
 	fmt.Printf("%.1f kN to %.1f kN %v\n", h.Low.Kilonewtons(), h.High.Kilonewtons(), err)

@@ -156,13 +156,53 @@ func held(h units.Force, mass units.Mass) Held {
 	}
 }
 
-// PullAngle is how much of its holding is left to an anchor that is pulled at an
-// angle above the bed, as a range. Set by the geometry of a fluke that meets the
-// soil at fluke degrees to the shank, what presses it down is the pull times the
-// sine of fluke less angle: Low is sin(fluke - angle)/sin(fluke), nothing once the
-// pull is along the fluke; High is the cosine of the angle, a loss of the upward
-// part only. No published curve for small anchors was found. The fluke is from 15°
-// to 60°, 30° usual for sand and 50° for mud.
+// Bottom is a seabed and what an anchor holds in it, over what it holds in firm
+// sand.
+type Bottom struct {
+	Name   string
+	Factor float64
+}
+
+// Bottoms are the seabeds that R. S. Crenshaw, Naval Shiphandling, sets beside firm
+// sand. They are for ships' anchors; an anchor made for mud loses less in mud.
+func Bottoms() []Bottom {
+	return []Bottom{
+		{"stiff, dense clay", 1.5},
+		{"firm sand", 1},
+		{"sticky clay", 0.66},
+		{"soft mud", 0.33},
+		{"coarse, loose sand", 0.33},
+		{"gravel", 0.33},
+		{"rock", 0},
+	}
+}
+
+// On is what an anchor that holds so much in sand holds on another bottom. The
+// factor is from 0 to 2.
+func (h Held) On(b Bottom) (Held, error) {
+	var c checker
+	between(&c, "Bottom.Factor", b.Factor, 0, 2)
+	notNegative(&c, "Law", h.Law)
+	notNegative(&c, "Low", h.Low)
+	notNegative(&c, "High", h.High)
+	if c.err != nil {
+		return Held{}, c.err
+	}
+	h.Law, h.Low, h.High = h.Law.Scale(b.Factor), h.Low.Scale(b.Factor), h.High.Scale(b.Factor)
+	h.Efficiency *= b.Factor
+	return h, nil
+}
+
+// PullAngle is the part of its holding that is left to an anchor when the rode pulls
+// it at an angle above the bed, as a range:
+//
+//	low = sin(fluke - angle) / sin(fluke)    high = cos(angle)
+//
+// with fluke the angle of the fluke to the shank. Low goes by what still presses the
+// fluke down, nothing once the pull is along it; high loses the upward part of the
+// pull only. They are bounds by geometry: no published curve for small anchors was
+// found. The fluke is from 15° to 60°, 30° usual for sand and 50° for mud, the angle
+// from 0° to 60°.
 func PullAngle(angle, fluke units.Angle) (low, high float64, err error) {
 	var c checker
 	between(&c, "fluke", fluke, 15*units.Degree, 60*units.Degree)

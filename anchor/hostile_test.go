@@ -96,6 +96,8 @@ func TestRefusals(t *testing.T) {
 		{"no such anchor", second(Holding(9, Sand, 10)), ErrInput, "kind"},
 		{"no such soil", second(Holding(Claw, 5, 10)), ErrInput, "soil"},
 		{"miracle", second(HoldingOf(1000, 10)), ErrInput, "efficiency"},
+		{"bottom of glue", second(Held{Law: 1}.On(Bottom{"glue", 3})), ErrInput, "Bottom.Factor"},
+		{"held by nothing", second(Held{Law: units.Force(nan)}.On(Bottom{"sand", 1})), ErrInput, "Law"},
 		{"no power", second(StaticThrust(0, 0.4)), ErrInput, "power"},
 		{"no propeller", second(BackDown(1e4, 0)), ErrInput, "diameter"},
 		{"chain of a bicycle", second(MinimumWindlass(0.004, 1, 10)), ErrInput, "diameter"},

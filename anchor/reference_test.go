@@ -162,6 +162,28 @@ func init() {
 			h, err := anchor.Holding(kind, soil, in.Mass("W"))
 			return h.Law, err
 		},
+		"anchor.Bottoms": func(in refcheck.Inputs) (any, error) {
+			name := in.Text("bottom")
+			for _, b := range anchor.Bottoms() {
+				if b.Name == name {
+					return b.Factor, nil
+				}
+			}
+			return nil, fmt.Errorf("no bottom %q", name)
+		},
+		"anchor.Held.On": func(in refcheck.Inputs) (any, error) {
+			h, err := anchor.Holding(anchor.PlateHinged, anchor.Sand, 20)
+			if err != nil {
+				return nil, err
+			}
+			for _, b := range anchor.Bottoms() {
+				if b.Name == in.Text("bottom") {
+					on, err := h.On(b)
+					return on.Low.Per(h.Low), err
+				}
+			}
+			return nil, fmt.Errorf("no such bottom")
+		},
 		"anchor.SafetyFactors": func(in refcheck.Inputs) (any, error) {
 			of := in.Text("of")
 			for _, f := range anchor.SafetyFactors() {

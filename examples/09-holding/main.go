@@ -20,22 +20,23 @@ func main() {
 		log.Fatal(err)
 	}
 
-	// The answer is a range: the seabed decides.
-	const mass = 16 * units.Kilogram
-	for _, soil := range []anchor.Soil{anchor.Sand, anchor.Mud} {
-		held, err := anchor.Holding(anchor.PlateHinged, soil, mass)
+	// The answer is a range: the seabed decides, and how steeply the rode pulls.
+	sand, err := anchor.Holding(anchor.PlateHinged, anchor.Sand, 16*units.Kilogram)
+	if err != nil {
+		log.Fatal(err)
+	}
+	low, high, err := anchor.PullAngle(8*units.Degree, 32*units.Degree)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("16 kg of hinged plates hold    when pulled level    at 8° above the bed")
+	for _, bottom := range anchor.Bottoms() {
+		h, err := sand.On(bottom)
 		if err != nil {
 			log.Fatal(err)
 		}
-		fmt.Printf("%v in %v: %.1f kN to %.1f kN\n", mass, soil, held.Low.Kilonewtons(), held.High.Kilonewtons())
-		for _, angle := range []units.Angle{5 * units.Degree, 10 * units.Degree} {
-			low, high, err := anchor.PullAngle(angle, 32*units.Degree)
-			if err != nil {
-				log.Fatal(err)
-			}
-			fmt.Printf("  pulled at %2.0f° above the bed %.1f kN to %.1f kN\n", angle.Degrees(),
-				held.Low.Kilonewtons()*low, held.High.Kilonewtons()*high)
-		}
+		fmt.Printf("  %-26s %4.1f kN to %4.1f kN    %4.1f kN to %4.1f kN\n", bottom.Name, h.Low.Kilonewtons(), h.High.Kilonewtons(),
+			h.Low.Kilonewtons()*low, h.High.Kilonewtons()*high)
 	}
 
 	// Half a minute astern at 15 kW proves this much, and it is as a wind of so many knots.
