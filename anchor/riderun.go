@@ -299,6 +299,10 @@ func sumUp(v []float64) Felt {
 // and the static pull of the rode at the distance and the height of the bow,
 // which rides the waves as a raft does. progress, if not nil, is told the part done.
 //
+// The pull of the rode comes from a table that is checked to be within 1 % of
+// [rode.SolveDistance]; the tension at the anchor is within 2 % of the pull. An hour
+// takes about a tenth of a second.
+//
 // It stops with the context's error when the context ends, and with one that
 // wraps [ErrParted] when the rode is loaded beyond its curve.
 //
