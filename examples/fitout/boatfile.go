@@ -1,6 +1,9 @@
 package main
 
 import (
+	"time"
+
+	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
 )
@@ -20,6 +23,7 @@ type boatFile struct {
 	Electrics *electricsSpec `file:"optional"`
 	Place     place
 	Winds     []wind
+	Night     *nightSpec `file:"optional"`
 	Limits    limits
 }
 
@@ -32,11 +36,17 @@ type boat struct {
 	Displacement units.Mass
 	Roller       units.Length // height of the bow roller above the water
 	Sounder      units.Length // depth of the sounder's transducer below the water
+	Freeboard    units.Length // mean height of the deck above the water
+	Rig          anchor.Rig
+	Engine       units.Power  // at the shaft
+	Propeller    units.Length // diameter
 }
 
 type anchorSpec struct {
-	Type string
-	Mass units.Mass
+	Type       string
+	Mass       units.Mass
+	Efficiency float64 // holding in sand over its weight, that you trust for its type
+	Fluke      units.Angle
 }
 
 type rodeSpec struct {
@@ -152,7 +162,43 @@ type place struct {
 
 type wind struct {
 	Wind units.Speed
-	Pull units.Force // horizontal, at the bow
+	// Pull is horizontal, at the bow; worked out where it is left away.
+	Pull units.Force `file:"optional"`
+}
+
+// nightSpec is one night, from the tide table, the sounder and the forecast.
+type nightSpec struct {
+	From, To  time.Time
+	Tide      []turnSpec
+	Sounding  soundingSpec
+	Winds     []nightWindSpec
+	Wave      units.Length // from trough to crest
+	TideError units.Length
+	Antenna   units.Length // of the position receiver, from the bow aft
+	Shoals    []shoalSpec  `file:"optional"`
+}
+
+type turnSpec struct {
+	At     time.Time
+	Height units.Length
+}
+
+type soundingSpec struct {
+	At    time.Time
+	Shown units.Length
+}
+
+type nightWindSpec struct {
+	From      time.Time
+	Direction units.Angle
+	Wind      units.Speed // forecast mean
+}
+
+type shoalSpec struct {
+	Name     string
+	Distance units.Length // from the anchor
+	Bearing  units.Angle
+	Rise     units.Length // above the bed at the anchor
 }
 
 type limits struct {
