@@ -45,7 +45,7 @@ type Course struct {
 type Offset struct{ Along, Out units.Length }
 
 // tolerance is how far a polyline may be from the curve it stands for.
-const tolerance = 1e-5 // m
+const tolerance = 4e-6 // m
 
 func (w Course) check(c *checker, field string, chord float64) {
 	between(c, field+".Depth", w.Depth, -largest, largest)

@@ -18,7 +18,7 @@
 // Lengths are measured on the cloth without thickness. X points to the right and
 // Y up on the right side of the cloth; outlines run anticlockwise, so that the
 // outside of an edge is to the right of its direction. Curves are followed to
-// within 0.01 mm. What is exact and what is an approximation is said where it is made.
+// within 0.004 mm. What is exact and what is an approximation is said where it is made.
 //
 // Formulas of geometry are exact; allowances, needle sizes and the like are
 // custom of the trade and say so. Nothing here computes whether a seam holds a

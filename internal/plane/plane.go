@@ -194,3 +194,11 @@ func Untangle(ring []Point, least float64) (out []Point, ok bool) {
 	}
 	return nil, false
 }
+
+// Around is the length of a ring.
+func Around(ring []Point) float64 {
+	if len(ring) == 0 {
+		return 0
+	}
+	return Length(ring) + ring[0].Sub(ring[len(ring)-1]).Norm()
+}
