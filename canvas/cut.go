@@ -40,6 +40,16 @@ func cutLine(p *Panel, edges []laid, thickness units.Length) ([]plane.Point, err
 	if !ok {
 		return nil, refuseAs(ErrOutline, "Edges", fmt.Sprintf("nothing left of %q with its allowances", p.Name), "smaller allowances")
 	}
+	for i, e := range edges {
+		for _, q := range e.line {
+			if margins[i].depth >= 0 && margins[(i+n-1)%n].depth >= 0 && margins[(i+1)%n].depth >= 0 &&
+				!plane.Contains(cut, q) && plane.Distance(cut, q) > tolerance {
+				return nil, refuseAs(ErrOutline, fmt.Sprintf("Edges[%d] of %q", i, p.Name),
+					fmt.Sprintf("allowances that run into the panel at %.3v, %.3v", units.Length(q.X), units.Length(q.Y)),
+					"smaller allowances, or another cut of the corners")
+			}
+		}
+	}
 	return cut, nil
 }
 

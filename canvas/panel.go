@@ -62,13 +62,15 @@ func (p *Panel) lay() ([]laid, error) {
 	c.count("Mirrored", p.Mirrored, 0, 10000)
 	c.count("Edges", len(p.Edges), 2, 2000)
 	between(&c, "Grain", p.Grain, -10, 10)
+	for i := range p.Edges {
+		c.point(fmt.Sprintf("Edges[%d].From", i), p.Edges[i].From)
+	}
 	edges := make([]laid, len(p.Edges))
 	var ring []plane.Point
 	for i := range p.Edges {
 		e := &p.Edges[i]
 		field := fmt.Sprintf("Edges[%d]", i)
 		next := p.Edges[(i+1)%len(p.Edges)].From
-		c.point(field+".From", e.From)
 		e.Finish.check(&c, field+".Finish")
 		if c.err != nil {
 			return nil, c.err
