@@ -165,13 +165,14 @@ func (b BottleCover) Cover() (Cover, error) {
 	// The hose leaves opposite the wall's seam.
 	y.Sides = []Hole{{
 		Name: "hose", At: Point{(b.Diameter + b.Ease).Scale(math.Pi / 2), b.HoseHeight - b.Clearance},
-		Width: b.Hose, Margin: max(20*units.Millimetre, b.Hose/2), Split: true,
+		Width: b.Hose, Margin: max(20*units.Millimetre, b.Hose/2), Split: true, Edge: "bottom",
 	}}
 	v, err := y.Cover()
 	if err != nil {
 		return Cover{}, err
 	}
 	v.Cautions = []string{GasCaution}
+	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it, and back it with a flap"}
 	if !b.Closed {
 		return v, nil
 	}

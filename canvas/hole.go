@@ -18,13 +18,14 @@ type Hole struct {
 	Angle         units.Angle // of the length, from X
 	// Margin is how much the patch reaches beyond the hole on all sides; 0 is no patch.
 	Margin units.Length
-	// Split says that the fitting cannot be passed through the hole: the patch is
-	// cut in two halves along the hole, which overlap by Margin, and so is the
-	// panel from the hole to the nearest edge.
+	// Split says that the fitting cannot be passed through the hole: the panel is
+	// cut open from the hole to an edge, and the patch is cut in two halves, which
+	// overlap by Margin, along the hole when it is a slot and towards the edge when it is round.
 	Split bool
+	Edge  string // to which the panel is cut open; empty is the nearest
 }
 
-func (h *Hole) check(c *checker, field string, ring []plane.Point) {
+func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 	c.point(field+".At", h.At)
 	c.size(field+".Width", h.Width)
 	c.size0(field+".Length", h.Length)
@@ -32,6 +33,9 @@ func (h *Hole) check(c *checker, field string, ring []plane.Point) {
 	between(c, field+".Angle", h.Angle, -10, 10)
 	if c.err == nil && h.Length != 0 && h.Length < h.Width {
 		c.err = refuse(field+".Length", h.Length, fmt.Sprintf("0, or the width of %v or more", h.Width))
+	}
+	if c.err == nil && h.Edge != "" && !slices.ContainsFunc(p.Edges, func(e Edge) bool { return e.Name == h.Edge }) {
+		c.err = refuseAs(ErrUnknown, field+".Edge", fmt.Sprintf("%q", h.Edge), "an edge of the panel")
 	}
 	if c.err == nil && h.Split && h.Margin == 0 {
 		c.err = refuse(field+".Margin", h.Margin, "more than 0 where the patch is split")
@@ -65,41 +69,70 @@ func (h *Hole) line(by float64) []plane.Point {
 	return plane.Clean(out, 1e-9)
 }
 
-// patches are the reinforcements of a hole, as pieces with the hole in them.
-func (h *Hole) patches(panel *Panel, edges []laid) [][]plane.Point {
-	whole := h.line(float64(h.Margin))
+// patches are the reinforcements of a hole: their outlines, and the hole in
+// each that lies wholly inside it.
+func (h *Hole) patches(p *Panel, edges []laid) (rings, holes [][]plane.Point) {
 	if h.Margin == 0 {
-		return nil
+		return nil, nil
 	}
+	whole, hole := h.line(float64(h.Margin)), h.line(0)
 	if !h.Split {
-		return [][]plane.Point{whole}
+		return [][]plane.Point{whole}, [][]plane.Point{hole}
 	}
-	// The cut goes along the hole, or to the nearest edge when it is round.
-	dir := h.slit(ringOf(edges))
-	over := float64(h.Margin) / 2
-	var out [][]plane.Point
-	for _, side := range []float64{1, -1} {
-		n := plane.Point{X: -dir.Y, Y: dir.X}.Times(side)
-		out = append(out, clip(whole, n, h.At.bare().Sub(n.Times(over))))
-	}
-	return out
-}
-
-// slit is the direction in which the hole and its patch are cut open.
-func (h *Hole) slit(ring []plane.Point) plane.Point {
+	dir := h.open(p, edges).Sub(h.At.bare()).Unit()
 	if h.Length > h.Width {
 		sin, cos := math.Sincos(float64(h.Angle))
-		return plane.Point{X: cos, Y: sin}
+		dir = plane.Point{X: cos, Y: sin}
 	}
-	return nearest(ring, h.At.bare()).Sub(h.At.bare()).Unit()
+	over := float64(h.Margin) / 2
+	for _, side := range []float64{1, -1} {
+		n := plane.Point{X: -dir.Y, Y: dir.X}.Times(side)
+		from := h.At.bare().Sub(n.Times(over))
+		half, inner := clip(whole, n, from), clip(hole, n, from)
+		if over < float64(h.Width)/2 {
+			// The hole reaches beyond the straight side: walk round it.
+			half, inner = notch(half, inner, n, from), nil
+		}
+		rings, holes = append(rings, half), append(holes, inner)
+	}
+	return rings, holes
 }
 
-// nearest is the point of a ring nearest to p.
-func nearest(ring []plane.Point, p plane.Point) plane.Point {
+// notch takes out of a ring a second one; both have one side on the line
+// through from at right angles to n.
+func notch(ring, out []plane.Point, n, from plane.Point) []plane.Point {
+	begin := func(r []plane.Point) []plane.Point { // from the end of that side on
+		best, at := math.Inf(1), 0
+		for i := range r {
+			k := (i + 1) % len(r)
+			if d := math.Abs(r[i].Sub(from).Dot(n)) + math.Abs(r[k].Sub(from).Dot(n)); d < best {
+				best, at = d, k
+			}
+		}
+		return append(slices.Clone(r[at:]), r[:at]...)
+	}
+	inner := begin(out)
+	slices.Reverse(inner)
+	return append(begin(ring), inner...)
+}
+
+// open is where the panel is cut open to: the nearest point of the edge.
+func (h *Hole) open(p *Panel, edges []laid) plane.Point {
+	if i := slices.IndexFunc(p.Edges, func(e Edge) bool { return e.Name == h.Edge }); i >= 0 && h.Edge != "" {
+		return nearest(edges[i].line, h.At.bare(), false)
+	}
+	return nearest(ringOf(edges), h.At.bare(), true)
+}
+
+// nearest is the point of a polyline nearest to p.
+func nearest(line []plane.Point, p plane.Point, closed bool) plane.Point {
 	var best plane.Point
 	least := math.Inf(1)
-	for i, a := range ring {
-		d := ring[(i+1)%len(ring)].Sub(a)
+	for i, a := range line {
+		if i+1 == len(line) && !closed {
+			break
+		}
+		d := line[(i+1)%len(line)].Sub(a)
 		t := math.Max(0, math.Min(1, p.Sub(a).Dot(d)/math.Max(d.Dot(d), math.SmallestNonzeroFloat64)))
 		q := a.Add(d.Times(t))
 		if l := p.Sub(q).Norm(); l < least {

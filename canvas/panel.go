@@ -107,7 +107,7 @@ func (p *Panel) lay() ([]laid, error) {
 		return nil, refuseAs(ErrOutline, "Edges", "clockwise", "anticlockwise")
 	}
 	for i := range p.Holes {
-		p.Holes[i].check(&c, fmt.Sprintf("Holes[%d]", i), clean)
+		p.Holes[i].check(&c, fmt.Sprintf("Holes[%d]", i), p, clean)
 	}
 	for i := range p.Patches {
 		p.Patches[i].check(&c, fmt.Sprintf("Patches[%d]", i), edges)

@@ -92,10 +92,7 @@ func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
 	}
 	onCloth := make([]laid, len(edges))
 	for i, e := range edges {
-		line := make([]plane.Point, len(e.line))
-		for k, q := range e.line {
-			line[k] = cut(q)
-		}
+		line := each(e.line, cut)
 		onCloth[i] = laid{line, plane.Length(line)}
 		out.Sew = append(out.Sew, wrapAll(line))
 		out.Edges = append(out.Edges, p.Edges[i].label(t.Thickness))
@@ -107,18 +104,28 @@ func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
 	out.Cut = wrapAll(ring)
 	for i := range p.Holes {
 		h := &p.Holes[i]
-		line := h.line(0)
-		for k := range line {
-			line[k] = cut(line[k])
-		}
+		line := each(h.line(0), cut)
 		hole := HoleLine{Name: h.Name, Line: wrapAll(line)}
 		if h.Split {
-			at := cut(h.At.bare())
-			hole.Slit = wrapAll([]plane.Point{nearest(line, nearest(ring, at)), nearest(ring, at)})
+			// From the edge of the hole, across the finished edge, to the cut line.
+			finished := cut(h.open(p, edges))
+			end := finished
+			if far := nearest(ring, finished, true); far.Sub(finished).Norm() > tolerance {
+				end = far
+			}
+			hole.Slit = wrapAll(plane.Clean([]plane.Point{nearest(line, finished, true), finished, end}, 1e-9))
 		}
 		out.Holes = append(out.Holes, hole)
 	}
 	return out, nil
+}
+
+func each(line []plane.Point, f func(plane.Point) plane.Point) []plane.Point {
+	out := make([]plane.Point, len(line))
+	for i, p := range line {
+		out[i] = f(p)
+	}
+	return out
 }
 
 // label is what is written beside an edge.
@@ -163,23 +170,17 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 	cut := t.cut(p.Grain)
 	for i := range p.Holes {
 		h := &p.Holes[i]
-		rings := h.patches(p, edges)
+		rings, holes := h.patches(p, edges)
 		for k, ring := range rings {
 			name := fmt.Sprintf("%s, patch of %s", p.Name, h.Name)
 			if len(rings) > 1 {
 				name += fmt.Sprintf(", half %d", k+1)
 			}
-			for m := range ring {
-				ring[m] = cut(ring[m])
+			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut))}
+			if len(holes[k]) > 0 {
+				piece.Holes = []HoleLine{{Name: h.Name, Line: wrapAll(each(holes[k], cut))}}
 			}
-			line := h.line(0)
-			for m := range line {
-				line[m] = cut(line[m])
-			}
-			out = append(out, Piece{
-				Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain,
-				Cut: wrapAll(ring), Holes: []HoleLine{{Name: h.Name, Line: wrapAll(line)}},
-			})
+			out = append(out, piece)
 		}
 	}
 	for i := range p.Patches {
@@ -204,16 +205,9 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 		if err != nil {
 			return nil, within(fmt.Sprintf("Edges[%d] of %q", i, p.Name), err)
 		}
-		sew := make([]plane.Point, len(edges[i].line))
-		for k, q := range edges[i].line {
-			sew[k] = cut(q)
-		}
-		for k := range ring {
-			ring[k] = cut(ring[k])
-		}
 		out = append(out, Piece{
 			Name: fmt.Sprintf("%s, facing of %s", p.Name, e.Name), Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain,
-			Sew: [][]Point{wrapAll(sew)}, Edges: []string{e.Name}, Cut: wrapAll(ring),
+			Sew: [][]Point{wrapAll(each(edges[i].line, cut))}, Edges: []string{e.Name}, Cut: wrapAll(each(ring, cut)),
 			Notes: []string{"faces the edge: right sides together, turned to the inside"},
 		})
 	}

@@ -81,7 +81,8 @@ func (v Cover) Quantities(t Cloth, s Sewing) (Quantities, error) {
 		}
 		for k := range p.Holes {
 			h := &p.Holes[k]
-			for _, ring := range h.patches(p, l.panels[i]) {
+			rings, _ := h.patches(p, l.panels[i])
+			for _, ring := range rings {
 				if err := add(2*times, plane.Around(ring), 2); err != nil {
 					return Quantities{}, err
 				}
