@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -47,12 +48,16 @@ func newPDF(title string, width, height float64) *writer {
 	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: width, Ht: height}})
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
-	f.SetTitle(title, true)
+	// The standard fonts have the letters of western Europe; the writer panics on
+	// text that is not UTF-8.
+	table := f.UnicodeTranslatorFromDescriptor("")
+	latin := func(s string) string { return table(strings.ToValidUTF8(s, "?")) }
+	f.SetTitle(latin(title), false)
 	// The same pattern gives the same file, byte for byte.
 	f.SetCatalogSort(true)
 	f.SetCreationDate(time.Unix(0, 0).UTC())
 	f.SetModificationDate(time.Unix(0, 0).UTC())
-	return &writer{f, f.UnicodeTranslatorFromDescriptor("")}
+	return &writer{f, latin}
 }
 
 // PDF writes the sheet on one page of its own size, for a plotter. A page of PDF

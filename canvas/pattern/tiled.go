@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
@@ -27,8 +28,8 @@ func (s *Sheet) tile(p Paper) (*tiling, error) {
 	t.w, t.h = t.pageW-2*unprinted, t.pageH-2*unprinted-footer
 	n := func(size, window float64) int { return max(1, int(math.Ceil((size-overlap)/(window-overlap)))) }
 	t.cols, t.rows = n(s.width, t.w), n(s.height, t.h)
-	if t.cols*t.rows > 2000 {
-		return nil, refuse("paper", fmt.Sprintf("%d tiles", t.cols*t.rows), "at most 2000")
+	if t.cols*t.rows > 500 {
+		return nil, refuse("paper", fmt.Sprintf("%d tiles", t.cols*t.rows), "at most 500")
 	}
 	for r := range t.rows {
 		t.used = append(t.used, make([]int, t.cols))
@@ -50,34 +51,53 @@ func (t *tiling) corner(row, col int) (x, y float64) {
 
 // touches says that anything is drawn in a rectangle.
 func (s *Sheet) touches(x, y, w, h float64) bool {
-	for _, m := range s.marks {
-		for i := range m.points {
-			k := i + 1
-			if k == len(m.points) {
-				if !m.closed {
-					continue
-				}
-				k = 0
+	return slices.ContainsFunc(s.marks, func(m stroke) bool { return m.touches(x, y, w, h) }) ||
+		slices.ContainsFunc(s.words, func(t word) bool { return t.touches(x, y, w, h) })
+}
+
+func (m *stroke) touches(x, y, w, h float64) bool {
+	for i := range m.points {
+		k := i + 1
+		if k == len(m.points) {
+			if !m.closed {
+				break
 			}
-			a, b := m.points[i], m.points[k]
-			if crosses(plane.Point{X: a.X, Y: a.Y}, plane.Point{X: b.X, Y: b.Y}, x, y, w, h) {
-				return true
-			}
+			k = 0
 		}
-	}
-	for _, t := range s.words {
-		left, width := t.at.X, svg.TextWidth(t.text, t.size)
-		switch t.align {
-		case svg.Centre:
-			left -= width / 2
-		case svg.Right:
-			left -= width
-		}
-		if left < x+w && left+width > x && t.at.Y > y && t.at.Y-t.size < y+h {
+		a, b := m.points[i], m.points[k]
+		if crosses(plane.Point{X: a.X, Y: a.Y}, plane.Point{X: b.X, Y: b.Y}, x, y, w, h) {
 			return true
 		}
 	}
 	return false
+}
+
+func (t *word) touches(x, y, w, h float64) bool {
+	left, width := t.at.X, svg.TextWidth(t.text, t.size)
+	switch t.align {
+	case svg.Centre:
+		left -= width / 2
+	case svg.Right:
+		left -= width
+	}
+	return left < x+w && left+width > x && t.at.Y > y && t.at.Y-t.size < y+h
+}
+
+// within is what of a sheet is in a rectangle.
+func (s *Sheet) within(x, y, w, h float64) *Sheet {
+	part := *s
+	part.marks, part.words = nil, nil
+	for _, m := range s.marks {
+		if m.touches(x, y, w, h) {
+			part.marks = append(part.marks, m)
+		}
+	}
+	for _, t := range s.words {
+		if t.touches(x, y, w, h) {
+			part.words = append(part.words, t)
+		}
+	}
+	return &part
 }
 
 // Tiled writes the sheet on pages of a size, to be taped together: first a map
@@ -170,7 +190,7 @@ func (f *writer) tilePage(s *Sheet, t *tiling, row, col int) {
 	f.page(t.pageW, t.pageH)
 	x, y := t.corner(row, col)
 	f.ClipRect(unprinted, unprinted, t.w, t.h, false)
-	f.sheet(s, unprinted-x, unprinted-y, 1)
+	f.sheet(s.within(x, y, t.w, t.h), unprinted-x, unprinted-y, 1)
 	f.ClipEnd()
 	f.SetLineWidth(0.1)
 	f.Rect(unprinted, unprinted, t.w, t.h, "D")
