@@ -65,8 +65,8 @@ func (y Cylinder) Cover() (Cover, error) {
 		v.Panels = append(v.Panels, dome.gore())
 		v.Seams = append(v.Seams, goreSeam())
 		top.A = Side{Panel: "gore", Edges: []string{"base"}, Times: y.Gores}
-		v.Remarks = append(v.Remarks, fmt.Sprintf("the flat gores leave a round dome by %.1f mm inwards, %.1f mm outwards and %.1f mm upwards",
-			dev.Flat.Millimetres(), dev.Ridge.Millimetres(), dev.Rise.Millimetres()))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("the flat gores leave a round dome by %.1f mm inwards and %.1f mm outwards",
+			dev.Flat.Millimetres(), dev.Ridge.Millimetres()))
 	}
 	v.Seams = append(v.Seams, top)
 	return v, v.Check()

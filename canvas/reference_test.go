@@ -146,7 +146,6 @@ func TestReference(t *testing.T) {
 	for name, of := range map[string]func(canvas.Deviation) units.Length{
 		"flat":  func(d canvas.Deviation) units.Length { return d.Flat },
 		"ridge": func(d canvas.Deviation) units.Length { return d.Ridge },
-		"rise":  func(d canvas.Deviation) units.Length { return d.Rise },
 	} {
 		handlers["canvas.Dome.Deviation#"+name] = func(in refcheck.Inputs) (any, error) {
 			d, err := dome(in).Deviation()

@@ -39,7 +39,7 @@ func solids(r *rand.Rand) map[string]struct {
 		"box":      {box.Cover, boxArea},
 		"cylinder": {canvas.Cylinder{Name: "c", Diameter: d, Height: h, Seam: seam, Hem: seam}.Cover, math.Pi*float64(d)*float64(h) + math.Pi*float64(d)*float64(d)/4},
 		"domed":    {canvas.Cylinder{Name: "c", Diameter: d, Height: h, Rise: rise, Gores: gores, Seam: seam, Hem: seam, Opening: d / 3}.Cover, 0},
-		"dome":     {canvas.Dome{Name: "d", Diameter: d, Rise: d / 2, Gores: gores, Seam: seam}.Cover, math.Pi * float64(d) * float64(d) / 2},
+		"dome":     {canvas.Dome{Name: "d", Diameter: d, Rise: d / 2, Gores: gores, Seam: seam}.Cover, 0},
 		"sphere":   {canvas.Sphere{Name: "s", Diameter: d, Gores: gores, Seam: seam}.Cover, math.Pi * float64(d) * float64(d)},
 		"frustum": {
 			canvas.Frustum{Name: "f", Bottom: d, Top: d.Scale(float64(t)), Height: h, Seam: seam}.Cover,
@@ -256,8 +256,8 @@ func TestSolidsRefuse(t *testing.T) {
 	}
 }
 
-// A vault of n flat gores, point by point: its corner seam must be as long as the
-// gore's edge, and its height that of the deviation.
+// A vault of n flat gores, built point by point in space: its ridge is as long
+// as the gore's edge, its sides have the gores' area, and it is as high as the dome.
 func TestVault(t *testing.T) {
 	for _, n := range []int{4, 8, 13} {
 		d := canvas.Dome{Diameter: 1.2, Rise: 0.4, Gores: n, Seam: seam}
@@ -269,25 +269,27 @@ func TestVault(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		edge, _ := v.Panels[0].Length("right")
-		// Midpoint rule along the meridian: the middle of the gore leans in less than
-		// the ellipse, by the ratio of apothem to radius.
-		k := math.Pi / float64(n) / math.Tan(math.Pi/float64(n))
-		z, ridge := 0.0, 0.0
+		// A polygon as long round as the circle.
+		side := math.Pi * 1.2 / float64(n)
+		flat := side / 2 / math.Tan(math.Pi/float64(n))
+		corner := side / 2 / math.Sin(math.Pi/float64(n))
+		if math.Abs(0.6-flat-float64(dev.Flat)) > 1e-12 || math.Abs(corner-0.6-float64(dev.Ridge)) > 1e-12 {
+			t.Errorf("%d gores: %+v, want %v and %v", n, dev, 0.6-flat, corner-0.6)
+		}
+		ridge, face := 0.0, 0.0
 		const steps = 50000
 		for i := range steps {
 			a, b := math.Pi/2*float64(i)/steps, math.Pi/2*float64(i+1)/steps
-			dr, dz := 0.6*(math.Cos(a)-math.Cos(b)), 0.4*(math.Sin(b)-math.Sin(a))
-			rise := math.Sqrt(dr*dr + dz*dz - k*k*dr*dr)
-			z += rise
-			corner := k * dr / math.Cos(math.Pi/float64(n))
-			ridge += math.Hypot(corner, rise)
+			in, up := math.Cos(a)-math.Cos(b), 0.4*(math.Sin(b)-math.Sin(a))
+			ridge += math.Hypot(corner*in, up)
+			face += side * (math.Cos(a) + math.Cos(b)) / 2 * math.Hypot(flat*in, up)
 		}
-		if math.Abs(z-0.4-float64(dev.Rise)) > 1e-6 {
-			t.Errorf("%d gores: %v higher, want %v", n, z-0.4, dev.Rise)
-		}
+		edge, _ := v.Panels[0].Length("right")
 		if math.Abs(ridge-float64(edge)) > 1e-5 {
 			t.Errorf("%d gores: the ridge is %v long, the gore's edge %v", n, ridge, edge)
+		}
+		if a, _ := v.Panels[0].Area(); math.Abs(face-float64(a)) > 1e-5 {
+			t.Errorf("%d gores: a face of %v, a gore of %v", n, face, a)
 		}
 	}
 }
