@@ -19,12 +19,6 @@ type quantity interface{ ~float64 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-func positive[Q quantity](c *checker, field string, q Q) {
-	if c.err == nil && !(finite(float64(q)) && q > 0) {
-		c.err = refuse(field, q, "more than 0")
-	}
-}
-
 func between[Q quantity](c *checker, field string, q, lo, hi Q) {
 	if c.err == nil && !(q >= lo && q <= hi) {
 		c.err = refuse(field, q, fmt.Sprintf("from %v to %v", lo, hi))

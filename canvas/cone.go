@@ -62,7 +62,6 @@ func (f Frustum) Cover() (Cover, error) {
 	}
 	r, q, half := float64(inner), float64(outer), float64(angle)/2
 	p := Panel{Name: "cone", Grain: 90 * units.Degree}
-	var largeNames, smallNames []string
 	arc := func(name string, radius, from, to float64, finish Finish) {
 		depth := radius * (1 - math.Cos((to-from)/2))
 		if to < from {
@@ -72,13 +71,11 @@ func (f Frustum) Cover() (Cover, error) {
 	}
 	// In halves, as an arc of nearly a whole turn has no chord to speak of.
 	for i, name := range []string{large + " left", large + " right"} {
-		largeNames = append(largeNames, name)
 		arc(name, q, middle-half+half*float64(i), middle+half*float64(i), largeEdge)
 	}
 	p.Edges = append(p.Edges, Edge{Name: "right end", From: wrap(polar(q, middle+half)), Finish: seam})
 	if r > 0 {
 		for i, name := range []string{small + " right", small + " left"} {
-			smallNames = append(smallNames, name)
 			arc(name, r, middle+half-half*float64(i), middle-half*float64(i), smallEdge)
 		}
 	}

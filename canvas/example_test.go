@@ -18,8 +18,16 @@ func ExampleSurvey_Adjust() {
 		from, to string
 		mm       float64
 	}{
-		{"A", "B", 2400}, {"B", "C", 1582}, {"C", "D", 2109}, {"D", "E", 2062}, {"E", "A", 1392},
-		{"A", "C", 3265}, {"A", "D", 2823}, {"B", "D", 3007}, {"B", "E", 3179}, {"C", "E", 3406},
+		{"A", "B", 2400},
+		{"B", "C", 1582},
+		{"C", "D", 2109},
+		{"D", "E", 2062},
+		{"E", "A", 1392},
+		{"A", "C", 3265},
+		{"A", "D", 2823},
+		{"B", "D", 3007},
+		{"B", "E", 3179},
+		{"C", "E", 3406},
 	} {
 		s.Tapes = append(s.Tapes, canvas.Tape{From: t.from, To: t.to, Distance: units.Length(t.mm / 1000)})
 	}
@@ -160,8 +168,10 @@ func ExampleCover_Check() {
 	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 10 * units.Millimetre}
 	strip := func(name string, length units.Length) canvas.Panel {
 		return canvas.Panel{Name: name, Edges: []canvas.Edge{
-			{Name: "lower", Finish: seam}, {From: canvas.Point{X: length}},
-			{Name: "upper", From: canvas.Point{X: length, Y: 0.2}, Finish: seam}, {From: canvas.Point{Y: 0.2}},
+			{Name: "lower", Finish: seam},
+			{From: canvas.Point{X: length}},
+			{Name: "upper", From: canvas.Point{X: length, Y: 0.2}, Finish: seam},
+			{From: canvas.Point{Y: 0.2}},
 		}}
 	}
 	v := canvas.Cover{Panels: []canvas.Panel{strip("a", 1), strip("b", 1.012)}, Seams: []canvas.Seam{{

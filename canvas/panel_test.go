@@ -13,8 +13,10 @@ import (
 
 func box(w, h units.Length, f canvas.Finish) canvas.Panel {
 	return canvas.Panel{Name: "p", Edges: []canvas.Edge{
-		{Name: "bottom", Finish: f}, {Name: "right", From: canvas.Point{X: w}, Finish: f},
-		{Name: "top", From: canvas.Point{X: w, Y: h}, Finish: f}, {Name: "left", From: canvas.Point{Y: h}, Finish: f},
+		{Name: "bottom", Finish: f},
+		{Name: "right", From: canvas.Point{X: w}, Finish: f},
+		{Name: "top", From: canvas.Point{X: w, Y: h}, Finish: f},
+		{Name: "left", From: canvas.Point{Y: h}, Finish: f},
 	}}
 }
 
@@ -156,7 +158,9 @@ func TestFoldedHemEnd(t *testing.T) {
 	f := canvas.Finish{Kind: canvas.PlainSeam, Width: 10 * mm}
 	p := canvas.Panel{Name: "p", Edges: []canvas.Edge{
 		{From: canvas.Point{}, Finish: canvas.Finish{Kind: canvas.SingleHem, Width: 50 * mm}},
-		{From: canvas.Point{X: 1}, Finish: f}, {From: canvas.Point{X: 1.3, Y: 0.5}, Finish: f}, {From: canvas.Point{X: 0.3, Y: 0.5}, Finish: f},
+		{From: canvas.Point{X: 1}, Finish: f},
+		{From: canvas.Point{X: 1.3, Y: 0.5}, Finish: f},
+		{From: canvas.Point{X: 0.3, Y: 0.5}, Finish: f},
 	}}
 	out := pieces(t, canvas.Cloth{}, p)[0]
 	lean := 0.3 / 0.5

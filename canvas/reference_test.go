@@ -243,7 +243,8 @@ func curve(in refcheck.Inputs, kind canvas.Curve) canvas.Panel {
 		w.Depth = in.Length("depth")
 	}
 	return canvas.Panel{Name: "p", Edges: []canvas.Edge{
-		{Name: "base", From: canvas.Point{}}, {Name: "right", From: canvas.Point{X: chord}},
+		{Name: "base", From: canvas.Point{}},
+		{Name: "right", From: canvas.Point{X: chord}},
 		{Name: "curve", From: canvas.Point{X: chord, Y: 1}, Course: w},
 		{Name: "left", From: canvas.Point{Y: 1}},
 	}}

@@ -69,14 +69,6 @@ func (l line) perimeter() float64 {
 	return sum
 }
 
-func perimeter(ring []canvas.Point) float64 {
-	l := make(line, len(ring))
-	for i, p := range ring {
-		l[i] = [2]float64{p.X.Millimetres(), p.Y.Millimetres()}
-	}
-	return l.perimeter()
-}
-
 // check finds the square of 100 mm and every cut line among lines read back.
 func check(t *testing.T, lines []line, pieces []canvas.Piece, tol float64) {
 	t.Helper()
