@@ -1,10 +1,11 @@
 // How do I cut a cover for the deck locker, so that its seams meet?
 //
 //	go run ./examples/21-locker-cover
-//	go run ./examples/21-locker-cover /tmp   (writes the pattern there)
+//	go run ./examples/21-locker-cover -out /tmp   (writes the pattern there)
 package main
 
 import (
+	"flag"
 	"fmt"
 	"log"
 	"os"
@@ -17,6 +18,8 @@ import (
 
 const mm = units.Millimetre
 
+var out = flag.String("out", "", "folder for the pattern; none is written without")
+
 func check(err error) {
 	if err != nil {
 		log.Fatal(err)
@@ -24,6 +27,7 @@ func check(err error) {
 }
 
 func main() {
+	flag.Parse()
 	box := canvas.RoundedBox{
 		Name: "Deck locker", Length: 620 * mm, Width: 380 * mm, Height: 330 * mm, Radius: 60 * mm,
 		Ease: 8 * mm, Base: canvas.DrawCord, Seam: 15 * mm, Hem: 25 * mm,
@@ -56,10 +60,10 @@ func main() {
 	check(err)
 	w, h := sheet.Size()
 	fmt.Printf("the pattern is %.2f m by %.2f m\n", w.Metres(), h.Metres())
-	if len(os.Args) < 2 {
+	if *out == "" {
 		return
 	}
-	file, err := os.Create(filepath.Join(os.Args[1], "locker-a4.pdf"))
+	file, err := os.Create(filepath.Join(*out, "locker-a4.pdf"))
 	check(err)
 	check(sheet.Tiled(file, pattern.A4))
 	check(file.Close())

@@ -1,10 +1,11 @@
 // How do I cover the gas bottle on deck without holding leaking gas in?
 //
 //	go run ./examples/22-bottle-cover
-//	go run ./examples/22-bottle-cover /tmp   (writes the pattern there)
+//	go run ./examples/22-bottle-cover -out /tmp   (writes the pattern there)
 package main
 
 import (
+	"flag"
 	"fmt"
 	"log"
 	"os"
@@ -17,6 +18,8 @@ import (
 
 const mm = units.Millimetre
 
+var out = flag.String("out", "", "folder for the pattern; none is written without")
+
 func check(err error) {
 	if err != nil {
 		log.Fatal(err)
@@ -24,6 +27,7 @@ func check(err error) {
 }
 
 func main() {
+	flag.Parse()
 	// The tape, 1 mm thick, reads 945 mm round the bottle.
 	diameter, err := canvas.Diameter(945*mm, 1*mm)
 	check(err)
@@ -56,12 +60,12 @@ func main() {
 	}
 	fmt.Println(pieces[0].Notes[0])
 
-	if len(os.Args) < 2 {
+	if *out == "" {
 		return
 	}
 	sheet, err := pattern.Lay(cover.Title, pieces, 1500*mm)
 	check(err)
-	file, err := os.Create(filepath.Join(os.Args[1], "bottle.svg"))
+	file, err := os.Create(filepath.Join(*out, "bottle.svg"))
 	check(err)
 	check(sheet.SVG(file, "bottle"))
 	check(file.Close())
