@@ -46,37 +46,21 @@ func (ln *line) arches(h float64, rec *record) (balanced, error) {
 		b.run += float64(p.Upper.X)
 		drop += float64(p.Upper.Z)
 	}
+	if !(math.Abs(drop-ln.rise) <= 1e-9*(ln.rise+ln.length)) {
+		return balanced{}, ErrNoBalance
+	}
 	return b, nil
 }
 
 // hangArch walks one arch to where it touches the bed, or to the anchor.
 func (ln *line) hangArch(k *walk, rec *record) minimum {
-	keep := len(rec.parts)
-	start := *k
 	ln.down(k, true, rec)
 	m := k.lowest
 	if !m.found || m.drop < k.drop {
 		return minimum{}
 	}
-	// The walk went on to the anchor: keep only what it noted down to the touch.
-	left := ln.above(start.at, m)
-	for ; keep < len(rec.parts) && left > 0; keep++ {
-		left -= float64(rec.parts[keep].Length)
-		if left < 1e-12*ln.length {
-			left = 0
-		}
-	}
-	rec.parts = rec.parts[:keep]
+	rec.parts = rec.parts[:m.parts] // the walk went on to the anchor
 	return m
-}
-
-// above is the unstretched length from a spot down to a touch.
-func (ln *line) above(from spot, m minimum) float64 {
-	l := from.below
-	for i := from.i - 1; i >= m.at.i; i-- {
-		l += ln.pieces[i].l
-	}
-	return l - m.at.below
 }
 
 // rest lays the line on the bed from a touch downward as far as it stays
@@ -85,6 +69,7 @@ func (ln *line) above(from spot, m minimum) float64 {
 func (ln *line) rest(h float64, touch minimum, b *bed, rec *record) (next walk, found bool, err error) {
 	tol := ln.tolerance()
 	mu := ln.friction
+	b.tension, b.wet = h, true
 	i, below := touch.at.i, touch.at.below
 	load := 0.0 // of a point that rests at the upper end of what is left of piece i
 	if touch.atPoint {
@@ -99,9 +84,11 @@ func (ln *line) rest(h float64, touch minimum, b *bed, rec *record) (next walk, 
 			}
 			if g, _ := ln.depth(begin(0)); g > tol {
 				v, err := ln.raise(begin, -load, 0)
+				b.drag(v+load, mu, mu)
 				return begin(v), true, err
 			}
-			h = b.drag(h, load, mu, mu)
+			b.drag(load, mu, mu)
+			h = b.tension
 		}
 		p := &ln.pieces[i]
 		begin := func(l float64) walk {
@@ -110,17 +97,18 @@ func (ln *line) rest(h float64, touch minimum, b *bed, rec *record) (next walk, 
 		if g, _ := ln.depth(begin(below)); g > tol {
 			l, err := ln.raise(begin, 0, below)
 			if err == nil {
-				b.tension = b.stretch(p, i, l, h, mu, mu, rec)
+				b.stretch(p, i, l, mu, mu, rec)
 			}
 			return begin(l), true, err
 		}
-		h = b.stretch(p, i, below, h, mu, mu, rec)
-		b.tension = h
+		b.stretch(p, i, below, mu, mu, rec)
+		h = b.tension
 		if i == 0 {
 			return walk{}, false, nil
 		}
 		i--
-		below, load = ln.pieces[i].l, ln.points[i].wet
+		below = ln.pieces[i].l
+		load, _ = ln.points[i].at(ln.rise - ln.roller)
 	}
 }
 
@@ -167,7 +155,10 @@ func (ln *line) depth(k walk) (g, gV float64) {
 	return g, gV
 }
 
-// raise finds the start value at which the walk just touches the bed.
+// raise finds the start value at which the walk just touches the bed. What
+// defeats it is the surface: floating rope that comes down to it from the bow
+// goes on along it or, a little steeper, into the deep, with nothing in between,
+// and floats that are partly out of the water are all springs.
 func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error) {
 	tol := ln.tolerance()
 	v := 1.0
@@ -176,6 +167,7 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 	} else if g, _ := ln.guess(begin(0).h); g > lo {
 		v = g
 	}
+	var pace pace
 	for range 400 {
 		g, gV := ln.depth(begin(v))
 		if math.Abs(g) <= tol {
@@ -187,7 +179,7 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 			hi = v
 		}
 		next := v - g/gV
-		if !(next > lo && next < hi) {
+		if slow := pace.slow(g); !(next > lo && next < hi) || slow && !math.IsInf(hi, 1) {
 			if math.IsInf(hi, 1) {
 				next = 2*math.Abs(v) + 1
 			} else {
@@ -198,9 +190,12 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 			break
 		}
 		if next == lo || next == hi || next == v {
+			if math.Abs(g) > 1e-9*(ln.rise+ln.length) {
+				break // a jump
+			}
 			return v, nil
 		}
 		v = next
 	}
-	return 0, ErrNoBalance
+	return 0, ErrSurface
 }

@@ -18,10 +18,11 @@ type balanced struct {
 func (ln *line) imbalance(k *walk, s stop) (g, gV float64) {
 	g, gV = k.drop-ln.rise, k.dropV
 	if s != atAnchor && ln.sin != 0 {
-		b := ln.lay(k.at, k.h/ln.cos, k.reaction, nil)
+		var b bed
+		ln.lay(k, nil, &b)
 		grip := ln.friction*ln.cos + ln.sin
 		g += ln.sin * b.laid
-		gV += ln.sin * b.yield * grip * k.vV
+		gV += ln.sin * (b.laidT*grip*k.vV - b.laidZ*k.dropV)
 	}
 	return g, gV
 }
@@ -39,6 +40,7 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 		v, _ = ln.guess(h)
 	}
 	tol := ln.tolerance()
+	var pace pace
 	for range 400 {
 		k := ln.start(h, v)
 		s := ln.down(&k, false, nil)
@@ -59,7 +61,7 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 				next = math.Sqrt((t - h) * (t + h))
 			}
 		}
-		if !(next > lo && next < hi) {
+		if slow := pace.slow(g); !(next > lo && next < hi) || slow && !math.IsInf(hi, 1) {
 			if math.IsInf(hi, 1) {
 				next = 2*math.Max(v, 0) + h + 1
 			} else {
@@ -75,6 +77,22 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 		v = next
 	}
 	return 0, ErrNoBalance
+}
+
+// pace watches a Newton iteration, which can go to and fro inside its bracket
+// for long where a function is flat on both sides of its root.
+type pace struct {
+	last       float64
+	slowBefore bool
+}
+
+// slow reports whether the residual has twice in a row not come down by half.
+func (p *pace) slow(residual float64) bool {
+	r := math.Abs(residual)
+	slow := p.last > 0 && r > p.last/2
+	both := slow && p.slowBefore
+	p.last, p.slowBefore = r, slow && !both
+	return both
 }
 
 // tolerance is what rounding leaves of a height summed over the line.
@@ -120,26 +138,28 @@ func (ln *line) roughGuess(h float64) float64 {
 
 // at completes the equilibrium for a horizontal force h whose vertical force
 // at the bow is v, and tells how far off it is.
-func (ln *line) at(h, v float64, rec *record) (b balanced, g float64) {
+func (ln *line) at(h, v float64, rec *record, b *balanced) (g float64) {
 	k := ln.start(h, v)
 	s := ln.down(&k, true, rec)
 	g = k.drop - ln.rise
-	b = balanced{h: h, v: v, run: k.run, lifted: s == atAnchor}
+	b.h, b.v, b.run, b.lifted = h, v, k.run, s == atAnchor
 	gV, gH, runV, runH := k.dropV, k.dropH, k.runV, k.runH
 	b.anchor.h, b.anchor.v = h, k.v
+	b.bed = bed{}
 	if !b.lifted {
-		b.bed = ln.lay(k.at, h/ln.cos, k.reaction, rec)
+		ln.lay(&k, rec, &b.bed)
 		grip := ln.friction*ln.cos + ln.sin
-		tV, tH := grip*k.vV, 1/ln.cos-grip*(ln.tan-k.vH)
+		laidV := b.bed.laidT*grip*k.vV - b.bed.laidZ*k.dropV
+		laidH := b.bed.laidT*(ln.sec-grip*(ln.tan-k.vH)) - b.bed.laidZ*k.dropH
 		b.run += ln.cos * b.bed.laid
 		g += ln.sin * b.bed.laid
-		gV += ln.sin * b.bed.yield * tV
-		gH += ln.sin * b.bed.yield * tH
-		runV += ln.cos * b.bed.yield * tV
-		runH += ln.cos * b.bed.yield * tH
+		gV += ln.sin * laidV
+		gH += ln.sin * laidH
+		runV += ln.cos * laidV
+		runH += ln.cos * laidH
 		b.anchor.h, b.anchor.v = b.bed.tension*ln.cos, b.bed.tension*ln.sin
 	}
 	b.vRate = -gH / gV
 	b.rate = runH + runV*b.vRate
-	return b, g
+	return g
 }

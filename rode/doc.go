@@ -7,6 +7,11 @@
 // many times without allocating. [LengthFor], [PullFor] and [ScopeTable] turn
 // the question round: how much to let out, and what it holds to.
 //
+// A [ChainWheel] pays it out, and a [Counter] says how much: [Calibrate] finds its
+// setting from test lays, [LayToTell] and [ProposeLays] say which lays are worth
+// the trouble. [MarkRode] marks the rode for the day the counter fails, and a
+// [Locker] takes what is not out.
+//
 // # Accuracy
 //
 // The equations are those of a perfectly flexible line in still water, without

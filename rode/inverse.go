@@ -123,8 +123,8 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 	var st State
 	f := func(logH float64) (float64, error) {
 		rec.parts = st.Parts[:0]
-		b, err := sv.line.solve(givenPull, math.Exp(logH), &rec)
-		if err != nil {
+		var b balanced
+		if err := sv.line.solve(givenPull, math.Exp(logH), &rec, &b); err != nil {
 			return 0, err
 		}
 		rec.place(sv.line.sin, sv.line.cos)

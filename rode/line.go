@@ -9,11 +9,12 @@ type line struct {
 	roller float64 // height of the bow roller above the water, m
 	rise   float64 // height of the bow roller above the anchor, m
 	length float64 // unstretched, m
+	weight float64 // of the pieces in air, N
 
-	friction      float64 // between the line and the bed
-	sin, cos, tan float64 // of the bed's slope, positive where it rises toward the boat
-	buoyant       bool    // some part is lighter than water
-	stretches     bool    // some piece stretches
+	friction float64 // between the line and the bed
+	sin, cos float64 // of the bed's slope, positive where it rises toward the boat
+	tan, sec float64
+	buoyant  bool // some part is lighter than water
 }
 
 // span is one piece: l metres that weigh wet newtons a metre below the water

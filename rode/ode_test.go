@@ -70,6 +70,16 @@ func newModel(r rode.Rode, s rode.Site) *model {
 	return m
 }
 
+// light tells whether some piece weighs next to nothing in water.
+func (m *model) light() bool {
+	for _, p := range m.pieces {
+		if p.wet < 1e-2*p.dry {
+			return true
+		}
+	}
+	return false
+}
+
 func (p *modelPiece) strain(t float64) float64 {
 	if p.ref == 0 {
 		return 0
@@ -204,7 +214,7 @@ func (m *model) hang(p *modelPiece, h, bedV float64, y *vec, left float64) float
 	for left > 0 {
 		height := m.roller - y[1]
 		// Going down the line leads down where V > 0 and up where V < 0.
-		wet := height < 0 || height == 0 && y[2] > 0
+		wet := height < 0 || height == 0 && y[2] >= 0
 		w := p.dry
 		if wet {
 			w = p.wet
@@ -221,19 +231,31 @@ func (m *model) hang(p *modelPiece, h, bedV float64, y *vec, left float64) float
 			}
 			return vec{(1 + e) * h / t, (1 + e) * v / t, -w, e}
 		}
-		events := []func(y *vec) float64{func(y *vec) float64 { return y[2] - bedV }}
+		events := []func(y *vec) float64{
+			func(y *vec) float64 { return y[2] - bedV },
+			func(y *vec) float64 { return y[2] },
+		}
 		if wet {
 			events = append(events, func(y *vec) float64 { return y[1] - m.roller })
 		} else {
 			events = append(events, func(y *vec) float64 { return m.roller - y[1] })
 		}
-		gone, event := integrate(f, y, left, m.length, events)
+		// The curve bends over a length T/w, and a longer step could pass over the bend.
+		bend := func(y *vec) float64 {
+			if w == 0 {
+				return left
+			}
+			return math.Sqrt(h*h+y[2]*y[2]) / (2 * math.Abs(w))
+		}
+		gone, event := integrate(f, bend, y, left, m.length, events)
 		left -= gone
 		switch event {
 		case 0:
 			y[2] = bedV
 			return left
 		case 1:
+			y[2] = 0
+		case 2:
 			y[1] = m.roller
 		default:
 			left = 0
@@ -244,9 +266,9 @@ func (m *model) hang(p *modelPiece, h, bedV float64, y *vec, left float64) float
 
 // lie follows the line along the bed toward the anchor.
 func (m *model) lie(p *modelPiece, grip, touchDrop float64, y *vec, left float64) {
+	height := m.roller - touchDrop - y[0]*m.sin
+	wet := height < 0
 	for left > 0 {
-		height := m.roller - touchDrop - y[0]*m.sin
-		wet := height < 0 || height == 0 && m.sin >= 0
 		w := p.dry
 		if wet {
 			w = p.wet
@@ -263,20 +285,21 @@ func (m *model) lie(p *modelPiece, grip, touchDrop float64, y *vec, left float64
 		if slack {
 			tight = func(*vec) float64 { return 1 }
 		}
-		surface := func(y *vec) float64 { return math.Abs(height) + 1 }
+		surface := func(*vec) float64 { return 1 }
 		if m.sin > 0 && !wet {
 			surface = func(y *vec) float64 { return m.roller - touchDrop - y[0]*m.sin }
 		}
 		if m.sin < 0 && wet {
 			surface = func(y *vec) float64 { return touchDrop + y[0]*m.sin - m.roller }
 		}
-		gone, event := integrate(f, y, left, m.length, []func(*vec) float64{tight, surface})
+		whole := func(*vec) float64 { return left }
+		gone, event := integrate(f, whole, y, left, m.length, []func(*vec) float64{tight, surface})
 		left -= gone
 		switch event {
 		case 0:
 			y[1] = 0
 		case 1:
-			y[0] = (m.roller - touchDrop) / m.sin
+			wet = !wet
 		default:
 			left = 0
 		}
@@ -285,10 +308,13 @@ func (m *model) lie(p *modelPiece, grip, touchDrop float64, y *vec, left float64
 
 // integrate follows dy/ds = f over at most span, to the first event (a function
 // that falls to 0 or below after having been above it). It returns how far it
-// went and which event ended it, -1 for none.
-func integrate(f field, y *vec, span, scale float64, events []func(*vec) float64) (gone float64, event int) {
+// went and which event ended it, -1 for none. No step is longer than longest. Each event cuts off the step for
+// those after it, so one that could come and go within a step must follow one
+// that ends the step before it goes.
+func integrate(f field, longest func(*vec) float64, y *vec, span, scale float64, events []func(*vec) float64) (gone float64, event int) {
 	step := span
 	for gone < span {
+		step = math.Min(step, math.Max(longest(y), 1e-9*scale))
 		last := step >= span-gone
 		if last {
 			step = span - gone
@@ -316,12 +342,11 @@ func integrate(f field, y *vec, span, scale float64, events []func(*vec) float64
 					hi = mid
 				}
 			}
-			if first < 0 || hi < at {
-				first, at = i, hi
-			}
+			first, at = i, hi
+			next, _, _ = extrapolate(f, *y, at, scale)
 		}
 		if first >= 0 {
-			*y, _, _ = extrapolate(f, *y, at, scale)
+			*y = next
 			return gone + at, first
 		}
 		*y = next
@@ -377,7 +402,7 @@ func extrapolate(f field, y vec, step, scale float64) (out vec, good, easy bool)
 			for c, z := range previous {
 				worst = math.Max(worst, math.Abs(z-table[k-1][c])/(scale+math.Abs(z)))
 			}
-			if k > 2 && worst <= 1e-13 {
+			if k > 2 && worst <= 3e-15 {
 				return previous, true, k < rows-3
 			}
 		}

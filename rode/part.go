@@ -25,6 +25,7 @@ type Part struct {
 	VerticalLower, VerticalUpper units.Force
 	// TensionLower and TensionUpper are the tensions at the ends.
 	TensionLower, TensionUpper units.Force
+	Elongation                 units.Length
 	Stretch                    Stretch
 }
 
@@ -93,7 +94,10 @@ func (p *Part) at(f float64) CurvePoint {
 		h, v1 := float64(p.Horizontal), float64(p.VerticalLower)
 		v2 := v1 + f*float64(p.VerticalUpper-p.VerticalLower)
 		t1, t2 := float64(p.TensionLower), math.Sqrt(h*h+v2*v2)
-		c.X = p.Lower.X + units.Length(l*law.meanRun(h, v1, t1, v2, t2))
+		c.X = p.Lower.X
+		if h > 0 {
+			c.X += units.Length(l * law.meanRun(h, v1, t1, v2, t2, meanInverse(h, v1, t1, v2, t2)))
+		}
 		c.Z = p.Lower.Z + units.Length(l*law.meanRise(v1, t1, v2, t2))
 		c.Tension = units.Force(t2)
 	}
@@ -108,24 +112,25 @@ type record struct {
 	pieces []Piece
 }
 
-func (r *record) hang(from, to *walk, l float64) {
-	p := Part{
-		Piece: from.at.i, Length: units.Length(l), Dry: !from.wet,
-		Upper:         Position{units.Length(to.run - from.run), units.Length(to.drop - from.drop)},
-		Horizontal:    units.Force(from.h),
-		VerticalLower: units.Force(to.v), VerticalUpper: units.Force(from.v),
-		TensionLower: units.Force(to.t), TensionUpper: units.Force(from.t),
-	}
-	p.Stretch = r.pieces[p.Piece].Stretch
-	r.parts = append(r.parts, p)
+func (r *record) hang(from *mark, k *walk, l float64) {
+	r.parts = append(r.parts, Part{
+		Piece: k.at.i, Length: units.Length(l), Dry: !k.wet,
+		Upper:         Position{units.Length(k.run - from.run), units.Length(k.drop - from.drop)},
+		Horizontal:    units.Force(k.h),
+		VerticalLower: units.Force(k.v), VerticalUpper: units.Force(from.v),
+		TensionLower: units.Force(k.t), TensionUpper: units.Force(from.t),
+		Elongation: units.Length(k.long - from.long),
+		Stretch:    r.pieces[k.at.i].Stretch,
+	})
 }
 
-func (r *record) lie(i int, l, laid, low, high float64) {
+func (r *record) lie(i int, l, laid, low, high float64, wet bool) {
 	r.parts = append(r.parts, Part{
-		Piece: i, Length: units.Length(l), OnBed: true,
+		Piece: i, Length: units.Length(l), OnBed: true, Dry: !wet,
 		Upper:        Position{X: units.Length(laid)},
 		TensionLower: units.Force(low), TensionUpper: units.Force(high),
-		Stretch: r.pieces[i].Stretch,
+		Elongation: units.Length(laid - l),
+		Stretch:    r.pieces[i].Stretch,
 	})
 }
 

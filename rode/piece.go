@@ -143,7 +143,9 @@ func (r Rode) check(c *checker) {
 		}
 		positive(c, f+"Length", p.Length)
 		positive(c, f+"Mass", p.Mass)
-		positive(c, f+"Density", p.Density)
+		if c.err == nil && !(p.Density >= smallest && finite(float64(p.Density))) {
+			c.err = refuse(f+"Density", p.Density, "more than 0")
+		}
 		p.Stretch.check(c, f+"Stretch")
 		notNegative(c, f+"Working", p.Working)
 		notNegative(c, f+"Breaking", p.Breaking)
@@ -158,6 +160,8 @@ func checkFittings(c *checker, field string, fs []Fitting) {
 		notNegative(c, f+"Volume", fs[i].Volume)
 		notNegative(c, f+"Working", fs[i].Working)
 		notNegative(c, f+"Breaking", fs[i].Breaking)
-		between(c, f+"SideLoad", fs[i].SideLoad, 0, 1)
+		if fs[i].SideLoad != 0 {
+			between(c, f+"SideLoad", fs[i].SideLoad, 0.01, 1)
+		}
 	}
 }

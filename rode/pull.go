@@ -12,22 +12,31 @@ const (
 )
 
 // solve finds the equilibrium in which the pull, distance or tension is want.
-func (ln *line) solve(by given, want float64, rec *record) (balanced, error) {
+func (ln *line) solve(by given, want float64, rec *record, b *balanced) error {
 	if by == givenPull {
-		return ln.under(want, 0, rec)
+		return ln.under(want, 0, rec, b)
 	}
-	slack, err := ln.under(0, 0, ln.scratch(rec))
+	// Without pull there may be no answer: floats come to the surface, and a
+	// piece that weighs nothing lies anyhow. A tight rode may have one all the same.
+	err := ln.under(0, 0, ln.scratch(rec), b)
+	if err == nil && ln.measure(by, b) >= want {
+		return ln.under(0, b.v, rec, b)
+	}
+	var slack balanced
+	if err == nil {
+		slack = *b
+	}
+	h, v, err := ln.search(by, want, slack, err, rec)
 	if err != nil {
-		return balanced{}, err
+		return err
 	}
-	if ln.measure(by, &slack) >= want {
-		return ln.under(0, slack.v, rec)
+	if err := ln.under(h, v, rec, b); err != nil {
+		return err
 	}
-	h, v, err := ln.search(by, want, &slack, rec)
-	if err != nil {
-		return balanced{}, err
+	if !(math.Abs(ln.measure(by, b)-want) <= 1e-9*want) {
+		return ErrNoBalance
 	}
-	return ln.under(h, v, rec)
+	return nil
 }
 
 // scratch is a record for a trial solution. Only a line with buoyant parts
@@ -40,15 +49,16 @@ func (ln *line) scratch(rec *record) *record {
 }
 
 // under is the equilibrium for a horizontal force h.
-func (ln *line) under(h, guess float64, rec *record) (balanced, error) {
+func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 	if ln.buoyant {
-		return ln.underArches(h, rec)
+		*b, err = ln.underArches(h, rec)
+		return err
 	}
 	if guess == 0 {
 		v, exact := ln.guess(h)
 		if exact {
-			if b, g := ln.at(h, v, rec); math.Abs(g) <= ln.tolerance() {
-				return b, nil
+			if g := ln.at(h, v, rec, b); math.Abs(g) <= ln.tolerance() {
+				return nil
 			}
 			if rec != nil {
 				rec.parts = rec.parts[:0]
@@ -58,10 +68,16 @@ func (ln *line) under(h, guess float64, rec *record) (balanced, error) {
 	}
 	v, err := ln.balance(h, guess)
 	if err != nil {
-		return balanced{}, err
+		return err
 	}
-	b, _ := ln.at(h, v, rec)
-	return b, nil
+	g := ln.at(h, v, rec, b)
+	switch {
+	case math.Abs(g) <= 1e-9*(ln.rise+ln.length):
+		return nil
+	case h > 0 && g > 0 && ln.sin > 0:
+		return ErrAground
+	}
+	return ErrNoBalance
 }
 
 // underArches adds the rates, taken by central differences: where arches meet
@@ -105,28 +121,50 @@ func (ln *line) measureRate(by given, b *balanced) float64 {
 // taken along the curve of equilibria: the vertical force follows h by its
 // exact rate, so that the inner search starts next to its answer. The step is
 // taken in log h, with a bracket, because h ranges over many powers of ten.
-func (ln *line) search(by given, want float64, slack *balanced, rec *record) (h, v float64, err error) {
+//
+// below is what refuses a pull of zero, if anything: a rode may have an
+// equilibrium under some pulls only, and the bracket closes in on those.
+func (ln *line) search(by given, want float64, slack balanced, below error, rec *record) (h, v float64, err error) {
+	var b balanced
 	lo, hi := 0.0, math.Inf(1)
-	h = ln.firstPull(by, want, slack)
-	v = 0
+	var above error // what refuses a pull of hi
+	tol := 1e-15 * want
+	if by == givenDistance {
+		tol = ln.tolerance()
+	}
+	h = ln.firstPull(by, want, &slack)
+	var pace pace
 	for range 300 {
-		b, err := ln.under(h, v, ln.scratch(rec))
-		if err != nil {
+		b = balanced{}
+		err := ln.under(h, v, ln.scratch(rec), &b)
+		next := math.NaN()
+		switch {
+		case err == nil:
+			f := ln.measure(by, &b) - want
+			dh := -f / ln.measureRate(by, &b)
+			if math.Abs(f) <= tol || math.Abs(dh) <= 2e-16*h {
+				return h, b.v, nil
+			}
+			if f < 0 {
+				lo, below = h, nil
+			} else {
+				hi, above = h, nil
+			}
+			next = h + dh
+			if !(math.Abs(dh) < 0.1*h) {
+				next = h * math.Exp(math.Max(-3, math.Min(3, dh/h)))
+			}
+			if pace.slow(f) && lo > 0 && !math.IsInf(hi, 1) {
+				next = math.Sqrt(lo) * math.Sqrt(hi)
+			}
+		case err == ErrSurface, err == ErrNoBalance && h < ln.weight:
+			// The less pull, the higher floats rise and the less determined is what weighs nothing.
+			lo, below = h, err
+		case err == ErrAground, err == ErrNoBalance:
+			// The more pull, the farther the rode stretches.
+			hi, above = h, err
+		default:
 			return 0, 0, err
-		}
-		f := ln.measure(by, &b) - want
-		if f == 0 {
-			return h, b.v, nil
-		}
-		if f < 0 {
-			lo = h
-		} else {
-			hi = h
-		}
-		dh := -f / ln.measureRate(by, &b)
-		next := h + dh
-		if !(math.Abs(dh) < 0.1*h) {
-			next = h * math.Exp(math.Max(-3, math.Min(3, dh/h)))
 		}
 		if !(next > lo && next < hi) {
 			switch {
@@ -137,12 +175,22 @@ func (ln *line) search(by given, want float64, slack *balanced, rec *record) (h,
 			default:
 				next = math.Sqrt(lo) * math.Sqrt(hi)
 			}
-		}
-		if math.Abs(next-h) <= 2e-16*h || !(next > lo && next < hi) {
-			return h, b.v, nil
+			switch {
+			case next > lo && next < hi:
+			case above != nil:
+				return 0, 0, above
+			default:
+				return h, b.v, below
+			}
 		}
 		if next > maxPull {
+			if err == nil && math.Abs(ln.measure(by, &b)-want) <= 1e-12*want {
+				return h, b.v, nil
+			}
 			return 0, 0, ErrTaut
+		}
+		if next < leastPull || below != nil && lo == 0 && next < 1e-12*ln.weight {
+			return h, b.v, below
 		}
 		v = b.v + b.vRate*(next-h)
 		h = next
@@ -153,17 +201,20 @@ func (ln *line) search(by given, want float64, slack *balanced, rec *record) (h,
 // maxPull bounds the search: more than any line could carry.
 const maxPull = 1e15
 
-// firstPull estimates the pull that takes a line to a distance from the
-// parabola through the same ends, between the slack and the taut limit.
+// firstPull estimates the pull that takes a line to a distance, from how far
+// that is on the way from the slack to the straight line.
 func (ln *line) firstPull(by given, want float64, slack *balanced) float64 {
 	if by == givenTension {
 		return want - math.Min(slack.v, want*(1-1e-3))
 	}
-	taut := math.Sqrt(math.Max(ln.length*ln.length-ln.rise*ln.rise, 0))
-	w := math.Max(slack.v, 1e-6)
-	free := taut - want
-	if free <= 0 {
-		free = 1e-6 * taut
+	w := slack.v
+	if w <= 0 {
+		w = ln.weight
 	}
-	return w * math.Max(1e-6, (want-slack.run)/free)
+	straight := math.Sqrt((ln.length - ln.rise) * (ln.length + ln.rise))
+	if want >= straight {
+		return 10 * w
+	}
+	r := (want - slack.run) / (straight - want)
+	return w * math.Max(1e-6, math.Min(r, math.Sqrt(r)))
 }

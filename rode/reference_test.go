@@ -1,6 +1,7 @@
 package rode_test
 
 import (
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -138,7 +139,7 @@ func TestReference(t *testing.T) {
 			}
 		}
 	}
-	refcheck.Run(t, refcheck.Suite{
+	suite := refcheck.Suite{
 		Package:  "rode",
 		Handlers: handlers,
 		Exempt: map[string]string{
@@ -165,7 +166,14 @@ func TestReference(t *testing.T) {
 			"Site.Scope":      "a ratio",
 			"ScopeRow.Enough": "a comparison",
 		},
-	})
+	}
+	for _, part := range []refcheck.Suite{
+		counterSuite(),
+	} {
+		maps.Copy(suite.Handlers, part.Handlers)
+		maps.Copy(suite.Exempt, part.Exempt)
+	}
+	refcheck.Run(t, suite)
 }
 
 // published is a rode of the pieces that a row describes, weighed in water, in

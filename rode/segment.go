@@ -17,8 +17,7 @@ import "math"
 // law is a polynomial strain law with tension in newtons.
 type law struct{ c1, c2, c3 float64 }
 
-func (c law) at(t float64) float64    { return t * (c.c1 + t*(c.c2+t*c.c3)) }
-func (c law) slope(t float64) float64 { return c.c1 + t*(2*c.c2+t*3*c.c3) }
+func (c law) at(t float64) float64 { return t * (c.c1 + t*(c.c2+t*c.c3)) }
 
 // meanRamp is the mean strain where tension runs linearly from a to b.
 func (c law) meanRamp(a, b float64) float64 {
@@ -50,7 +49,7 @@ func meanInverse(h, v1, t1, v2, t2 float64) float64 {
 	case a < 1e-3:
 		q2 := q * q
 		return 2 / s * (1 + q2*(1./3+q2*(1./5+q2*(1./7))))
-	case a < 0.5:
+	case a < 0.1:
 		return 2 / s * math.Atanh(q) / q
 	}
 	return math.Log(plus(h, v2, t2)/plus(h, v1, t1)) / (v2 - v1)
@@ -64,12 +63,9 @@ func plus(h, v, t float64) float64 {
 	return h * (h / (t - v))
 }
 
-// meanRun is the mean of (1+e) h/t: horizontal distance per unstretched length.
-func (c law) meanRun(h, v1, t1, v2, t2 float64) float64 {
-	if h == 0 {
-		return 0
-	}
-	m := meanInverse(h, v1, t1, v2, t2)
+// meanRun is the mean of (1+e) h/t, with m the mean of 1/t: horizontal distance
+// per unstretched length.
+func (c law) meanRun(h, v1, t1, v2, t2, m float64) float64 {
 	return h * (m + c.c1 + c.c2*meanTension(h, v1, t1, v2, t2, m) + c.c3*(h*h+(v1*v1+v1*v2+v2*v2)/3))
 }
 
@@ -80,16 +76,14 @@ func meanTension(h, v1, t1, v2, t2, m float64) float64 {
 	return 0.5 * (s/2 + p*p/(2*s) + h*h*m)
 }
 
-// meanStrain is the mean strain of the segment, with
+// meanStrain is the mean strain, with mt the mean of t and
 // ∫t³dv = (v t³ + 3 h² ∫t dv)/4.
-func (c law) meanStrain(h, v1, t1, v2, t2 float64) float64 {
-	if t1+t2 == 0 {
-		return 0
+func (c law) meanStrain(h, v1, t1, v2, t2, mt float64) float64 {
+	e := c.c1*mt + c.c2*(h*h+(v1*v1+v1*v2+v2*v2)/3)
+	if c.c3 != 0 {
+		e += c.c3 * (meanVT3(v1, t1, v2, t2) + 3*h*h*mt) / 4
 	}
-	mt := absMeanTension(h, v1, t1, v2, t2)
-	return c.c1*mt +
-		c.c2*(h*h+(v1*v1+v1*v2+v2*v2)/3) +
-		c.c3*(meanVT3(v1, t1, v2, t2)+3*h*h*mt)/4
+	return e
 }
 
 // absMeanTension is the mean of t, also where h = 0 and t = |v|.
@@ -131,36 +125,53 @@ func (c law) meanVV(h, v1, t1, v2, t2 float64) float64 {
 
 // meanBend is the mean of h²/t³: the divided difference of v/t.
 func meanBend(h, v1, t1, v2, t2 float64) float64 {
-	s, dv := t1+t2, v2-v1
-	if math.Abs(dv) > 1e-2*s {
-		a, b := 0.0, 0.0 // v/t is taken as 0 where both are 0: a line resting without pull
-		if t1 > 0 {
-			a = v1 / t1
-		}
-		if t2 > 0 {
-			b = v2 / t2
-		}
-		return (b - a) / dv
+	switch {
+	case v1*v2 < 0:
+		return (v2/t2 - v1/t1) / (v2 - v1)
+	case h > 0:
+		// With (t1+t2)² - (v2-v1)² = 2(h² + t1 t2 + v1 v2).
+		return h * h * (t1 + t2) / ((h*h + t1*t2 + v1*v2) * t1 * t2)
+	case v1 != v2 && (v1 == 0 || v2 == 0):
+		return 1 / math.Max(t1, t2) // v/t is taken as 0 where both are 0: a line resting without pull
 	}
-	if h == 0 {
-		return 0
-	}
-	// With (t1+t2)² - (v2-v1)² = 2(h² + t1 t2 + v1 v2).
-	return h * h * s / ((h*h + t1*t2 + v1*v2) * t1 * t2)
+	return 0
 }
 
-// meanCurvature gives all three means; h > 0.
-func (c law) meanCurvature(h, v1, t1, v2, t2 float64) curvature {
+// means are all the means of one segment: what it runs, rises and stretches per
+// unstretched length, and how that answers to the forces.
+type means struct {
+	run, rise, strain float64
+	curvature
+}
+
+// all works the means out together, sharing what they have in common; h > 0.
+func (c *law) all(h, v1, t1, v2, t2 float64) means {
+	is := 1 / (t1 + t2)
+	b := (v1 + v2) * is // mean of v/t
 	mi := meanInverse(h, v1, t1, v2, t2)
-	mt := meanTension(h, v1, t1, v2, t2, mi)
-	bend := meanBend(h, v1, t1, v2, t2)
-	b := (v1 + v2) / (t1 + t2) // mean of v/t
-	mv := (v1 + v2) / 2
-	mv2 := (v1*v1 + v1*v2 + v2*v2) / 3
-	mt2 := h*h + mv2
-	return curvature{
-		vv: bend + c.c1 + c.c2*(2*mt-h*h*mi) + c.c3*(mt2+2*mv2),
-		hv: -h*b/(t1*t2) + c.c2*h*b + c.c3*2*h*mv,
-		hh: mi - bend + c.c1 + c.c2*(mt+h*h*mi) + c.c3*(mt2+2*h*h),
+	mt := 0.5 * ((t1+t2)/2 + (v1+v2)*b/2 + h*h*mi)
+	it := 1 / (t1 * t2)
+	bend := 0.0
+	if v1*v2 >= 0 {
+		bend = h * h * (t1 + t2) * it / (h*h + t1*t2 + v1*v2)
+	} else {
+		bend = meanBend(h, v1, t1, v2, t2)
 	}
+	m := means{
+		run:       h * (mi + c.c1),
+		rise:      b * (1 + c.c1*(t1+t2)/2),
+		strain:    c.c1 * mt,
+		curvature: curvature{vv: bend + c.c1, hv: -h * b * it, hh: mi - bend + c.c1},
+	}
+	if c.c2 != 0 || c.c3 != 0 {
+		mv2 := (v1*v1 + v1*v2 + v2*v2) / 3
+		mt2 := h*h + mv2
+		m.run += h * (c.c2*mt + c.c3*mt2)
+		m.rise += b * (c.c2*(t1*t1+t1*t2+t2*t2)/3 + c.c3*(t1+t2)*(t1*t1+t2*t2)/4)
+		m.strain = c.meanStrain(h, v1, t1, v2, t2, mt)
+		m.vv += c.c2*(2*mt-h*h*mi) + c.c3*(mt2+2*mv2)
+		m.hv += c.c2*h*b + c.c3*h*(v1+v2)
+		m.hh += c.c2*(mt+h*h*mi) + c.c3*(mt2+2*h*h)
+	}
+	return m
 }

@@ -29,8 +29,10 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 	ln.rise = float64(s.Rise())
 	ln.friction = s.Friction
 	ln.sin, ln.cos = math.Sincos(float64(s.Slope))
-	ln.tan = ln.sin / ln.cos
+	ln.tan, ln.sec = ln.sin/ln.cos, 1/ln.cos
 	water := s.water()
+	// On a level bed above the water everything is: nothing floats.
+	ashore := s.Depth <= 0 && s.Slope == 0
 	for i, p := range r.Pieces {
 		dry := float64(p.Mass.Weight())
 		sp := span{
@@ -39,12 +41,18 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 			dry: dry,
 			law: p.Stretch.law(),
 		}
+		if ashore {
+			sp.wet = sp.dry
+		}
 		ln.pieces = append(ln.pieces, sp)
 		ln.length += sp.l
-		ln.stretches = ln.stretches || sp.law != law{}
+		ln.weight += sp.dry * sp.l
 		ln.buoyant = ln.buoyant || sp.wet < 0
 		if i < len(r.Pieces)-1 {
 			q := joint(p.Top, water)
+			if ashore {
+				q.wet = q.dry
+			}
 			ln.points = append(ln.points, q)
 			ln.buoyant = ln.buoyant || q.wet < 0
 		}
@@ -106,6 +114,8 @@ func explain[Q quantity](field string, q Q, err error) error {
 		want = "a distance within the rode's reach"
 	case ErrSurface:
 		want = "more pull, less buoyancy or a longer rode below it"
+	case ErrAground:
+		want = "less: there the rode reaches to where the bed rises above the roller"
 	case ErrNoBalance:
 	}
 	return refuseAs(err, field, q, want)
@@ -117,9 +127,12 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	if !(want >= 0 && want <= maxPull) {
 		return ErrInput
 	}
+	if want < leastPull {
+		want = 0
+	}
 	rec := record{st.Parts[:0], sv.rode.Pieces}
-	b, err := sv.line.solve(by, want, &rec)
-	if err != nil {
+	var b balanced
+	if err := sv.line.solve(by, want, &rec, &b); err != nil {
 		return err
 	}
 	if by == givenTension && b.h == 0 && want < b.v*(1-1e-12) {
@@ -128,11 +141,17 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	rec.place(sv.line.sin, sv.line.cos)
 	st.Parts = rec.parts
 	sv.fill(st, &b)
+	if !finite(float64(st.Distance)) || !finite(float64(st.Tension)) || !finite(float64(st.Friction)+float64(st.Stretch)) {
+		return ErrNoBalance
+	}
 	if by == givenDistance && b.h == 0 {
 		st.Slack = max(0, st.Distance-units.Length(want))
 	}
 	return sv.withinCurves(st)
 }
+
+// leastPull is zero for every purpose. Its fourth power is still a number.
+const leastPull = 1e-70
 
 // withinCurves refuses tensions beyond the measured load-extension curves.
 func (sv *Solver) withinCurves(st *State) error {

@@ -30,8 +30,10 @@ type State struct {
 	// Stiffness is the change of pull with distance. Condition is the relative
 	// error of the pull for a relative error of the distance, (dH/H)/(dX/X): near
 	// the taut rode it is large, and a pull computed from a distance is no better
-	// than the distance times it. Both are 0 at no pull, where the distance says
-	// nothing of the pull.
+	// than the distance times it. It is at most 1e15, as for a straight rode that
+	// does not stretch, where no digit of the pull follows from the distance, and
+	// Stiffness then is not to be relied on. Both are 0 at no pull, where the
+	// distance says nothing of the pull.
 	Stiffness units.Stiffness
 	Condition float64
 
@@ -44,6 +46,8 @@ type State struct {
 
 	Parts []Part // the curve, from the anchor up
 }
+
+const maxCondition = 1e15
 
 // AnchorPull is what the anchor feels at its shackle.
 type AnchorPull struct {
@@ -89,30 +93,29 @@ type Loaded struct {
 func (sv *Solver) fill(st *State, b *balanced) {
 	ln := &sv.line
 	parts, pieces, joints := st.Parts, st.Pieces[:0], st.Joints[:0]
-	*st = State{
-		Pull:     units.Force(b.h),
-		Vertical: units.Force(b.v),
-		Tension:  units.Force(math.Sqrt(b.h*b.h + b.v*b.v)),
-		BowAngle: units.Angle(math.Atan2(b.v, b.h)),
-		Distance: units.Length(b.run),
-		Out:      units.Length(ln.length),
-		Scope:    ln.length / ln.rise,
-		OnBed:    units.Length(b.bed.length),
-		Lifted:   b.lifted,
-		Friction: units.Force(b.bed.friction),
-		Anchor: AnchorPull{
-			Tension:    units.Force(math.Sqrt(b.anchor.h*b.anchor.h + b.anchor.v*b.anchor.v)),
-			Horizontal: units.Force(b.anchor.h),
-			Vertical:   units.Force(b.anchor.v),
-			FromLevel:  units.Angle(math.Atan2(b.anchor.v, b.anchor.h)),
-		},
+	st.Pull, st.Vertical = units.Force(b.h), units.Force(b.v)
+	st.Tension = units.Force(math.Sqrt(b.h*b.h + b.v*b.v))
+	st.BowAngle = units.Angle(math.Atan2(b.v, b.h))
+	st.Distance, st.Out, st.Scope = units.Length(b.run), units.Length(ln.length), ln.length/ln.rise
+	st.Stretch, st.Slack = 0, 0
+	st.OnBed, st.Lifted, st.Friction = units.Length(b.bed.length), b.lifted, units.Force(b.bed.friction)
+	st.Anchor = AnchorPull{
+		Tension:    units.Force(math.Sqrt(b.anchor.h*b.anchor.h + b.anchor.v*b.anchor.v)),
+		Horizontal: units.Force(b.anchor.h),
+		Vertical:   units.Force(b.anchor.v),
+		FromLevel:  units.Angle(math.Atan2(b.anchor.v, b.anchor.h)),
 	}
+	st.Stiffness, st.Condition = 0, 0
+	st.WeakestWorking, st.WeakestBreaking = Loaded{}, Loaded{}
 	if !parts[0].OnBed {
 		st.Anchor.FromBed = max(0, st.Anchor.FromLevel-sv.site.Slope)
 	}
 	if b.h > 0 {
-		st.Stiffness = units.Stiffness(1 / b.rate)
-		st.Condition = b.run / (b.h * b.rate)
+		st.Condition = maxCondition
+		if c := b.run / (b.h * b.rate); c > 0 && c < maxCondition {
+			st.Condition = c
+		}
+		st.Stiffness = units.Stiffness(st.Condition * b.h / b.run)
 	}
 	for i := range parts {
 		p := &parts[i]
@@ -124,13 +127,9 @@ func (sv *Solver) fill(st *State, b *balanced) {
 		q := &pieces[p.Piece]
 		q.Upper, q.TensionUpper = p.Upper, p.TensionUpper
 		q.MaxTension = max(q.MaxTension, p.TensionLower, p.TensionUpper)
-		law := &ln.pieces[p.Piece].law
+		q.Stretch += p.Elongation
 		if p.OnBed {
 			q.OnBed += p.Length
-			q.Stretch += units.Length(float64(p.Length) * law.meanRamp(float64(p.TensionLower), float64(p.TensionUpper)))
-		} else if ln.stretches {
-			q.Stretch += units.Length(float64(p.Length) * law.meanStrain(float64(p.Horizontal),
-				float64(p.VerticalLower), float64(p.TensionLower), float64(p.VerticalUpper), float64(p.TensionUpper)))
 		}
 	}
 	for i := range pieces {
@@ -168,8 +167,11 @@ func (sv *Solver) settle(j *JointState, parts []Part, i int) {
 	if below.OnBed {
 		down = float64(below.TensionUpper) * ln.sin
 	}
-	load, _ := ln.points[i].at(ln.rise - ln.roller - float64(j.Z))
 	j.Lifted = !below.OnBed && !above.OnBed
+	if j.Lifted && math.Abs(float64(j.Z)) > 1e-9*ln.length {
+		return // a weight between two arches may rest on the level bed all the same
+	}
+	load, _ := ln.points[i].at(ln.rise - ln.roller - float64(j.Z))
 	if n := load + down - up; n > 1e-9*math.Abs(load) {
 		j.Reaction = units.Force(n)
 		j.Lifted = false

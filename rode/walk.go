@@ -10,6 +10,7 @@ import "math"
 type walk struct {
 	h, v, t   float64
 	drop, run float64
+	long      float64 // elongation
 	wet       bool
 	at        spot
 
@@ -26,8 +27,9 @@ type minimum struct {
 	drop, dropV float64
 	at          spot
 	found       bool
+	parts       int     // recorded down to it
 	atPoint     bool    // at the point load above the spot,
-	up, down    float64 // with these vertical forces above and below it
+	down        float64 // with this vertical force below it
 }
 
 // stop says why a walk ended.
@@ -38,6 +40,9 @@ const (
 	onBed                  // the line came to lie on the bed inside a piece
 	pointOnBed             // a point load rests on the bed
 )
+
+// mark is where a stretch of the walk began.
+type mark struct{ v, t, drop, run, long float64 }
 
 // start begins a walk at the bow with the vertical force v.
 func (ln *line) start(h, v float64) walk {
@@ -57,44 +62,64 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 			if !k.wet {
 				w = p.dry
 			}
-			touches, enters := false, false
+			touches, crosses, lowest := false, false, false
 			if w > 0 && (k.v > bedV || !ln.buoyant && k.v == bedV) {
 				if free := (k.v - bedV) / w; free <= l {
 					l, touches = free, true
 				}
 			}
-			if !k.wet && k.v > 0 {
-				y := ln.roller - k.drop
-				v2 := k.v - w*l
-				t2 := math.Sqrt(k.h*k.h + v2*v2)
-				if l*p.law.meanRise(v2, t2, k.v, k.t) >= y {
-					l = k.surface(&p.law, w, y, l)
-					enters, touches = true, false
+			switch {
+			case !k.wet && k.v > 0:
+				deep := l
+				if k.v < w*l { // the line dips, and rises again toward the anchor
+					deep = k.v / w
+				}
+				if y := ln.roller - k.drop; k.fall(&p.law, w, deep) >= y {
+					l = k.surface(&p.law, w, y, deep)
+					crosses, touches = true, false
+				}
+			case k.wet && bedV < 0 && k.v < w*l:
+				if y := k.drop - ln.roller; k.fall(&p.law, w, l) < -y {
+					touches = false
+					if k.v > 0 {
+						l, lowest = k.v/w, true // so far first
+					} else {
+						l = k.surface(&p.law, w, y, l)
+						crosses = true
+					}
 				}
 			}
-			from := *k
-			k.step(&p.law, w, l, all)
-			if touches {
-				k.v = bedV
-				k.t = math.Sqrt(k.h*k.h + bedV*bedV)
+			var v, t float64 // at the lower end
+			switch {
+			case touches:
+				v, t = bedV, k.h*ln.sec
+			case lowest:
+				t = k.h
+			default:
+				v = k.v - w*l
+				t = math.Sqrt(k.h*k.h + v*v)
 			}
 			if rec != nil {
+				from := mark{k.v, k.t, k.drop, k.run, k.long}
+				k.step(&p.law, l, v, t, all)
 				rec.hang(&from, k, l)
+			} else {
+				k.step(&p.law, l, v, t, all)
 			}
-			if enters {
-				k.enter(p, ln.roller)
+			if crosses {
+				k.cross(p, ln.roller)
 			}
 			if touches {
 				if !ln.buoyant {
 					return onBed
 				}
-				k.note(false, 0, 0)
+				k.note(rec, false, 0)
 			}
 		}
 		if k.at.i == 0 {
 			return atAnchor
 		}
-		if ln.pass(k, bedV) {
+		if ln.pass(k, bedV, rec) {
 			return pointOnBed
 		}
 	}
@@ -102,7 +127,7 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 
 // pass takes the walk past the joint below piece k.at.i. It reports whether
 // the load there rests on the bed.
-func (ln *line) pass(k *walk, bedV float64) bool {
+func (ln *line) pass(k *walk, bedV float64, rec *record) bool {
 	k.at = spot{k.at.i - 1, ln.pieces[k.at.i-1].l}
 	q := &ln.points[k.at.i]
 	if *q == (pointLoad{}) {
@@ -110,51 +135,67 @@ func (ln *line) pass(k *walk, bedV float64) bool {
 	}
 	load, slope := q.at(k.drop - ln.roller)
 	v := k.v - load
+	k.vV -= slope * k.dropV
+	k.vH -= slope * k.dropH
 	if load > 0 && v < bedV && (k.v > bedV || !ln.buoyant && k.v == bedV) {
 		if !ln.buoyant {
 			k.reaction = bedV - v
 			return true
 		}
-		k.note(true, k.v, v)
+		k.note(rec, true, v)
 	}
 	k.v = v
 	k.t = math.Sqrt(k.h*k.h + v*v)
-	k.vV -= slope * k.dropV
-	k.vH -= slope * k.dropH
 	return false
 }
 
-// step goes down l metres of a piece that weighs w per metre.
-func (k *walk) step(c *law, w, l float64, all bool) {
-	v2 := k.v - w*l
-	t2 := math.Sqrt(k.h*k.h + v2*v2)
-	k.drop += l * c.meanRise(v2, t2, k.v, k.t)
-	if all && k.h > 0 {
-		m := c.meanCurvature(k.h, v2, t2, k.v, k.t)
-		k.run += l * c.meanRun(k.h, v2, t2, k.v, k.t)
+// step goes down l metres of a piece to where the vertical force is v2 and the
+// tension t2.
+func (k *walk) step(c *law, l, v2, t2 float64, all bool) {
+	switch {
+	case all && k.h > 0:
+		m := c.all(k.h, v2, t2, k.v, k.t)
+		k.drop += l * m.rise
+		k.run += l * m.run
+		k.long += l * m.strain
 		k.dropV += l * m.vv * k.vV
 		k.dropH += l * (m.hv + m.vv*k.vH)
 		k.runV += l * m.hv * k.vV
 		k.runH += l * (m.hh + m.hv*k.vH)
-	} else {
+	case all:
+		k.long += l * c.meanStrain(0, v2, t2, k.v, k.t, absMeanTension(0, v2, t2, k.v, k.t))
+		fallthrough
+	default:
+		k.drop += l * c.meanRise(v2, t2, k.v, k.t)
 		k.dropV += l * c.meanVV(k.h, v2, t2, k.v, k.t) * k.vV
 	}
 	k.v, k.t = v2, t2
 	k.at.below -= l
 }
 
-// surface finds the length of line, at most limit, that reaches down to the
-// water y below. The inextensible catenary's answer starts Newton's method,
-// which puts the strain right; the drop grows with length as long as v stays
-// positive, so [0, limit] is a bracket.
+// fall is how far l metres of a piece lead down.
+func (k *walk) fall(c *law, w, l float64) float64 {
+	v := k.v - w*l
+	return l * c.meanRise(v, math.Sqrt(k.h*k.h+v*v), k.v, k.t)
+}
+
+// surface finds the length of line, at most limit, that leads down to the
+// water y below or, where the line rises toward a dry anchor, up out of the
+// water y above. The inextensible catenary's answer starts Newton's method,
+// which puts the strain right; height changes steadily with length as long as v
+// keeps its sign, so [0, limit] is a bracket.
 func (k *walk) surface(c *law, w, y, limit float64) float64 {
 	if y <= 0 {
 		return 0
 	}
+	down := 1.0
+	if k.v <= 0 {
+		down = -1
+	}
 	lo, hi := 0.0, limit
 	l := y
-	if ts := k.t - w*y; ts > k.h {
-		l = y * (k.t + ts) / (k.v + math.Sqrt((ts-k.h)*(ts+k.h)))
+	if t := k.t - down*w*y; t > k.h {
+		l = y * (k.t + t) / (math.Abs(k.v) + math.Sqrt((t-k.h)*(t+k.h)))
 	}
 	l /= 1 + c.at(k.t)
 	for range 200 {
@@ -163,13 +204,13 @@ func (k *walk) surface(c *law, w, y, limit float64) float64 {
 		}
 		v := k.v - w*l
 		t := math.Sqrt(k.h*k.h + v*v)
-		f := l*c.meanRise(v, t, k.v, k.t) - y
+		f := down*l*c.meanRise(v, t, k.v, k.t) - y
 		if f < 0 {
 			lo = l
 		} else {
 			hi = l
 		}
-		d := f * t / (v * (1 + c.at(t)))
+		d := f * t / (math.Abs(v) * (1 + c.at(t)))
 		if math.Abs(d) <= 2e-16*limit || hi-lo <= 2e-16*limit {
 			break
 		}
@@ -178,20 +219,23 @@ func (k *walk) surface(c *law, w, y, limit float64) float64 {
 	return l
 }
 
-// enter takes the walk through the surface: the weight per metre changes at a
+// cross takes the walk through the surface: the weight per metre changes at a
 // spot that itself moves with the start value and with h. The drop is set to
 // the roller's height, so that rounding cannot take it through twice.
-func (k *walk) enter(p *span, roller float64) {
-	rate := (p.dry - p.wet) * k.t / (k.v * (1 + p.law.at(k.t)))
+func (k *walk) cross(p *span, roller float64) {
+	rate := (p.dry - p.wet) * k.t / (math.Abs(k.v) * (1 + p.law.at(k.t)))
 	k.vV += rate * k.dropV
 	k.vH += rate * k.dropH
 	k.drop = roller
-	k.wet = true
+	k.wet = !k.wet
 }
 
 // note keeps the deepest minimum.
-func (k *walk) note(atPoint bool, up, down float64) {
+func (k *walk) note(rec *record, atPoint bool, down float64) {
 	if !k.lowest.found || k.drop > k.lowest.drop {
-		k.lowest = minimum{k.drop, k.dropV, k.at, true, atPoint, up, down}
+		k.lowest = minimum{k.drop, k.dropV, k.at, true, 0, atPoint, down}
+		if rec != nil {
+			k.lowest.parts = len(rec.parts)
+		}
 	}
 }

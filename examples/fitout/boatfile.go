@@ -5,14 +5,17 @@ import "example.com/forepeak/units"
 // boatFile is what a skipper writes down about the boat and the place. Every
 // quantity carries its unit.
 type boatFile struct {
-	Name   string
-	Note   string `file:"optional"`
-	Boat   boat
-	Anchor anchorSpec
-	Rode   rodeSpec
-	Place  place
-	Winds  []wind
-	Limits limits
+	Name     string
+	Note     string `file:"optional"`
+	Boat     boat
+	Anchor   anchorSpec
+	Rode     rodeSpec
+	Windlass windlassSpec
+	Locker   lockerSpec
+	Marks    marksSpec
+	Place    place
+	Winds    []wind
+	Limits   limits
 }
 
 type boat struct {
@@ -58,6 +61,30 @@ type pieceSpec struct {
 type kelletSpec struct {
 	Mass units.Mass
 	Down units.Length // along the rode, from the roller
+}
+
+// windlassSpec is the chain wheel and the counter on it.
+type windlassSpec struct {
+	Pockets int
+	Pitch   units.Length // of the chain that the wheel is cut for
+	Wire    units.Length
+	Play    units.Length // by which a link can slide in its pocket
+	Setting units.Length // of the counter, per turn
+	Pulses  int          // of its sensor, per turn
+	Step    units.Length // of its display
+}
+
+type lockerSpec struct {
+	Length, Width units.Length
+	Fall          units.Length // from the wheel to its floor
+	Slope         units.Angle  // at which the chain heaps up
+}
+
+type marksSpec struct {
+	Every    units.Length
+	AtAnchor units.Length // length of shackle and swivel
+	AtZero   units.Length // rode past the wheel when the counter reads zero
+	Scheme   [][]string   // the markers of the first mark, the second, ...
 }
 
 type place struct {

@@ -24,6 +24,21 @@ func (f *boatFile) check() error {
 		within("boat.sounder", b.Sounder, 0, b.Draught),
 		within("anchor.mass", f.Anchor.Mass, 1*units.Kilogram, 500*units.Kilogram),
 		filled("rode.pieces", len(f.Rode.Pieces)),
+		whole("windlass.pockets", f.Windlass.Pockets, 3, 30),
+		within("windlass.pitch", f.Windlass.Pitch, 10*units.Millimetre, 150*units.Millimetre),
+		within("windlass.wire", f.Windlass.Wire, 4*units.Millimetre, 50*units.Millimetre),
+		within("windlass.play", f.Windlass.Play, 0, 20*units.Millimetre),
+		within("windlass.setting", f.Windlass.Setting, 5*units.Centimetre, 2*units.Metre),
+		whole("windlass.pulses", f.Windlass.Pulses, 1, 64),
+		within("windlass.step", f.Windlass.Step, 1*units.Centimetre, 10*units.Metre),
+		within("locker.length", f.Locker.Length, 0.1*units.Metre, 5*units.Metre),
+		within("locker.width", f.Locker.Width, 0.1*units.Metre, 5*units.Metre),
+		within("locker.fall", f.Locker.Fall, 0.1*units.Metre, 5*units.Metre),
+		within("locker.slope", f.Locker.Slope, 0, 60*units.Degree),
+		within("marks.every", f.Marks.Every, 1*units.Metre, 100*units.Metre),
+		within("marks.atAnchor", f.Marks.AtAnchor, 0, 2*units.Metre),
+		within("marks.atZero", f.Marks.AtZero, 0, 20*units.Metre),
+		filled("marks.scheme", len(f.Marks.Scheme)),
 		number("place.friction", f.Place.Friction, 0, 2),
 		within("place.slope", f.Place.Slope, -15*units.Degree, 15*units.Degree),
 		within("place.water", f.Place.Water, 990*units.KilogramPerCubicMetre, 1050*units.KilogramPerCubicMetre),
@@ -80,8 +95,10 @@ func (f *boatFile) check() error {
 // afloat refuses a depth in which the boat would take the ground.
 func (f *boatFile) afloat(field string, low units.Length) error {
 	if clear := low - f.Boat.Draught; clear < f.Limits.UnderKeel {
-		return &fileError{field, fmt.Sprintf("%.3v, which leaves %.3v under the keel at low water", low, clear),
-			fmt.Sprintf("at least %.3v (draught and limits.underKeel)", f.Boat.Draught+f.Limits.UnderKeel)}
+		return &fileError{
+			field, fmt.Sprintf("%.3v, which leaves %.3v under the keel at low water", low, clear),
+			fmt.Sprintf("at least %.3v (draught and limits.underKeel)", f.Boat.Draught+f.Limits.UnderKeel),
+		}
 	}
 	return nil
 }

@@ -18,6 +18,8 @@ type plan struct {
 	// kellet compares the rode of the second strongest wind with a kellet on it.
 	kellet     []rode.KelletOption
 	kelletWind wind
+
+	chainwork *chainwork // nil for a rode that begins with rope
 }
 
 // cell is one depth in one wind.
@@ -53,7 +55,11 @@ func (f *boatFile) makePlan() (*plan, error) {
 			p.night = row
 		}
 	}
-	return p, p.compareKellet()
+	if err = p.compareKellet(); err != nil {
+		return nil, err
+	}
+	p.chainwork, err = f.makeChainwork()
+	return p, err
 }
 
 // makeRode takes the pieces from the catalogue and cuts their strength to what

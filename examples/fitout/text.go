@@ -23,6 +23,9 @@ func (p *plan) writeText(w io.Writer) error {
 	p.writeLengths(t)
 	p.writeNight(t)
 	p.writeKellet(t)
+	if err := p.writeChainwork(t); err != nil {
+		return err
+	}
 	t.line("")
 	t.line("Static pulls in still water. Gusts, sheering and waves load the rode to a multiple of them, and the")
 	t.line("seabed decides what an anchor holds: dig it in with the engine, watch it, keep to local rules.")
@@ -107,6 +110,13 @@ func (p *plan) writeKellet(t *printer) {
 }
 
 func kn(f units.Force) string { return fmt.Sprintf("%.2f kN", f.Kilonewtons()) }
+
+// block prints lines that are there already, a little to the right.
+func (t *printer) block(text string) {
+	for _, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		t.line("  %s", l)
+	}
+}
 
 // printer keeps the first error.
 type printer struct {

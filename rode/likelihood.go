@@ -1,0 +1,172 @@
+package rode
+
+import (
+	"math"
+
+	"example.com/forepeak/internal/root"
+	"example.com/forepeak/units"
+)
+
+// rounded is a length whose error has a hard part and a soft one: two ends, each
+// anywhere within its width, and a normal error.
+type rounded struct {
+	outer, inner float64 // half the foot and half the top of the trapezium of the two ends
+	sigma        float64
+}
+
+// logDensity is the logarithm of the density of the error u, up to a constant
+// that does not depend on u: the trapezium, which is the second difference of a
+// ramp, smoothed by the normal error.
+func (r rounded) logDensity(u float64) float64 {
+	u = math.Abs(u)
+	z := (u - r.outer) / r.sigma
+	if z > 5 {
+		return logRampTail(z) + math.Log(r.sigma)
+	}
+	if r.outer == r.inner { // one end only: a box
+		return math.Log((normalBelow((r.outer-u)/r.sigma) - normalBelow((-r.outer-u)/r.sigma)))
+	}
+	ramp := func(x float64) float64 {
+		z := x / r.sigma
+		switch {
+		case z > 9:
+			return x
+		case z < -9:
+			return 0
+		}
+		return r.sigma * (z*normalBelow(z) + normalDensity(z))
+	}
+	return math.Log(ramp(r.outer-u) - ramp(r.inner-u) - ramp(-r.inner-u) + ramp(-r.outer-u))
+}
+
+func normalBelow(z float64) float64   { return math.Erfc(-z/math.Sqrt2) / 2 }
+func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
+
+// logRampTail is the logarithm of the smoothed ramp far below its foot.
+func logRampTail(z float64) float64 {
+	q := 1 / (z * z)
+	return -z*z/2 - math.Log(2*math.Pi)/2 + math.Log(q*(1-q*(3-q*(15-q*105))))
+}
+
+// likelihood is that of a payout per pulse, given all lays.
+type likelihood struct {
+	ts    []travel
+	sigma float64
+}
+
+func (l *likelihood) log(perPulse float64) float64 {
+	var sum float64
+	for i := range l.ts {
+		t := &l.ts[i]
+		r := rounded{
+			outer: perPulse * (t.start + t.end) / 2,
+			inner: perPulse * math.Abs(t.start-t.end) / 2,
+			sigma: l.sigma,
+		}
+		norm := perPulse // of a box
+		if r.outer != r.inner {
+			norm *= perPulse
+		}
+		sum += r.logDensity(t.taped-perPulse*t.mid()) - math.Log(norm)
+	}
+	return sum
+}
+
+// interval is the mean, the standard deviation and the central 95 % of the
+// normalised likelihood, between bounds outside which it is nothing. For a
+// location, which the payout nearly is, such an interval covers what it says.
+func (l *likelihood) interval(low, high float64) (mean, sd, from, to float64, ok bool) {
+	mode := l.mode(low, high)
+	top := l.log(mode)
+	edge := func(end float64) float64 {
+		const drop = 11 // e^-11, 2 in 100,000, is nothing
+		f := func(p float64) (float64, error) { return math.Max(l.log(p)-top+drop, -math.MaxFloat64), nil }
+		x, err := root.Find(f, end, mode, 1e-2*math.Abs(end-mode))
+		if err != nil {
+			return end // it has not dropped there yet, and does not count beyond
+		}
+		return x
+	}
+	low, high = edge(low), edge(high)
+	const n = 48
+	var density, below [n + 1]float64
+	step := (high - low) / n
+	for i := range density {
+		density[i] = math.Exp(l.log(low+step*float64(i)) - top)
+		if i > 0 {
+			below[i] = below[i-1] + (density[i-1]+density[i])/2
+		}
+	}
+	whole := below[n]
+	if !(whole > 0) || math.IsInf(whole, 0) {
+		return 0, 0, 0, 0, false
+	}
+	var first, second float64
+	for i, d := range density {
+		first += d * float64(i)
+		second += d * float64(i) * float64(i)
+	}
+	var sum float64
+	for _, d := range density {
+		sum += d
+	}
+	first /= sum
+	mean = low + step*first
+	sd = step * math.Sqrt(math.Max(0, second/sum-first*first))
+	at := func(part float64) float64 {
+		i := 1
+		for i < n && below[i] < part*whole {
+			i++
+		}
+		return low + step*(float64(i-1)+(part*whole-below[i-1])/(below[i]-below[i-1]))
+	}
+	return mean, sd, at(0.025), at(0.975), true
+}
+
+// mode is where the likelihood, which has one top, is greatest.
+func (l *likelihood) mode(low, high float64) float64 {
+	const golden = 0.6180339887498949
+	a, b := high-golden*(high-low), low+golden*(high-low)
+	fa, fb := l.log(a), l.log(b)
+	for range 12 { // good enough to start from
+		if fa < fb {
+			low, a, fa = a, b, fb
+			b = low + golden*(high-low)
+			fb = l.log(b)
+		} else {
+			high, b, fb = b, a, fa
+			a = high - golden*(high-low)
+			fa = l.log(a)
+		}
+	}
+	return (low + high) / 2
+}
+
+// byLikelihood puts the interval of the normalised likelihood into r, unless the
+// lays contradict each other, and then least squares stands.
+func (r *Calibration) byLikelihood(c *Counter, ts []travel, e LayErrors) {
+	l := likelihood{ts, e.random()}
+	low, high, ok := allowed(ts, sigmas(len(ts))*l.sigma)
+	if !ok {
+		return
+	}
+	var travelled float64
+	for i := range ts {
+		travelled = math.Max(travelled, ts[i].mid())
+	}
+	margin := high - low + 8*l.sigma/travelled
+	mean, sd, from, to, ok := l.interval(math.Max(low/2, low-margin), high+margin)
+	if !ok {
+		return
+	}
+	m := c.pulses()
+	scale := e.TapeScale * mean
+	half := quantile95(0) * scale
+	r.Payout = units.Length(mean * m)
+	r.U = units.Length(m * math.Hypot(sd, scale))
+	r.Interval = Interval{
+		units.Length(m * (mean - math.Hypot(mean-from, half))),
+		units.Length(m * (mean + math.Hypot(to-mean, half))),
+	}
+	r.Method = ByLikelihood
+}

@@ -1,0 +1,56 @@
+package rode
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+
+	"example.com/forepeak/units"
+)
+
+// Table is the marks as text to print and take on deck, lengths in the unit,
+// which is a name that units.ParseLength knows: "m", "ft", "fathom". A link is
+// found by counting on from the one before.
+func (m Marks) Table(unit string) (string, error) {
+	if _, err := units.Length(0).In(unit); err != nil {
+		return "", &Error{Field: "unit", Value: strconv.Quote(unit), Want: strings.Join(units.LengthUnits(), ", "), Err: ErrUnknown}
+	}
+	in := func(l units.Length, digits int) string {
+		x, _ := l.In(unit) // the name was tried above
+		return strconv.FormatFloat(x, 'f', digits, 64)
+	}
+	var b strings.Builder
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(w, "out, %s\tmark\tcount on\tlink\toff, mm\n", unit)
+	for _, k := range m.Marks {
+		label := strings.Join(k.Markers, " + ")
+		if label == "" {
+			label = "-"
+		}
+		if k.Kind == OfRope {
+			fmt.Fprintf(w, "%s\t%s\trope, %s %s beyond the splice\n", in(k.At, 1), label, in(k.FromSplice, 2), unit)
+			continue
+		}
+		fmt.Fprintf(w, "%s\t%s\t%d\t%d\t%+.0f\n", in(k.At, 1), label, k.Links, k.Link, k.Off.Millimetres())
+	}
+	if err := w.Flush(); err != nil {
+		return "", err
+	}
+	if len(m.Buy) > 0 {
+		b.WriteString("\nmarkers:")
+		for i, c := range m.Buy {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			fmt.Fprintf(&b, " %d %s", c.Count, c.Marker)
+		}
+		b.WriteByte('\n')
+	}
+	// Trailing blanks would differ on paper from nothing, and in files.
+	lines := strings.Split(b.String(), "\n")
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+	}
+	return strings.Join(lines, "\n"), nil
+}

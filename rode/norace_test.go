@@ -1,0 +1,5 @@
+//go:build !race
+
+package rode_test
+
+const raceDetector = false
