@@ -182,6 +182,7 @@ func (b BottleCover) Cover() (Cover, error) {
 	}
 	zip := Finish{Kind: Zip, Width: b.Seam, Gap: b.Gap}
 	v.Panels[0].Edges[0].Finish = zip
+	zip.Clipped = true
 	base := disk("base", float64(b.Diameter+b.Ease), zip)
 	base.Holes = []Hole{{Name: "vent", Width: b.Vent, Margin: 20 * units.Millimetre}}
 	base.Notes = []string{"the vent is the lowest point: nothing may lie under it"}

@@ -23,6 +23,10 @@ type Finish struct {
 	// Strip says that a turned edge is not turned but faced with a strip of
 	// cloth of its own, cut along the same curve; the edge then gets Turn alone.
 	Strip bool
+	// Clipped says that the turn of a curved edge is clipped (where it is hollow) or
+	// notched (where it bulges), as far apart as [ClipSpacing] says for 0.5 mm. The
+	// clips are drawn; they end short of the fold by a fifth of the allowance.
+	Clipped bool
 }
 
 // FinishKind is a way to finish an edge or to join two.
@@ -95,6 +99,9 @@ func (f Finish) check(c *checker, field string) {
 	}
 	if c.err == nil && f.Strip && !f.turned() {
 		c.err = refuse(field+".Strip", true, "a hem or a sleeve")
+	}
+	if c.err == nil && f.Clipped && (f.Strip || f.Kind != SingleHem && f.Kind != Zip && f.Kind != Webbing) {
+		c.err = refuse(field+".Clipped", true, "a single hem, a zip or webbing, without Strip")
 	}
 }
 
@@ -171,5 +178,10 @@ func ClipSpacing(radius, deviation units.Length) (units.Length, error) {
 	if c.err != nil {
 		return 0, c.err
 	}
-	return units.Length(math.Sqrt(8 * float64(radius) * float64(deviation))), nil
+	return units.Length(clipSpacing(float64(radius), float64(deviation))), nil
 }
+
+// clipError is how far the straight folds between clips may leave the curve.
+const clipError = 0.5e-3
+
+func clipSpacing(radius, deviation float64) float64 { return math.Sqrt(8 * radius * deviation) }

@@ -298,6 +298,26 @@ func TestCurvedHem(t *testing.T) {
 	if !errors.Is(err, canvas.ErrFold) {
 		t.Fatalf("2.3 %% of strain in cloth that takes 2 %%: %v", err)
 	}
+	// Clipped, each part of the fold is straight to 0.5 mm.
+	clipped := box(2, 1, canvas.Finish{Kind: canvas.SingleHem, Width: 30 * mm})
+	clipped.Edges[0].Course = p.Edges[0].Course
+	clipped.Edges[0].Finish.Clipped = true
+	cuts := pieces(t, canvas.Cloth{Fold: 0.02}, clipped)[0].Clips
+	if len(cuts) < 10 {
+		t.Fatalf("%d clips", len(cuts))
+	}
+	for i, c := range cuts {
+		d := math.Hypot(float64(c[0].X-c[1].X), float64(c[0].Y-c[1].Y))
+		if math.Abs(d-0.024) > 1e-9 {
+			t.Errorf("clip %d is %v long", i, d)
+		}
+		if i > 0 {
+			gap := math.Hypot(float64(c[1].X-cuts[i-1][1].X), float64(c[1].Y-cuts[i-1][1].Y))
+			if rise := gap * gap / 8 / 2.6; rise > 0.0005 {
+				t.Errorf("clips %v apart: the fold leaves the curve by %v", gap, rise)
+			}
+		}
+	}
 	p.Edges[0].Finish.Strip, p.Edges[0].Finish.Turn = true, 10*mm
 	out := pieces(t, canvas.Cloth{Fold: 0.02}, p)
 	if len(out) != 2 {

@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/forepeak/internal/plane"
@@ -17,6 +18,7 @@ type Piece struct {
 	Cut                []Point   // closed line, anticlockwise
 	Holes              []HoleLine
 	Marks              []Mark
+	Clips              [][2]Point // cuts into the allowance of curved edges, from the edge inwards
 	Grain              units.Angle
 	Notes              []string
 }
@@ -97,6 +99,11 @@ func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
 		out.Sew = append(out.Sew, wrapAll(line))
 		out.Edges = append(out.Edges, p.Edges[i].label(t.Thickness))
 	}
+	for i := range p.Edges {
+		if f := p.Edges[i].Finish; f.Clipped {
+			out.Clips = append(out.Clips, clips(p.Edges[i].Course, onCloth[i], float64(f.allowance(t.Thickness)))...)
+		}
+	}
 	ring, err := cutLine(p, onCloth, t.Thickness)
 	if err != nil {
 		return Piece{}, err
@@ -118,6 +125,21 @@ func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
 		out.Holes = append(out.Holes, hole)
 	}
 	return out, nil
+}
+
+// clips are equally far apart, by the sharpest part of the curve.
+func clips(w Course, e laid, allowance float64) (out [][2]Point) {
+	k := curvatures(w, e.line)
+	sharpest := math.Max(k[0], -k[1])
+	if sharpest == 0 || allowance <= 0 {
+		return nil
+	}
+	n := int(math.Ceil(e.length / clipSpacing(1/sharpest, clipError)))
+	for i := 1; i < min(n, 10000); i++ {
+		p, right := along(e.line, float64(i)/float64(n))
+		out = append(out, [2]Point{wrap(p.Add(right.Times(allowance))), wrap(p.Add(right.Times(allowance / 5)))})
+	}
+	return out
 }
 
 func each(line []plane.Point, f func(plane.Point) plane.Point) []plane.Point {

@@ -66,11 +66,10 @@ func (b RoundedBox) Cover() (Cover, error) {
 		base := Panel{Name: "base", Edges: roundedEdges(l, w, r, zip, "back right", "right", "front", "left", "back left")}
 		n := len(base.Edges)
 		base.Edges[0].Finish, base.Edges[n-1].Finish = seam, seam
-		clip, err := ClipSpacing(units.Length(r), 0.5*units.Millimetre)
-		if err != nil {
-			return Cover{}, err
+		for i := range base.Edges {
+			e := &base.Edges[i]
+			e.Finish.Clipped = e.Finish.Kind == Zip && e.Course.Curve == Arc
 		}
-		base.Notes = []string{fmt.Sprintf("notch the turn every %.0f mm round the corners", clip.Millimetres())}
 		wrap.Edges = []Edge{
 			{Name: "back left", From: at(0, 0), Finish: seam},
 			{Name: "bottom", From: at(half, 0), Finish: zip},

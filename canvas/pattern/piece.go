@@ -72,6 +72,9 @@ func draw(p *canvas.Piece) (block, error) {
 	for _, m := range p.Marks {
 		d.mark(m)
 	}
+	for _, c := range p.Clips {
+		d.line(thin, c[:], false)
+	}
 	for i := range min(len(p.Sew), len(p.Edges)) {
 		d.edge(p.Edges[i], p.Sew[i])
 	}
