@@ -4,6 +4,7 @@
 package plane
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -98,9 +99,26 @@ func Clean(ring []Point, least float64) []Point {
 }
 
 // Crossing finds two edges of a ring, i < j, that have a point in common other
-// than the end where neighbours meet: the first such i and the j met first on
-// the way along it.
+// than the end where neighbours meet.
 func Crossing(ring []Point) (i, j int, at Point, found bool) {
+	all := crossings(ring)
+	if len(all) == 0 {
+		return 0, 0, Point{}, false
+	}
+	first := slices.MinFunc(all, func(a, b crossing) int {
+		return cmp.Or(cmp.Compare(a.i, b.i), cmp.Compare(a.along, b.along), cmp.Compare(a.j, b.j))
+	})
+	return first.i, first.j, first.at, true
+}
+
+// crossing is where edge j of a ring meets the earlier edge i.
+type crossing struct {
+	i, j  int
+	along float64 // part of edge i up to there
+	at    Point
+}
+
+func crossings(ring []Point) []crossing {
 	n := len(ring)
 	// Edges by their left end, so that only those are compared that overlap in X.
 	type span struct {
@@ -112,29 +130,17 @@ func Crossing(ring []Point) (i, j int, at Point, found bool) {
 		b := ring[(k+1)%n]
 		spans[k] = span{math.Min(a.X, b.X), math.Max(a.X, b.X), k}
 	}
-	slices.SortFunc(spans, func(a, b span) int {
-		switch {
-		case a.lo < b.lo:
-			return -1
-		case a.lo > b.lo:
-			return 1
-		}
-		return a.edge - b.edge
-	})
-	i, where := n, math.Inf(1)
+	slices.SortFunc(spans, func(a, b span) int { return cmp.Or(cmp.Compare(a.lo, b.lo), cmp.Compare(a.edge, b.edge)) })
+	var out []crossing
 	for s := range spans {
 		for t := s + 1; t < n && spans[t].lo <= spans[s].hi; t++ {
 			e, f := min(spans[s].edge, spans[t].edge), max(spans[s].edge, spans[t].edge)
-			if e > i {
-				continue
-			}
-			along, p, ok := meet(ring, e, f)
-			if ok && (e < i || along < where) {
-				i, j, at, where, found = e, f, p, along, true
+			if along, p, ok := meet(ring, e, f); ok {
+				out = append(out, crossing{e, f, along, p})
 			}
 		}
 	}
-	return i, j, at, found
+	return out
 }
 
 // meet is where edge e of a ring meets edge f, as the part of e up to there.
@@ -173,24 +179,48 @@ func meet(ring []Point, e, f int) (along float64, at Point, ok bool) {
 }
 
 // Untangle removes the loops of a ring that has been offset outwards: at each
-// crossing it keeps the part with the greater area. The result crosses itself
-// nowhere, or ok is false.
+// crossing it keeps the part with the greater area, the shortest loops first.
+// The result crosses itself nowhere, or ok is false.
 func Untangle(ring []Point, least float64) (out []Point, ok bool) {
 	ring = Clean(ring, least)
 	for range len(ring) + 1 {
 		if len(ring) < 3 {
 			return nil, false
 		}
-		i, j, at, found := Crossing(ring)
-		if !found {
+		all := crossings(ring)
+		if len(all) == 0 {
 			return ring, Area(ring) > 0
 		}
-		inner := append([]Point{at}, ring[i+1:j+1]...)
-		outer := append(append(slices.Clone(ring[:i+1]), at), ring[j+1:]...)
-		if Area(inner) > Area(outer) {
-			outer = inner
+		slices.SortFunc(all, func(a, b crossing) int {
+			return cmp.Or(cmp.Compare(a.j-a.i, b.j-b.i), cmp.Compare(a.i, b.i), cmp.Compare(a.along, b.along))
+		})
+		// All loops at once that have no edge in common.
+		total := Area(ring)
+		taken := make([]bool, len(ring))
+		var cuts []crossing
+		for _, c := range all {
+			inner := Area(append([]Point{c.at}, ring[c.i+1:c.j+1]...))
+			if inner > total-inner {
+				if len(cuts) == 0 { // the rest is the loop
+					cuts = nil
+					ring = append([]Point{c.at}, ring[c.i+1:c.j+1]...)
+					break
+				}
+				continue
+			}
+			if slices.Contains(taken[c.i:c.j+1], true) {
+				continue
+			}
+			for k := c.i; k <= c.j; k++ {
+				taken[k] = true
+			}
+			cuts = append(cuts, c)
 		}
-		ring = Clean(outer, least)
+		slices.SortFunc(cuts, func(a, b crossing) int { return b.i - a.i })
+		for _, c := range cuts { // from the end, so that numbers before stay right
+			ring = slices.Replace(ring, c.i+1, c.j+1, c.at)
+		}
+		ring = Clean(ring, least)
 	}
 	return nil, false
 }
