@@ -75,11 +75,12 @@ func corner(a, b []plane.Point, ma, mb margin, cut CornerCut) []plane.Point {
 	n1, n2 := d1.Right(), d2.Right()
 	sin, cos := d1.Cross(d2), d1.Dot(d2)
 	e1, e2 := p.Add(n1.Times(ma.depth)), p.Add(n2.Times(mb.depth))
-	if math.Abs(sin) < 1e-6 && cos > 0 {
-		if math.Abs(ma.depth-mb.depth) < 1e-9 {
-			return []plane.Point{e1}
+	if unlike := math.Abs(ma.depth-mb.depth) > 1e-9; cos > 0 && (math.Abs(sin) < 1e-6 || unlike && math.Abs(sin) < 0.2) {
+		// Where one edge runs on into the next: a step between unlike allowances.
+		if unlike {
+			return []plane.Point{e1, e2}
 		}
-		return []plane.Point{e1, e2}
+		return []plane.Point{e1}
 	}
 	outward := sin > 0 && ma.depth >= 0 && mb.depth >= 0
 	if cut == AutoCorner {

@@ -426,3 +426,18 @@ func ExampleSpacing() {
 	fmt.Printf("%d parts of %.0f mm\n", n, pitch.Millimetres())
 	// Output: 7 parts of 263 mm
 }
+
+func ExamplePiece_MarkingOut() {
+	pieces, err := canvas.Cover{Panels: []canvas.Panel{awning()}}.Pieces(canvas.Cloth{Fold: 0.06})
+	if err != nil {
+		log.Fatal(err)
+	}
+	at, err := pieces[0].MarkingOut(5 * units.Millimetre)
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range at {
+		fmt.Printf("%.0f,%.0f ", p.X.Millimetres(), p.Y.Millimetres())
+	}
+	// Output: 0,61 10,73 40,37 82,15 60,0 345,48 620,79 908,95 1197,94 1610,64 2020,0 1998,15 2040,37 2070,73 2080,61 2080,1517 2070,1507 2010,1567 2020,1577 60,1577 70,1567 10,1507 0,1517
+}

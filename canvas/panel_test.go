@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.com/forepeak/canvas"
@@ -196,6 +197,26 @@ func TestCornerCuts(t *testing.T) {
 	want := 1 + 4*(w-w*w) + 4*0.01*(1-2*w+0.01)
 	if got := float64(pieces(t, canvas.Cloth{}, p)[0].Area()); math.Abs(got-want) > 1e-9 {
 		t.Errorf("double hem: area %v, want %v", got, want)
+	}
+	// Where an edge runs on into another of unlike allowance there is a step, no spike.
+	run := box(1, 1, canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm})
+	run.Edges[0].Course = canvas.Course{Curve: canvas.Arc, Depth: -0.02}
+	on := canvas.Edge{From: canvas.Point{X: 1.5, Y: 0.04}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm}}
+	run.Edges = append(run.Edges[:1:1], append([]canvas.Edge{{From: canvas.Point{X: 1}, Finish: on.Finish}, on}, run.Edges[2:]...)...)
+	cut := bare(pieces(t, canvas.Cloth{}, run)[0].Cut)
+	for _, want := range []plane.Point{{X: 1, Y: -0.015}, {X: 1, Y: -0.012}} {
+		if d := plane.Distance(cut, want); d > 0.002 {
+			t.Errorf("the step is %v away from %v", d, want)
+		}
+	}
+	near := 0
+	for _, q := range cut {
+		if q.Sub(plane.Point{X: 1, Y: -0.0135}).Norm() < 0.004 {
+			near++
+		}
+	}
+	if near != 2 {
+		t.Errorf("%d points at the step, want 2", near)
 	}
 	// A sharp corner is blunted, within reason of its allowance.
 	spike := canvas.Panel{Name: "p", Edges: []canvas.Edge{
@@ -399,6 +420,39 @@ func overHalf(length, width, beyond float64) float64 {
 	half := (length-width)*r + math.Pi*r*r/2
 	chordArea := beyond*math.Sqrt(r*r-beyond*beyond) + r*r*math.Asin(beyond/r)
 	return half + (length-width)*beyond + chordArea
+}
+
+// The points for marking out stay within the deviation, and there are few of them.
+func TestMarkingOut(t *testing.T) {
+	p := box(2, 1, canvas.Finish{})
+	p.Edges[0].Course = canvas.Course{Curve: canvas.Arc, Depth: -0.2}
+	piece := pieces(t, canvas.Cloth{}, p)[0]
+	for _, deviation := range []units.Length{0.1 * mm, 1 * mm, 5 * mm} {
+		at, err := piece.MarkingOut(deviation)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ring := bare(at)
+		worst := 0.0
+		for _, q := range bare(piece.Cut) {
+			worst = math.Max(worst, plane.Distance(ring, q))
+		}
+		// An arc of radius R divided in n parts of equal length leaves their chords by s^2/8R.
+		length, _ := p.Length("bottom")
+		least := float64(length) / math.Sqrt(8*2.6*float64(deviation))
+		if worst > float64(deviation) || float64(len(at)) > 2*least+6 || len(at) < 5 {
+			t.Errorf("%v: %d points, %v m off", deviation, len(at), worst)
+		}
+		if slices.ContainsFunc(at, func(q canvas.Point) bool { return q.X < 0 || q.Y < 0 }) {
+			t.Errorf("%v: points left of or below the baseline", deviation)
+		}
+	}
+	if _, err := piece.MarkingOut(0); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+	if _, err := (canvas.Piece{}).MarkingOut(mm); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
 }
 
 func TestSeams(t *testing.T) {

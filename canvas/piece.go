@@ -135,8 +135,9 @@ func clips(w Course, e laid, allowance float64) (out [][2]Point) {
 		return nil
 	}
 	n := int(math.Ceil(e.length / clipSpacing(1/sharpest, clipError)))
-	for i := 1; i < min(n, 10000); i++ {
-		p, right := along(e.line, float64(i)/float64(n))
+	n = min(n, 10000)
+	for i := range n { // half a part from the ends, where the next edge goes on
+		p, right := along(e.line, (float64(i)+0.5)/float64(n))
 		out = append(out, [2]Point{wrap(p.Add(right.Times(allowance))), wrap(p.Add(right.Times(allowance / 5)))})
 	}
 	return out

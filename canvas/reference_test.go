@@ -169,6 +169,7 @@ func TestReference(t *testing.T) {
 			"FoldStrain":         "a ratio of two arcs, tested against their lengths",
 			"Panel.Fasteners":    "places along edges, tested",
 			"Piece.Area":         "the area of Cover.Pieces, which has rows",
+			"Piece.MarkingOut":   "thins a line, tested by how far it leaves it",
 			"Sewing.Thread":      "a product of ThreadRatio, which has rows",
 			"Spacing":            "a division",
 		},

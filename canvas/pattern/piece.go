@@ -19,6 +19,7 @@ type drawn struct {
 	top   float64
 	cut   []plane.Point
 	holes [][]plane.Point
+	bare  bool          // words must not cross the finished line either
 	taken []plane.Point // points of what is drawn inside, to be kept clear of words
 }
 
@@ -178,15 +179,23 @@ func (d *drawn) clear(x, y, w, h float64) bool {
 			}
 		}
 	}
-	for _, h2 := range d.piece.Holes {
-		for i := 1; i < len(h2.Slit); i++ {
-			a, b := d.at(h2.Slit[i-1]), d.at(h2.Slit[i])
-			if crosses(plane.Point{X: a.X, Y: a.Y}, plane.Point{X: b.X, Y: b.Y}, x-2, y-2, w+4, h+4) {
-				return false
-			}
+	for i := range d.piece.Holes {
+		if d.meets(d.piece.Holes[i].Slit, x-2, y-2, w+4, h+4) {
+			return false
 		}
 	}
-	return true
+	return !d.bare || !slices.ContainsFunc(d.piece.Sew, func(line []canvas.Point) bool { return d.meets(line, x, y, w, h) })
+}
+
+// meets says that a line of the piece enters a rectangle.
+func (d *drawn) meets(line []canvas.Point, x, y, w, h float64) bool {
+	for i := 1; i < len(line); i++ {
+		a, b := d.at(line[i-1]), d.at(line[i])
+		if crosses(plane.Point{X: a.X, Y: a.Y}, plane.Point{X: b.X, Y: b.Y}, x, y, w, h) {
+			return true
+		}
+	}
+	return false
 }
 
 // crosses says that a segment enters a rectangle (by clipping it, side by side).
@@ -231,15 +240,18 @@ func (d *drawn) describe() {
 			put(n, z.note, false)
 		}
 	}
-	for _, z := range []size{
+	sizes := []size{
 		{160, 7, 4}, {110, 7, 4}, {140, 5, 3.2}, {90, 5, 3.2}, {110, 4, 2.6}, {70, 4, 2.6}, {50, 3.5, 2.6}, {36, 3.5, 2.6}, {60, 2.6, 2.2}, {24, 2.6, 2.2},
-	} {
-		set(z)
-		const pad = 3.0
-		if x, y, ok := d.room(w+2*pad, h+2*pad); ok {
-			d.put(lines, x+pad, y+pad)
-			d.taken = append(d.taken, grid(x, y, w+2*pad, h+2*pad)...)
-			return
+	}
+	for _, d.bare = range []bool{true, false} {
+		for _, z := range sizes {
+			set(z)
+			const pad = 3.0
+			if x, y, ok := d.room(w+2*pad, h+2*pad); ok {
+				d.put(lines, x+pad, y+pad)
+				d.taken = append(d.taken, grid(x, y, w+2*pad, h+2*pad)...)
+				return
+			}
 		}
 	}
 	set(size{math.Max(80, d.width), 3.5, 2.6})
@@ -290,6 +302,14 @@ func (d *drawn) room(w, h float64) (x, y float64, ok bool) {
 
 // grain draws a double arrow along the warp where there is room.
 func (d *drawn) grain() {
+	for _, d.bare = range []bool{true, false} {
+		if d.arrow() {
+			return
+		}
+	}
+}
+
+func (d *drawn) arrow() bool {
 	sin, cos := math.Sincos(float64(d.piece.Grain))
 	u := plane.Point{X: cos, Y: -sin}
 	for _, l := range []float64{200, 120, 80, 50, 30, 18} {
@@ -310,6 +330,7 @@ func (d *drawn) grain() {
 			p, q := back.Add(side), back.Sub(side)
 			d.marks = append(d.marks, stroke{tick, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
 		}
-		return
+		return true
 	}
+	return false
 }
