@@ -12,6 +12,13 @@
 // the trouble. [MarkRode] marks the rode for the day the counter fails, and a
 // [Locker] takes what is not out.
 //
+// [Rode.Snub] adds a snubber, [SolveSurge] tells the peak as the boat falls back,
+// from the energy that [Solver.Energy] gives, and [CompareSnubbers] and
+// [SnubberLength] size the rope. [SolveBridle] and [HangBridle] give the legs of a
+// bridle, [Craft] the rule for strong points. [EyeSplice], [ChooseSleeve],
+// [ChooseShackle] and [CutList] are for making it, [SecureAnchor] and
+// [BitterEndLashing] for what has to hold when nobody looks.
+//
 // # Accuracy
 //
 // The equations are those of a perfectly flexible line in still water, without
@@ -25,5 +32,7 @@
 // A static pull is the mean of what a boat feels. Gusts, sheering and waves
 // load an anchor rode to a multiple of it, and seabeds differ more than
 // anchors do. Use the figures to compare and to plan, keep the safety factors
-// of the maker and of local rules, and keep an anchor watch when it blows.
+// of the maker and of local rules, and keep an anchor watch when it blows. A
+// loaded rope that parts snaps back and can kill: keep out of its line and out
+// of the bight of a bridle.
 package rode

@@ -28,6 +28,8 @@ var (
 	ErrNoBalance = errors.New("no equilibrium found")
 	// ErrUnknown is for a name that is not in a catalogue.
 	ErrUnknown = errors.New("not in the catalogue")
+	// ErrFit is for parts that do not go together.
+	ErrFit = errors.New("does not fit")
 )
 
 // Error says which value was refused and what would be accepted.

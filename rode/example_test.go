@@ -52,7 +52,7 @@ func ExampleSolveDistance() {
 	}
 	surge := 1.5 * (st.Stiffness + st.Pull.PerStretch(st.Distance))
 	fmt.Printf("weight in water %.1f N/m over a diameter of %.0f mm\n",
-		(st.Vertical.PerLength(st.Out - st.OnBed)).NewtonsPerMetre(), diameter.Millimetres())
+		st.Vertical.PerLength(st.Out-st.OnBed).NewtonsPerMetre(), diameter.Millimetres())
 	fmt.Printf("three lines pull down with %.0f kN\n", 3*st.Vertical.Kilonewtons())
 	fmt.Printf("surge stiffness %.2f kN/m\n", surge.KilonewtonsPerMetre())
 	fmt.Printf("%.0f m lie on the bed\n", st.OnBed.Metres())

@@ -67,6 +67,13 @@ func decode(b []byte) (s sample, by byte, want float64) {
 // of a rode that ends at the roller. The seeds in testdata are rodes of chain
 // and rope, with a kellet, with a float, sloping, dry, and taut.
 func FuzzSolve(f *testing.F) {
+	for i, s := range []sample{
+		{rode.Rode{Pieces: []rode.Piece{chain(40)}}, anchorage, 500},
+		{rode.Rode{Pieces: []rode.Piece{chain(20), warp(30)}}, anchorage, 40},
+		{rode.Rode{Pieces: []rode.Piece{chain(20), warp(30), stiff(2)}}, rode.Site{Depth: 6, Slope: -0.1}, 900},
+	} {
+		f.Add(encode(s, byte(i), s.pull.Newtons()))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, by, want := decode(data)
 		var st rode.State

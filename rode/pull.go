@@ -18,7 +18,8 @@ func (ln *line) solve(by given, want float64, rec *record, b *balanced) error {
 	}
 	// Without pull there may be no answer: floats come to the surface, and a
 	// piece that weighs nothing lies anyhow. A tight rode may have one all the same.
-	err := ln.under(0, 0, ln.scratch(rec), b)
+	var trial record
+	err := ln.under(0, 0, ln.scratch(rec, &trial), b)
 	if err == nil && ln.measure(by, b) >= want {
 		return ln.under(0, b.v, rec, b)
 	}
@@ -39,13 +40,14 @@ func (ln *line) solve(by given, want float64, rec *record, b *balanced) error {
 	return nil
 }
 
-// scratch is a record for a trial solution. Only a line with buoyant parts
-// needs one; it uses the room behind what rec holds.
-func (ln *line) scratch(rec *record) *record {
+// scratch is a record for a trial solution, put into s. Only a line with buoyant
+// parts needs one; it uses the room behind what rec holds.
+func (ln *line) scratch(rec, s *record) *record {
 	if !ln.buoyant {
 		return nil
 	}
-	return &record{rec.parts[len(rec.parts):], rec.pieces}
+	*s = record{rec.parts[len(rec.parts):], rec.pieces}
+	return s
 }
 
 // under is the equilibrium for a horizontal force h.
@@ -89,11 +91,12 @@ func (ln *line) underArches(h float64, rec *record) (balanced, error) {
 		return b, err
 	}
 	d := 1e-5 * h
-	up, err := ln.arches(h+d, ln.scratch(rec))
+	var trial record
+	up, err := ln.arches(h+d, ln.scratch(rec, &trial))
 	if err != nil {
 		return balanced{}, err
 	}
-	down, err := ln.arches(h-d, ln.scratch(rec))
+	down, err := ln.arches(h-d, ln.scratch(rec, &trial))
 	if err != nil {
 		return balanced{}, err
 	}
@@ -126,6 +129,7 @@ func (ln *line) measureRate(by given, b *balanced) float64 {
 // equilibrium under some pulls only, and the bracket closes in on those.
 func (ln *line) search(by given, want float64, slack balanced, below error, rec *record) (h, v float64, err error) {
 	var b balanced
+	var trial record
 	lo, hi := 0.0, math.Inf(1)
 	var above error // what refuses a pull of hi
 	tol := 1e-15 * want
@@ -136,7 +140,7 @@ func (ln *line) search(by given, want float64, slack balanced, below error, rec 
 	var pace pace
 	for range 300 {
 		b = balanced{}
-		err := ln.under(h, v, ln.scratch(rec), &b)
+		err := ln.under(h, v, ln.scratch(rec, &trial), &b)
 		next := math.NaN()
 		switch {
 		case err == nil:

@@ -169,6 +169,7 @@ func TestReference(t *testing.T) {
 	}
 	for _, part := range []refcheck.Suite{
 		counterSuite(),
+		snubberSuite(),
 	} {
 		maps.Copy(suite.Handlers, part.Handlers)
 		maps.Copy(suite.Exempt, part.Exempt)

@@ -131,6 +131,9 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 		want = 0
 	}
 	rec := record{st.Parts[:0], sv.rode.Pieces}
+	if room := 20 * len(sv.rode.Pieces); sv.line.buoyant && cap(rec.parts) < room {
+		rec.parts = make([]Part, 0, room) // for trial solutions too
+	}
 	var b balanced
 	if err := sv.line.solve(by, want, &rec, &b); err != nil {
 		return err

@@ -1,21 +1,25 @@
 package main
 
-import "example.com/forepeak/units"
+import (
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
 
 // boatFile is what a skipper writes down about the boat and the place. Every
 // quantity carries its unit.
 type boatFile struct {
-	Name     string
-	Note     string `file:"optional"`
-	Boat     boat
-	Anchor   anchorSpec
-	Rode     rodeSpec
-	Windlass windlassSpec
-	Locker   lockerSpec
-	Marks    marksSpec
-	Place    place
-	Winds    []wind
-	Limits   limits
+	Name      string
+	Note      string `file:"optional"`
+	Boat      boat
+	Anchor    anchorSpec
+	Rode      rodeSpec
+	Windlass  windlassSpec
+	Locker    lockerSpec
+	Marks     marksSpec
+	Electrics *electricsSpec `file:"optional"`
+	Place     place
+	Winds     []wind
+	Limits    limits
 }
 
 type boat struct {
@@ -72,6 +76,36 @@ type windlassSpec struct {
 	Setting units.Length // of the counter, per turn
 	Pulses  int          // of its sensor, per turn
 	Step    units.Length // of its display
+}
+
+// electricsSpec is the circuit of the windlass: bank, breaker, solenoid by the
+// windlass, motor, and back.
+type electricsSpec struct {
+	System     units.Voltage
+	Chemistry  wiring.Chemistry
+	Cells      int // in series
+	Capacity   units.Charge
+	Resistance units.Resistance // of the whole bank with its links
+	Cranking   units.Current    // of the whole bank, as its maker states it
+
+	NoLoad motorPoint // two points of the motor's data sheet at the system voltage
+	Rated  motorPoint
+	Pull   units.Torque // on the motor's shaft while it hauls
+	Haul   units.Time   // for a whole retrieval
+
+	OneWay     units.Length // of cable, bank to windlass
+	ToBreaker  units.Length // of that, bank to breaker
+	Sheathed   bool         // all the way from bank to breaker
+	Insulation units.Temperature
+	Breaker    units.Current // rating
+	LeastVolts units.Voltage // at the motor while it hauls
+	MetalHull  bool
+}
+
+type motorPoint struct {
+	Current units.Current
+	Speed   units.AngularSpeed
+	Torque  units.Torque `file:"optional"`
 }
 
 type lockerSpec struct {

@@ -49,6 +49,20 @@ func (f *boatFile) check() error {
 		number("limits.leastScope", f.Limits.LeastScope, 1, 20),
 		within("limits.underKeel", f.Limits.UnderKeel, 0, 5*units.Metre),
 	}
+	if e := f.Electrics; e != nil {
+		checks = append(checks,
+			within("electrics.system", e.System, 6*units.Volt, 60*units.Volt),
+			whole("electrics.cells", e.Cells, 1, 40),
+			within("electrics.capacity", e.Capacity, 10*units.AmpereHour, 5000*units.AmpereHour),
+			within("electrics.resistance", e.Resistance, 0.1*units.Milliohm, 1*units.Ohm),
+			within("electrics.cranking", e.Cranking, 50*units.Ampere, 20*units.Kiloampere),
+			within("electrics.haul", e.Haul, 1*units.Second, 1*units.Hour),
+			within("electrics.oneWay", e.OneWay, 0.5*units.Metre, 50*units.Metre),
+			within("electrics.toBreaker", e.ToBreaker, 0, e.OneWay),
+			within("electrics.insulation", e.Insulation, units.Celsius(60), units.Celsius(200)),
+			within("electrics.breaker", e.Breaker, 5*units.Ampere, 500*units.Ampere),
+			within("electrics.leastVolts", e.LeastVolts, e.System.Scale(0.5), e.System.Scale(1.2)))
+	}
 	for i, c := range f.Rode.Connectors {
 		at := fmt.Sprintf("rode.connectors[%d].", i)
 		checks = append(checks, text(at+"name", c.Name),

@@ -75,7 +75,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 		v.Set(reflect.New(v.Type().Elem()))
 		return decodeValue(raw, v.Elem(), field)
 	}
-	want := map[reflect.Kind]string{reflect.Float64: "a number", reflect.Int: "a whole number", reflect.String: "text in quotes"}[v.Kind()]
+	want := map[reflect.Kind]string{reflect.Float64: "a number", reflect.Int: "a whole number", reflect.String: "text in quotes", reflect.Bool: "true or false"}[v.Kind()]
 	if bytes.Equal(raw, []byte("null")) || json.Unmarshal(raw, v.Addr().Interface()) != nil {
 		return &fileError{field, show(raw), want}
 	}

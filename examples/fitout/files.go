@@ -4,36 +4,67 @@ import (
 	"bytes"
 	"fmt"
 	"html/template"
+	"io"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/rode/draw"
 )
 
-// writeFiles writes the report and its pictures to a folder, which it makes.
-func (p *plan) writeFiles(dir string) error {
-	var svg, page bytes.Buffer
-	if err := p.drawRode(&svg); err != nil {
-		return err
+// files are the report and its pictures.
+func (p *plan) files() (map[string][]byte, error) {
+	files := map[string][]byte{}
+	var figures []template.HTML
+	picture := func(name string, draw func(io.Writer) error) error {
+		var svg bytes.Buffer
+		if err := draw(&svg); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		files[name] = svg.Bytes()
+		figures = append(figures, template.HTML(svg.String()))
+		return nil
 	}
-	if err := p.writePage(&page, svg.String()); err != nil {
-		return err
+	if err := picture("rode.svg", p.drawRode); err != nil {
+		return nil, err
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	for name, data := range map[string][]byte{"rode.svg": svg.Bytes(), "report.html": page.Bytes()} {
-		if err := os.WriteFile(filepath.Join(dir, name), data, 0o644); err != nil {
-			return err
+	if p.electrics != nil {
+		if err := picture("circuit.svg", p.drawCircuit); err != nil {
+			return nil, err
+		}
+		if err := picture("volts.svg", p.drawDrop); err != nil {
+			return nil, err
 		}
 	}
-	return nil
+	var page bytes.Buffer
+	err := p.writePage(&page, figures)
+	files["report.html"] = page.Bytes()
+	return files, err
+}
+
+// writeFiles writes them to a folder, which it makes, and lists their names.
+func (p *plan) writeFiles(dir string) (names []string, err error) {
+	files, err := p.files()
+	if err != nil {
+		return nil, err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, err
+	}
+	names = slices.Sorted(maps.Keys(files))
+	for _, name := range names {
+		if err := os.WriteFile(filepath.Join(dir, name), files[name], 0o644); err != nil {
+			return nil, err
+		}
+	}
+	return names, nil
 }
 
 // drawRode draws the chosen depth at high water, one picture a wind, with the
 // kellet hung on the rode where there is one.
-func (p *plan) drawRode(w *bytes.Buffer) error {
+func (p *plan) drawRode(w io.Writer) error {
 	f := p.boat
 	d := draw.Profile{
 		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
@@ -62,15 +93,15 @@ func (p *plan) drawRode(w *bytes.Buffer) error {
 	return d.WriteSVG(w)
 }
 
-func (p *plan) writePage(w *bytes.Buffer, svg string) error {
+func (p *plan) writePage(w io.Writer, figures []template.HTML) error {
 	var text bytes.Buffer
 	if err := p.writeText(&text); err != nil {
 		return err
 	}
 	return page.Execute(w, struct {
 		Title, Text string
-		Picture     template.HTML
-	}{p.boat.Name + ": anchoring plan for " + p.boat.Place.Name, text.String(), template.HTML(svg)})
+		Figures     []template.HTML
+	}{p.boat.Name + ": anchoring plan for " + p.boat.Place.Name, text.String(), figures})
 }
 
 var page = template.Must(template.New("page").Parse(`<!DOCTYPE html>
@@ -90,8 +121,9 @@ svg { max-width: 100%; height: auto; }
 <body>
 <main>
 <h1>{{.Title}}</h1>
-<figure>{{.Picture}}</figure>
 <pre tabindex="0">{{.Text}}</pre>
+{{range .Figures}}<figure>{{.}}</figure>
+{{end -}}
 </main>
 </body>
 </html>

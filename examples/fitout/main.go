@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 )
 
 //go:embed dunlin.json
@@ -67,8 +68,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	err = p.writeText(stdout)
 	if err == nil && *out != "" {
-		if err = p.writeFiles(*out); err == nil {
-			fmt.Fprintf(stdout, "\nWritten to %s: report.html, rode.svg\n", *out)
+		var names []string
+		if names, err = p.writeFiles(*out); err == nil {
+			fmt.Fprintf(stdout, "\nWritten to %s: %s\n", *out, strings.Join(names, ", "))
 		}
 	}
 	if err != nil {

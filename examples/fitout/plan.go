@@ -20,6 +20,7 @@ type plan struct {
 	kelletWind wind
 
 	chainwork *chainwork // nil for a rode that begins with rope
+	electrics *electrics // nil where the file has none
 }
 
 // cell is one depth in one wind.
@@ -58,7 +59,10 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if err = p.compareKellet(); err != nil {
 		return nil, err
 	}
-	p.chainwork, err = f.makeChainwork()
+	if p.chainwork, err = f.makeChainwork(); err != nil {
+		return nil, err
+	}
+	p.electrics, err = f.makeElectrics()
 	return p, err
 }
 

@@ -17,14 +17,21 @@ func refuse(err error, field string, value any, want string) error {
 	return &rode.Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: err}
 }
 
+func checkPrefix(prefix string) error {
+	for i, r := range prefix {
+		if !(r >= 'a' && r <= 'z') && (i == 0 || !(r >= '0' && r <= '9' || r == '-')) {
+			return refuse(rode.ErrInput, "Prefix", strconv.Quote(prefix), "a lower-case letter, then lower-case letters, digits and hyphens")
+		}
+	}
+	return nil
+}
+
 func (p *Profile) check() error {
 	if len(p.Views) == 0 {
 		return refuse(rode.ErrInput, "Views", "empty", "at least one view")
 	}
-	for i, r := range p.Prefix {
-		if !(r >= 'a' && r <= 'z') && (i == 0 || !(r >= '0' && r <= '9' || r == '-')) {
-			return refuse(rode.ErrInput, "Prefix", strconv.Quote(p.Prefix), "a lower-case letter, then lower-case letters, digits and hyphens")
-		}
+	if err := checkPrefix(p.Prefix); err != nil {
+		return err
 	}
 	if l := p.Boat.Length; !(l >= 0 && l <= 1000) {
 		return refuse(rode.ErrInput, "Boat.Length", l, "from 0 to 1000 m")

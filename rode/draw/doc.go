@@ -1,4 +1,6 @@
-// Package draw draws rodes to scale as SVG.
+// Package draw draws rodes, snubbers and bridles to scale as SVG.
+//
+// A [Bow] is a snubber or bridle from above and from the side.
 //
 // A [Profile] sets one picture below the other, all at one scale that is equal
 // along and up, so that angles are true, with the anchors in line. One

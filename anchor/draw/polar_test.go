@@ -1,0 +1,66 @@
+package draw_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"log"
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/forepeak/anchor"
+	"example.com/forepeak/anchor/draw"
+	"example.com/forepeak/units"
+)
+
+func polar(t testing.TB) draw.WindPolar {
+	t.Helper()
+	b, err := anchor.Estimate(anchor.Dimensions{Length: 10.4, Beam: 3.4, Freeboard: 1.1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return draw.WindPolar{
+		Title: "Grebe, wind load by estimate", Boat: b, Spread: anchor.EstimateSpread,
+		Winds: []anchor.Wind{{Speed: 30 * units.Knot}, {Speed: 20 * units.Knot}, {Speed: 40 * units.Knot}},
+	}
+}
+
+func TestPolarRefuses(t *testing.T) {
+	for _, c := range []struct {
+		field  string
+		change func(*draw.WindPolar)
+	}{
+		{"Winds", func(p *draw.WindPolar) { p.Winds = nil }},
+		{"Winds", func(p *draw.WindPolar) { p.Winds = make([]anchor.Wind, 4) }},
+		{"Winds", func(p *draw.WindPolar) { p.Winds = make([]anchor.Wind, 1) }},
+		{"Wind.Speed", func(p *draw.WindPolar) { p.Winds[1].Speed = -1 }},
+		{"Spread", func(p *draw.WindPolar) { p.Spread = 0.5 }},
+		{"Spread", func(p *draw.WindPolar) { p.Spread = math.NaN() }},
+		{"Prefix", func(p *draw.WindPolar) { p.Prefix = "A" }},
+		{"Parts", func(p *draw.WindPolar) { p.Boat.Parts = nil }},
+	} {
+		p := polar(t)
+		c.change(&p)
+		var b bytes.Buffer
+		var e *anchor.Error
+		if err := p.WriteSVG(&b); !errors.As(err, &e) || e.Field != c.field || b.Len() > 0 {
+			t.Errorf("%s: %v, %d bytes", c.field, err, b.Len())
+		}
+	}
+}
+
+func ExampleWindPolar_WriteSVG() {
+	boat, err := anchor.Estimate(anchor.Dimensions{Length: 10.4, Beam: 3.4, Freeboard: 1.1})
+	if err != nil {
+		log.Fatal(err)
+	}
+	var b bytes.Buffer // or a file
+	p := draw.WindPolar{Boat: boat, Winds: []anchor.Wind{{Speed: 30 * units.Knot}}, Spread: anchor.EstimateSpread}
+	if err := p.WriteSVG(&b); err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(strings.Contains(b.String(), "30 kn: 946 N ahead"))
+	// Output:
+	// true
+}

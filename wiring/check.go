@@ -1,0 +1,47 @@
+package wiring
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/forepeak/units"
+)
+
+// checker collects the first refusal.
+type checker struct{ err error }
+
+// quantity is any defined type over float64, and float64 for a pure number.
+type quantity interface{ ~float64 }
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+func positive[Q quantity](c *checker, field string, q Q) {
+	if c.err == nil && !(finite(float64(q)) && q > 0) {
+		c.err = refuse(field, q, "more than 0")
+	}
+}
+
+func notNegative[Q quantity](c *checker, field string, q Q) {
+	if c.err == nil && !(finite(float64(q)) && q >= 0) {
+		c.err = refuse(field, q, "0 or more")
+	}
+}
+
+func between[Q quantity](c *checker, field string, q, lo, hi Q) {
+	if c.err == nil && !(q >= lo && q <= hi) {
+		c.err = refuse(field, q, fmt.Sprintf("from %v to %v", lo, hi))
+	}
+}
+
+// must records a refusal when what was expected does not hold.
+func must(c *checker, holds bool, field string, value any, want string) {
+	if c.err == nil && !holds {
+		c.err = refuse(field, value, want)
+	}
+}
+
+// ohmic refuses a resistance that no real part has. There are no ideal wires: two
+// of them side by side would share a current in no particular way.
+func ohmic(c *checker, field string, r units.Resistance) {
+	between(c, field, r, 1e-9*units.Ohm, 1e12*units.Ohm)
+}

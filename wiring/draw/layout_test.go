@@ -1,0 +1,169 @@
+package draw
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"example.com/forepeak/units"
+	. "example.com/forepeak/wiring"
+)
+
+func sampleWindlass(t testing.TB) Windlass {
+	t.Helper()
+	motor, err := FitMotor(PermanentMagnet, 12*units.Volt,
+		MotorPoint{Torque: 0, Current: 12, Speed: 300, NoLoad: true}, MotorPoint{Torque: 3.5, Current: 105, Speed: 220})
+	if err != nil {
+		t.Fatal(err)
+	}
+	motor.Load = 3
+	return Windlass{
+		Bank: Battery{
+			Chemistry: AGM, Cells: 6, Capacity: 230 * units.AmpereHour,
+			Resistance: 3 * units.Milliohm, Charge: 0.9, Temperature: units.Celsius(20),
+		},
+		Motor: motor,
+		Cable: Cable{Conductor: Conductor{
+			Size: "50 mm²", Area: 50 * units.SquareMillimetre, Resistance: 0.386e-3, Insulation: units.Celsius(70),
+		}},
+		ToBreaker: 2.6 * units.Metre, OneWay: 9.5 * units.Metre,
+		Breaker:  Device{Kind: Breaker, Rating: 100, Resistance: 0.5 * units.Milliohm},
+		Fuse:     &Device{Kind: Fuse, Rating: 160, Resistance: 0.3 * units.Milliohm},
+		Lug:      0.1 * units.Milliohm,
+		Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
+		Coil:     12 * units.Ohm,
+		Control:  Conductor{Size: "1 mm²", Area: 1 * units.SquareMillimetre, Resistance: 19.5e-3},
+		CtrlFuse: Device{Kind: Fuse, Rating: 3, Resistance: 30 * units.Milliohm},
+		Switches: []ControlSwitch{{Name: "deck", Length: 2 * units.Metre}, {Name: "cockpit", Length: 11 * units.Metre}},
+		Hull:     &Hull{Positive: 1e6, Negative: 1e6, Case: 5e5, Bonding: 0.01},
+	}
+}
+
+// randomCircuit is a battery and some elements between few nodes, with words of any
+// length.
+func randomCircuit(r *rand.Rand) Circuit {
+	nodes := 2 + r.IntN(9)
+	node := func(i int) string { return fmt.Sprintf("n%d%s", i, strings.Repeat(" and more", i%4)) }
+	c := Circuit{Elements: []Element{{Name: "bank", From: node(0), To: node(1), Battery: &Battery{
+		Chemistry: AGM, Cells: 6, Capacity: 230 * units.AmpereHour, Resistance: 0.003, Charge: 0.9,
+	}}}}
+	for i := range 1 + r.IntN(25) {
+		a, b := r.IntN(nodes), r.IntN(nodes-1)
+		if b >= a {
+			b++
+		}
+		e := Element{Name: fmt.Sprintf("e%d %s", i, strings.Repeat("word ", r.IntN(8))), From: node(a), To: node(b)}
+		switch r.IntN(6) {
+		case 0:
+			e.Cable = &Cable{Conductor: Conductor{Area: 1e-5, Resistance: 0.002}, Length: units.Length(1 + 9*r.Float64())}
+		case 1:
+			e.Contact = &Contact{Role: Lug, Resistance: 1e-4}
+		case 2:
+			e.Contact = &Contact{Role: Switch, Resistance: 1e-3, Open: r.IntN(2) == 0}
+		case 3:
+			e.Device = &Device{Kind: Fuse, Rating: 10, Resistance: 0.01}
+		case 4:
+			e.Load = &Load{Resistance: 10}
+		case 5:
+			e.Contact = &Contact{Role: Leakage, Resistance: 1e6}
+		}
+		c.Elements = append(c.Elements, e)
+	}
+	return c
+}
+
+// No symbol or label lies on another, on a column, or outside the page.
+func TestNoOverlap(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 8))
+	circuits := make([]Circuit, 400)
+	for i := range circuits {
+		circuits[i] = randomCircuit(r)
+	}
+	for _, does := range []Working{Resting, Hauling, Lowering} {
+		c, err := sampleWindlass(t).Circuit(does)
+		if err != nil {
+			t.Fatal(err)
+		}
+		circuits = append(circuits, c)
+	}
+	for n, c := range circuits {
+		g := Diagram{Circuit: c}
+		p := lay(c, g.texts, g.label)
+		drawn := 0
+		for i, row := range p.rows {
+			drawn += len(row.items)
+			for _, o := range p.rows[i+1:] {
+				if o.level == row.level && o.from < row.to && row.from < o.to {
+					t.Errorf("circuit %d: wires on one level overlap", n)
+				}
+			}
+		}
+		if drawn != len(c.Elements) {
+			t.Errorf("circuit %d: %d elements are drawn, want %d", n, drawn, len(c.Elements))
+		}
+		const touch = 1e-9
+		for i, a := range p.boxes {
+			if a.x0 < 0 || a.x1 > p.columns[len(p.columns)-1].x || a.y0 < -touch || a.y1 > float64(p.levels)*pitch {
+				t.Errorf("circuit %d: box %+v is outside", n, a)
+			}
+			for _, b := range p.boxes[i+1:] {
+				if a.x0 < b.x1-touch && b.x0 < a.x1-touch && a.y0 < b.y1-touch && b.y0 < a.y1-touch {
+					t.Errorf("circuit %d: %+v and %+v overlap", n, a, b)
+				}
+			}
+			for _, k := range p.columns {
+				if k.x > a.x0 && k.x < a.x1 && p.y(k.top) < a.y1 && p.y(k.bottom) > a.y0 {
+					t.Errorf("circuit %d: column %s runs through %+v", n, k.node, a)
+				}
+			}
+		}
+	}
+}
+
+func TestWellFormed(t *testing.T) {
+	c, err := sampleWindlass(t).Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Solve(c, Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.Elements[0].Name = `<bank> & "posts"`
+	var one, two bytes.Buffer
+	for _, b := range []*bytes.Buffer{&one, &two} {
+		if err := (Diagram{Title: "a < b", Circuit: c, Solution: s}).WriteSVG(b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(one.Bytes(), two.Bytes()) {
+		t.Error("the drawing is not the same twice")
+	}
+	if err := xml.Unmarshal(one.Bytes(), new(struct{})); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	c, err := sampleWindlass(t).Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	for name, err := range map[string]error{
+		"prefix":     Diagram{Circuit: c, Prefix: "1x"}.WriteSVG(&b),
+		"empty":      Diagram{}.WriteSVG(&b),
+		"mismatch":   Diagram{Circuit: c, Solution: &Solution{}}.WriteSVG(&b),
+		"no parts":   Bars{}.WriteSVG(&b),
+		"no drop":    Bars{Report: DropReport{Parts: []PartDrop{{}}}}.WriteSVG(&b),
+		"bad prefix": Bars{Prefix: "é"}.WriteSVG(&b),
+	} {
+		if e := new(Error); !errors.As(err, &e) || e.Field == "" || b.Len() > 0 {
+			t.Errorf("%s: error %v, %d bytes written", name, err, b.Len())
+		}
+	}
+}

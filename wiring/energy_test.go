@@ -1,0 +1,153 @@
+package wiring_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
+
+// twoBanks is a lithium bank with a disconnect and a lead-acid bank, joined, feeding a
+// windlass and the plotter.
+func twoBanks() wiring.Circuit {
+	return wiring.Circuit{Elements: []wiring.Element{
+		{Name: "lithium", From: "-", To: "lithium +", Battery: &wiring.Battery{
+			Chemistry: wiring.LithiumPhosphate, Cells: 4, Charge: 0.8, Resistance: 3 * units.Milliohm, Capacity: 200 * units.AmpereHour,
+			Disconnect: &wiring.Disconnect{
+				Resistance: 0.5 * units.Milliohm, Continuous: 100, Peak: 200, PeakTime: 30 * units.Second,
+				LowVoltage: 10 * units.Volt, LowTemp: units.Celsius(-20),
+			},
+		}},
+		{Name: "link", From: "lithium +", To: "+", Contact: &wiring.Contact{Role: wiring.Isolator, Resistance: 0.2 * units.Milliohm}},
+		{Name: "windlass", From: "+", To: "-", Motor: &wiring.Motor{
+			Type: wiring.PermanentMagnet, Resistance: 25 * units.Milliohm, Flux: 0.05, Efficiency: 0.9, Drag: 0.5, Load: 5,
+		}},
+		{Name: "plotter", From: "+", To: "-", Load: &wiring.Load{Power: 30}},
+	}}
+}
+
+func TestCheckDisconnects(t *testing.T) {
+	c := twoBanks()
+	start := wiring.Conditions{Standing: []string{"windlass"}}
+	pull := wiring.Conditions{}
+	idle := wiring.Conditions{Open: []string{"windlass"}}
+	phases := func(p ...wiring.Phase) []wiring.Phase { return p }
+	both := []string{"windlass", "plotter"}
+	type answer struct {
+		Opens bool
+		After units.Time
+		Dark  []string
+	}
+	for name, k := range map[string]struct {
+		phases []wiring.Phase
+		want   []answer
+	}{
+		// 13.3 V over 28.7 mohm is above the peak: open at once.
+		"start": {phases(wiring.Phase{At: start, For: units.Second}), []answer{{true, 0, both}}},
+		// The pull, 122 A, is carried for 30 s.
+		"short pull":              {phases(wiring.Phase{At: pull, For: 20 * units.Second}), []answer{{}}},
+		"long pull":               {phases(wiring.Phase{At: pull, For: units.Minute}), []answer{{true, 30 * units.Second, both}}},
+		"two pulls":               {phases(wiring.Phase{At: pull, For: 20 * units.Second}, wiring.Phase{At: pull, For: 20 * units.Second}), []answer{{}, {true, 10 * units.Second, both}}},
+		"two pulls with a rest":   {phases(wiring.Phase{At: pull, For: 20 * units.Second}, wiring.Phase{At: idle, For: 1}, wiring.Phase{At: pull, For: 20 * units.Second}), []answer{{}, {}, {}}},
+		"nothing but the plotter": {phases(wiring.Phase{At: idle, For: units.Hour}), []answer{{}}},
+	} {
+		got, err := wiring.CheckDisconnects(c, k.phases)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		var short []answer
+		for _, g := range got {
+			short = append(short, answer{g.Opens, g.After, g.Dark})
+		}
+		if d := cmp.Diff(k.want, short); d != "" {
+			t.Errorf("%s: %s", name, d)
+		}
+	}
+
+	// A lead-acid bank beside it keeps the lights on, and pulls the windlass too.
+	c.Elements = append(c.Elements, wiring.Element{Name: "lead", From: "-", To: "+", Battery: &wiring.Battery{
+		Chemistry: wiring.AGM, Cells: 6, Charge: 1, Resistance: 4 * units.Milliohm, Capacity: 100 * units.AmpereHour,
+	}})
+	c.Elements[0].Battery.Temperature = units.Celsius(-25)
+	got, err := wiring.CheckDisconnects(c, phases(wiring.Phase{Name: "pull", At: pull, For: units.Second}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got) != 1 || !got[0].Opens || got[0].Dark != nil || got[0].Rest != "" {
+		t.Errorf("cold lithium bank beside a lead-acid one: %+v", got)
+	}
+}
+
+func TestRetrieve(t *testing.T) {
+	c := twoBanks()
+	b := c.Elements[0].Battery
+	b.Chemistry, b.Cells, b.Charge, b.Peukert, b.Disconnect = wiring.Flooded, 6, 0.9, 1.2, nil
+	got, err := wiring.Retrieve(c, []wiring.Phase{{Name: "pull", For: 15 * units.Minute}, {Name: "rest", At: wiring.Conditions{Open: []string{"windlass", "plotter"}}, For: 5 * units.Minute}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// By hand: the motor's torque needs 5.5/(0.9*0.05) = 122.2 A, the plotter some 2.6 A at 11.8 V.
+	amps := 5.5/0.045 + 30/11.75
+	rated := 200.0 / 20
+	taken := amps * math.Pow(amps/rated, 0.2) * 0.25 // Ah in a quarter of an hour
+	if math.Abs(got[0].Out.AmpereHours()-amps*0.25) > 0.01*amps*0.25 {
+		t.Errorf("%.4g Ah out, want about %.4g", got[0].Out.AmpereHours(), amps*0.25)
+	}
+	if math.Abs(got[0].Taken.AmpereHours()-taken) > 0.01*taken {
+		t.Errorf("%.4g Ah taken, want about %.4g", got[0].Taken.AmpereHours(), taken)
+	}
+	if want := 0.9 - got[0].Taken.AmpereHours()/200; math.Abs(got[0].Charge-want) > 1e-12 {
+		t.Errorf("charge %v, want %v", got[0].Charge, want)
+	}
+	if !(got[0].End < got[0].Begin && got[1].End > got[0].End && got[1].Taken == 0) {
+		t.Errorf("no sag and recovery: %+v", got)
+	}
+	// The circuit of the caller is as it was.
+	if b.Charge != 0.9 {
+		t.Errorf("the caller's battery was discharged to %v", b.Charge)
+	}
+
+	// With the engine running the alternator takes part of the load.
+	c.Elements = append(c.Elements, wiring.Element{Name: "alternator", From: "-", To: "+", Alternator: &wiring.Alternator{Voltage: 14.2, Limit: 90, Resistance: 10 * units.Milliohm}})
+	running, err := wiring.Retrieve(c, []wiring.Phase{{For: 15 * units.Minute}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := running[0].Taken.Per(got[0].Taken); !(r > 0 && r < 0.4) {
+		t.Errorf("with 90 A of 125 A from the alternator %.3g of the charge is taken", r)
+	}
+
+	b.Charge = 0.11
+	if _, err := wiring.Retrieve(c, []wiring.Phase{{At: wiring.Conditions{Open: []string{"alternator"}}, For: units.Hour}}); !errors.Is(err, wiring.ErrRange) {
+		t.Errorf("error %v for an empty battery, want %v", err, wiring.ErrRange)
+	}
+}
+
+// At the rated current a battery lasts its rated time, and half the time at a greater current
+// takes half the capacity.
+func TestPeukertProperties(t *testing.T) {
+	for _, k := range []float64{1, 1.05, 1.25, 1.4} {
+		b := wiring.Battery{Capacity: 100 * units.AmpereHour, RatedOver: 20 * units.Hour, Peukert: k}
+		run, err := b.RunTime(5 * units.Ampere)
+		if err != nil || math.Abs(run.Hours()-20) > 1e-9 {
+			t.Errorf("k=%g: %v at the rated current, %v", k, run, err)
+		}
+		heavy, err := b.RunTime(60 * units.Ampere)
+		if err != nil {
+			t.Fatal(err)
+		}
+		taken, err := b.ChargeTaken(60*units.Ampere, heavy.Scale(0.5))
+		if err != nil || math.Abs(taken.Per(b.Capacity)-0.5) > 1e-12 {
+			t.Errorf("k=%g: half the run takes %v (%v)", k, taken, err)
+		}
+		back, err := wiring.PeukertExponent(5, 20*units.Hour, 60, heavy)
+		if err != nil || math.Abs(back-k) > 1e-12 {
+			t.Errorf("k=%g comes back as %g (%v)", k, back, err)
+		}
+	}
+}

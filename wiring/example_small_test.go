@@ -1,0 +1,205 @@
+package wiring_test
+
+import (
+	"fmt"
+
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
+
+func ExampleCopperFactor() {
+	f, err := wiring.CopperFactor(units.Celsius(90))
+	fmt.Printf("%.3f %v\n", f, err)
+	// Output: 1.275 <nil>
+}
+
+// IEC 60228:2004, annex A: kt at 5 °C is 1.064.
+func ExampleAnnexFactor() {
+	k, err := wiring.AnnexFactor(units.Celsius(5))
+	fmt.Printf("%.3f %v\n", k, err)
+	// Output: 1.064 <nil>
+}
+
+func ExampleGaugeDiameter() {
+	d, err := wiring.GaugeDiameter("4/0")
+	fmt.Printf("%.4f in %v\n", d.Inches(), err)
+	// Output: 0.4600 in <nil>
+}
+
+// NEC chapter 9, table 8: 14 AWG solid, uncoated, has 3.07 ohm/kft at 75 °C.
+func ExampleCopperResistance() {
+	a, err := wiring.GaugeArea("14")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := wiring.CopperResistance(a, units.Celsius(75))
+	fmt.Printf("%.2f ohm/kft %v\n", r.OhmsPerKilofoot(), err)
+	// Output: 3.07 ohm/kft <nil>
+}
+
+// The same number on two cables: conductors for road vehicles are smaller.
+func ExampleSAE() {
+	awg, err := wiring.AWG(wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	sae, err := wiring.SAE(wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, gauge := range []string{"12", "2", "2/0"} {
+		a, err := awg.Find(gauge + " AWG")
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		s, err := sae.Find(gauge + " SAE")
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%s %.1f mm², %s %.1f mm²\n", a.Size, a.Area.SquareMillimetres(), s.Size, s.Area.SquareMillimetres())
+	}
+	// Output:
+	// 12 AWG 3.3 mm², 12 SAE 3.0 mm²
+	// 2 AWG 33.6 mm², 2 SAE 31.6 mm²
+	// 2/0 AWG 67.4 mm², 2/0 SAE 63.4 mm²
+}
+
+// A list of what a chandler has.
+func ExampleNewStock() {
+	stock, err := wiring.NewStock([]wiring.Conductor{
+		{Size: "70 mm²", Area: 70 * units.SquareMillimetre, Resistance: 0.277 * units.OhmPerKilometre, Price: 19.5},
+		{Size: "50 mm²", Area: 50 * units.SquareMillimetre, Resistance: 0.393 * units.OhmPerKilometre, Price: 14.2, Diameter: 13.1 * units.Millimetre},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range stock {
+		fmt.Printf("%s %.1f mm %.0f g/m, estimated %t\n", c.Size, c.Diameter.Millimetres(), 1000*float64(c.Mass), c.Estimated)
+	}
+	// Output:
+	// 50 mm² 13.1 mm 540 g/m, estimated true
+	// 70 mm² 14.5 mm 723 g/m, estimated true
+}
+
+func ExampleAmbientFactor() {
+	f, err := wiring.AmbientFactor(units.Celsius(85), units.Celsius(45), units.Celsius(60))
+	fmt.Printf("%.2f %v\n", f, err)
+	// Output: 0.79 <nil>
+}
+
+func ExampleSurfaceLoss() {
+	p, err := wiring.SurfaceLoss(100*units.Millimetre, units.Metre, units.Celsius(150), units.Celsius(20), 0.8)
+	fmt.Printf("%.0f W %v\n", p.Watts(), err)
+	// Output: 645 W <nil>
+}
+
+func ExampleSteadyTemperature() {
+	stock, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c, err := stock.Find("35 mm²")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	t, err := wiring.SteadyTemperature(c, units.Celsius(30), 145*units.Ampere)
+	fmt.Printf("%.0f °C %v\n", t.Celsius(), err)
+	// Output: 61 °C <nil>
+}
+
+func ExampleBattery_OpenCircuitVoltage() {
+	for _, b := range []wiring.Battery{
+		{Chemistry: wiring.Flooded, Cells: 6, Charge: 0.5, Resistance: 4 * units.Milliohm},
+		{Chemistry: wiring.LithiumPhosphate, Cells: 4, Charge: 0.5, Resistance: 4 * units.Milliohm},
+	} {
+		v, err := b.OpenCircuitVoltage()
+		fmt.Printf("%.2f V %v\n", v.Volts(), err)
+	}
+	// Output:
+	// 12.10 V <nil>
+	// 13.05 V <nil>
+}
+
+// A short across a warm full bank, and across the same one cold and half empty.
+func ExampleBattery_FaultCurrent() {
+	b := wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Charge: 1, Resistance: 4 * units.Milliohm}
+	warm, err := b.FaultCurrent()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	b.Charge, b.Temperature = 0.5, units.Celsius(-5)
+	cold, err := b.FaultCurrent()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.0f A, %.0f A\n", warm.Amperes(), cold.Amperes())
+	// Output: 3200 A, 1260 A
+}
+
+// 600 A of cold cranking current: no more than 9 mohm at -18 °C.
+func ExampleResistanceFromCranking() {
+	r, err := wiring.ResistanceFromCranking(6, 600*units.Ampere)
+	fmt.Printf("%.1f mohm %v\n", r.Milliohms(), err)
+	// Output: 9.0 mohm <nil>
+}
+
+func ExampleResistanceFromStep() {
+	r, err := wiring.ResistanceFromStep(12.6*units.Volt, 12.1*units.Volt, 100*units.Ampere)
+	fmt.Printf("%.1f mohm %v\n", r.Milliohms(), err)
+	// Output: 5.0 mohm <nil>
+}
+
+func ExamplePeukertExponent() {
+	k, err := wiring.PeukertExponent(5*units.Ampere, 20*units.Hour, 25*units.Ampere, 2.8*units.Hour)
+	fmt.Printf("%.2f %v\n", k, err)
+	// Output: 1.22 <nil>
+}
+
+// An hour of 25 A takes more than 25 Ah out of 100 Ah rated over 20 h.
+func ExampleBattery_ChargeTaken() {
+	b := wiring.Battery{Capacity: 100 * units.AmpereHour, RatedOver: 20 * units.Hour, Peukert: 1.2}
+	q, err := b.ChargeTaken(25*units.Ampere, units.Hour)
+	fmt.Printf("%.1f Ah %v\n", q.AmpereHours(), err)
+	// Output: 34.5 Ah <nil>
+}
+
+// One circuit solved at several temperatures without allocating again.
+func ExampleSolver() {
+	c, err := windlassCircuit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := wiring.NewSolver(c)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var st wiring.Solution
+	for _, t := range []float64{0, 20, 60} {
+		if err := s.Solve(&st, wiring.Conditions{Copper: units.Celsius(t)}); err != nil {
+			fmt.Println(err)
+			return
+		}
+		b, err := st.Branch("windlass")
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%2.0f °C: %.2f V\n", t, b.Drop.Volts())
+	}
+	// Output:
+	//  0 °C: 11.55 V
+	// 20 °C: 11.50 V
+	// 60 °C: 11.41 V
+}

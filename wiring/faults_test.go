@@ -1,0 +1,402 @@
+package wiring_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.com/forepeak/units"
+	. "example.com/forepeak/wiring"
+)
+
+// testWindlass is a 12 V windlass of 1 kW with 50 mm² at 9.5 m from the bank.
+func testWindlass(t testing.TB) Windlass {
+	t.Helper()
+	motor, err := FitMotor(PermanentMagnet, 12*units.Volt,
+		MotorPoint{Torque: 0, Current: 12, Speed: 300, NoLoad: true}, MotorPoint{Torque: 3.5, Current: 105, Speed: 220})
+	if err != nil {
+		t.Fatal(err)
+	}
+	motor.Load = 3
+	band, err := PublishedBand(BandC, 100)
+	if err != nil {
+		t.Fatal(err)
+	}
+	small, err := PublishedBand(BandBlade, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Windlass{
+		Bank: Battery{
+			Chemistry: AGM, Cells: 6, Capacity: 230 * units.AmpereHour,
+			Resistance: 3 * units.Milliohm, Charge: 0.9, Temperature: units.Celsius(20),
+		},
+		Motor: motor,
+		Cable: Cable{Conductor: Conductor{
+			Size: "50 mm²", Area: 50 * units.SquareMillimetre, Resistance: 0.386e-3, Insulation: units.Celsius(70),
+		}},
+		ToBreaker: 2.6 * units.Metre, OneWay: 9.5 * units.Metre,
+		Breaker:  Device{Kind: Breaker, Rating: 100, Resistance: 0.5 * units.Milliohm, Interrupting: 10000, Band: &band},
+		Lug:      0.1 * units.Milliohm,
+		Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
+		Coil:     12 * units.Ohm,
+		Control:  Conductor{Size: "1 mm²", Area: 1 * units.SquareMillimetre, Resistance: 19.5e-3, Insulation: units.Celsius(70)},
+		CtrlFuse: Device{Kind: Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1000, Band: &small},
+		Switches: []ControlSwitch{{Name: "deck", Length: 2 * units.Metre}, {Name: "cockpit", Length: 11 * units.Metre}},
+		Hull:     &Hull{Positive: 1e6, Negative: 1e6, Case: 5e5, Bonding: 0.01},
+	}
+}
+
+// lampCircuit is a bank, a fuse some way along the positive cable, and a lamp.
+func lampCircuit(before, after units.Length) Circuit {
+	wire := Conductor{Size: "2.5 mm²", Area: 2.5e-6, Resistance: 8.21e-3, Insulation: units.Celsius(70)}
+	fuse := fuseOf(10, BandBlade)
+	fuse.Resistance = 0.008
+	return Circuit{Elements: []Element{
+		{Name: "bank", From: "-", To: "+", Battery: &Battery{
+			Chemistry: AGM, Cells: 6, Capacity: 100 * units.AmpereHour, Resistance: 0.005, Charge: 1, OpenCircuit: 12.8,
+		}},
+		{Name: "cable to fuse", From: "+", To: "fuse in", Cable: &Cable{Conductor: wire, Length: before}},
+		{Name: "fuse", From: "fuse in", To: "fuse out", Device: &fuse},
+		{Name: "cable on", From: "fuse out", To: "lamp +", Cable: &Cable{Conductor: wire, Length: after}},
+		{Name: "lamp", From: "lamp +", To: "lamp -", Load: &Load{Resistance: 4}},
+		{Name: "cable back", From: "lamp -", To: "-", Cable: &Cable{Conductor: wire, Length: before + after}},
+	}}
+}
+
+func cableOf(t *testing.T, r *FaultReport, name string) CableFaults {
+	t.Helper()
+	for _, k := range r.Cables {
+		if k.Cable == name {
+			return k
+		}
+	}
+	t.Fatalf("no cable %s", name)
+	return CableFaults{}
+}
+
+func TestStudyFaultsByHand(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	r, err := StudyFaults(c, FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, *r)
+	// The cable on stands (115 x 2.5)² = 82.6 kA² s. A short at the fuse sees 12.8 V over the bank,
+	// 0.4 m of cable out and back and the fuse; the fuse opens within 0.1 s.
+	on := cableOf(t, r, "cable on")
+	near(t, "withstand", float64(on.Withstand), 82620, 200)
+	ohm := 0.005 + 0.4*8.21e-3 + 0.008 + 1e-5
+	near(t, "most let-through", float64(on.LetThrough), 0.1*math.Pow(12.8/ohm, 2), 50)
+	if !on.Protected || !slices.Equal(on.Worst.Opened, []string{"fuse"}) || !on.Worst.Off {
+		t.Errorf("%+v", on)
+	}
+	// 1.0 kA flow in a short before the fuse, and nothing stops it.
+	before := cableOf(t, r, "cable to fuse")
+	near(t, "current before the fuse", before.Left.Amperes(), 12.8/(0.005+0.4*8.21e-3+1e-5), 1)
+	if before.Protected || !strings.Contains(before.Because, "nothing interrupts") {
+		t.Errorf("%+v", before)
+	}
+	if !slices.Equal(r.Unprotected, []string{"cable to fuse", "cable back"}) {
+		t.Errorf("unprotected are %q", r.Unprotected)
+	}
+	// The smallest fault is at the lamp with copper at 70 °C and the weak bank.
+	weak := *c.Elements[0].Battery
+	weak.Charge, weak.Temperature, weak.OpenCircuit = 0.2, units.Celsius(-10), 0
+	emf, err := weak.OpenCircuitVoltage()
+	if err != nil {
+		t.Fatal(err)
+	}
+	inside, err := weak.InternalResistance()
+	if err != nil {
+		t.Fatal(err)
+	}
+	fuse := r.Devices[0]
+	near(t, "smallest", fuse.Smallest.Amperes(), emf.Volts()/(inside.Ohms()+0.008+1e-5+12.4*8.21e-3*304.5/254.5), 0.01)
+	near(t, "largest", fuse.Largest.Amperes(), 12.8/ohm, 0.1)
+	strong, feeble, err := FaultCurrents(c, "lamp +", "lamp -", FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "strong fault at the lamp", strong.Amperes(), 12.8/(0.005+0.008+1e-5+12.4*8.21e-3), 0.01)
+	near(t, "weak fault at the lamp", feeble.Amperes(), fuse.Smallest.Amperes(), 1e-6)
+	if !fuse.Breaks || !fuse.Reached || fuse.Opens != 0.1 {
+		t.Errorf("%+v", fuse)
+	}
+}
+
+// A second bank feeds the fault from the far side of the first bank's fuse.
+func TestStudyFaultsSecondSource(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	c.Elements = append(c.Elements, Element{Name: "second bank", From: "lamp -", To: "lamp +", Battery: &Battery{
+		Chemistry: AGM, Cells: 6, Capacity: 7 * units.AmpereHour, Resistance: 0.05, Charge: 1,
+	}})
+	r, err := StudyFaults(c, FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	on := cableOf(t, r, "cable on")
+	if on.Protected || len(on.Worst.Opened) > 1 || on.Worst.Off {
+		t.Errorf("%+v", on)
+	}
+	if !slices.Contains(r.Unprotected, "cable on") {
+		t.Errorf("unprotected are %q", r.Unprotected)
+	}
+	// With a fuse at its post it is protected.
+	fuse := fuseOf(10, BandBlade)
+	c.Elements[len(c.Elements)-1].To = "second +"
+	c.Elements = append(c.Elements, Element{Name: "second fuse", From: "second +", To: "lamp +", Device: &fuse})
+	if r, err = StudyFaults(c, FaultStudy{}); err != nil || slices.Contains(r.Unprotected, "cable on") {
+		t.Errorf("unprotected are %q, error %v: %+v", r.Unprotected, err, r.Cables)
+	}
+}
+
+func TestWindlassFaults(t *testing.T) {
+	w := testWindlass(t)
+	for _, does := range []Working{Resting, Hauling, Lowering} {
+		c, err := w.Circuit(does)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Without a fuse at the bank nothing interrupts a short before the breaker. The
+		// type test of the breaker promises nothing better than 120 s for the current
+		// of a short at the bow, and that spoils the cable.
+		r, err := StudyFaults(c, FaultStudy{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := []string{"cable to breaker", "cable forward", "cable back"}; !slices.Equal(r.Unprotected, want) {
+			t.Errorf("%s: unprotected are %q", does, r.Unprotected)
+		}
+		// A fuse at the bank protects them all, down to the smallest fault.
+		v := w
+		fuse := fuseOf(160, BandBolted)
+		v.Fuse = &fuse
+		if c, err = v.Circuit(does); err != nil {
+			t.Fatal(err)
+		}
+		if r, err = StudyFaults(c, FaultStudy{}); err != nil || len(r.Unprotected) > 0 {
+			t.Errorf("%s: unprotected are %q, error %v", does, r.Unprotected, err)
+		}
+		for _, d := range r.Devices {
+			// The fuse is quicker than the breaker has to be.
+			if d.Reached != (d.Device != "breaker") || d.Reached == (d.Smallest == 0) || d.Largest <= d.Smallest {
+				t.Errorf("%s: %+v", does, d)
+			}
+		}
+	}
+}
+
+// Hauling and lowering draw the same current, and the motor sees the reverse voltage.
+func TestWindlassReverses(t *testing.T) {
+	w := testWindlass(t)
+	volts := map[Working]float64{}
+	for _, does := range []Working{Resting, Hauling, Lowering} {
+		c, err := w.Circuit(does)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := Solve(c, Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		volts[does] = (s.Nodes["motor A"] - s.Nodes["motor B"]).Volts()
+		coils := 0
+		for _, name := range []string{"coil haul", "coil lower"} {
+			b, err := s.Branch(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if b.Current > 0.5 {
+				coils++
+			}
+		}
+		if want := map[Working]int{Resting: 0, Hauling: 1, Lowering: 1}[does]; coils != want {
+			t.Errorf("%s: %d coils are on", does, coils)
+		}
+	}
+	near(t, "resting", volts[Resting], 0, 0.01)
+	near(t, "lowering", volts[Lowering], -volts[Hauling], 1e-6)
+	if volts[Hauling] < 11 {
+		t.Errorf("hauling at %v V", volts[Hauling])
+	}
+}
+
+func TestCheckHull(t *testing.T) {
+	w := testWindlass(t)
+	both := []string{"isolator +", "isolator -"}
+	c, err := w.Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := CheckHull(c, HullStudy{Node: "hull", Isolator: both, Least: 500e3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, *r)
+	// While hauling the winding, 500 kohm to the case, lies on the positive pole beside its 1 Mohm.
+	near(t, "positive", r.Poles[0].Insulation.Ohms(), 1e6/3, 1000)
+	near(t, "negative", r.Poles[1].Insulation.Ohms(), 1e6, 3000)
+	// The meter lies beside 333 kohm, in series with 1 Mohm, and the other way round.
+	volts := r.Poles[0].Current.Amperes() * 1e6 // the whole voltage
+	beside := func(a, b float64) float64 { return volts * (a * 1e7 / (a + 1e7)) / (a*1e7/(a+1e7) + b) }
+	near(t, "meter at the positive", r.Poles[0].Reads.Volts(), beside(1e6/3, 1e6), 0.01)
+	near(t, "meter at the negative", r.Poles[1].Reads.Volts(), -beside(1e6, 1e6/3), 0.01)
+	if !r.TwoWire || !r.TwoPole || r.Poles[0].Enough || !r.Poles[1].Enough || len(r.Findings) != 3 {
+		t.Errorf("%+v", r)
+	}
+	// One pole of the isolator leaves the negative of motor and coils on the bank.
+	if r, err = CheckHull(c, HullStudy{Node: "hull", Isolator: both[:1]}); err != nil || r.TwoPole || !slices.Equal(r.Live, []string{"motor B", "solenoid -"}) {
+		t.Errorf("%+v, error %v", r, err)
+	}
+	// Bonded to the hull, a fault of the positive at the bank is a dead short before every device.
+	w.Hull.Bond = units.Milliohm
+	if c, err = w.Circuit(Hauling); err != nil {
+		t.Fatal(err)
+	}
+	if r, err = CheckHull(c, HullStudy{Node: "hull", Isolator: both}); err != nil {
+		t.Fatal(err)
+	}
+	if r.TwoWire || !r.Poles[1].Joined || r.Poles[0].Current < 2000 || len(r.Poles[0].Opens) > 0 {
+		t.Errorf("%+v", r)
+	}
+	if study, err := StudyFaults(c, FaultStudy{}); err != nil || !slices.Contains(study.Unprotected, "cable to breaker") {
+		t.Errorf("%+v, error %v", study, err)
+	}
+}
+
+// Readings of a boat whose parts lie anywhere within the spread are within what is expected.
+func TestExpectReadings(t *testing.T) {
+	w := testWindlass(t)
+	c, err := w.Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	probes := []Probes{
+		{"bank +", "bank -"},
+		{"breaker in", "breaker out"},
+		{"breaker out", "solenoid -"},
+		{"motor A", "motor B"},
+		{"solenoid -", "bank -"},
+	}
+	meter := Voltmeter{Share: 0.005, Fixed: 2 * units.Millivolt}
+	want, err := ExpectReadings(c, Conditions{}, probes, meter, Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, want)
+	r := rand.New(rand.NewPCG(1, 2))
+	s := TypicalSpread()
+	vary := func(share float64) float64 { return 1 + share*(2*r.Float64()-1) }
+	outside, n := 0, 0
+	for range 200 {
+		boat := Circuit{Elements: slices.Clone(c.Elements), Reference: c.Reference}
+		for i := range boat.Elements {
+			e := &boat.Elements[i]
+			switch {
+			case e.Cable != nil:
+				k := *e.Cable
+				k.Conductor.Resistance = k.Conductor.Resistance.Scale(vary(s.Cable))
+				e.Cable = &k
+			case e.Contact != nil:
+				k := *e.Contact
+				k.Resistance = k.Resistance.Scale(vary(s.Contact))
+				e.Contact = &k
+			case e.Device != nil:
+				k := *e.Device
+				k.Resistance = k.Resistance.Scale(vary(s.Device))
+				e.Device = &k
+			case e.Battery != nil:
+				k := *e.Battery
+				k.Resistance = k.Resistance.Scale(vary(s.Source))
+				e.Battery = &k
+			case e.Motor != nil:
+				k := *e.Motor
+				k.Load = k.Load.Scale(vary(s.Load))
+				e.Motor = &k
+			}
+		}
+		solved, err := Solve(boat, Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range want {
+			v := (solved.Nodes[e.Probes.Red] - solved.Nodes[e.Probes.Black]).Volts()
+			v *= vary(meter.Share)
+			n++
+			if v < e.Low.Volts() || v > e.High.Volts() {
+				outside++
+			}
+		}
+	}
+	// Uniform errors, summed by squares of their limits, are seldom beyond it.
+	if outside > n/20 {
+		t.Errorf("%d of %d readings are outside", outside, n)
+	}
+	if p := want[3]; p.High-p.Low > 0.6 {
+		t.Errorf("the motor's voltage is only known from %v to %v", p.Low, p.High)
+	}
+}
+
+// One lug is made bad; the readings find it.
+func TestFindBadJoint(t *testing.T) {
+	w := testWindlass(t)
+	c, err := w.Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	boat := Circuit{Elements: slices.Clone(c.Elements), Reference: c.Reference}
+	bad := slices.IndexFunc(boat.Elements, func(e Element) bool { return e.Name == "lug 2 of cable forward" })
+	boat.Elements[bad].Contact = &Contact{Role: Lug, Resistance: 4 * units.Milliohm}
+	s, err := Solve(boat, Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	current, err := s.Branch("cable forward")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var readings []Reading
+	for _, p := range []Probes{
+		{"bank +", "breaker in"},
+		{"breaker in", "breaker out"},
+		{"breaker out", "cable forward 2"},
+		{"cable forward 2", "solenoid +"},
+		{"solenoid -", "bank -"},
+	} {
+		readings = append(readings, Reading{Probes: p, Volts: s.Nodes[p.Red] - s.Nodes[p.Black], Current: current.Current})
+	}
+	found, err := FindBadJoint(c, Conditions{}, readings, Voltmeter{Share: 0.005, Fixed: units.Millivolt}, Ammeter{Share: 0.02, Fixed: 0.5}, Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, found)
+	if f := found[0]; f.Judgement != Bad || !slices.Equal(f.Parts, []string{"lug 2 of cable forward"}) {
+		t.Errorf("%+v", f)
+	}
+	near(t, "resistance", found[0].Measured.Value.Milliohms(), 4, 1e-6)
+	near(t, "excess", found[0].Excess.Milliohms(), 3.9, 1e-6)
+	near(t, "heat", found[0].Heat.Watts(), 3.9e-3*math.Pow(current.Current.Amperes(), 2), 1e-3)
+	if f := found[0].Measured; f.Low > 4*units.Milliohm || f.High < 4*units.Milliohm || f.High-f.Low > 0.4*units.Milliohm {
+		t.Errorf("interval from %v to %v", f.Low, f.High)
+	}
+	for _, f := range found[1:] {
+		if f.Judgement != Sound {
+			t.Errorf("%+v", f)
+		}
+	}
+	// Probes the wrong way round, and on nodes with nothing between them.
+	odd := []Reading{{Probes{"breaker out", "breaker in"}, -0.05, 90}, {Probes{"bank +", "bank -"}, 12, 90}}
+	odd[0].Probes, odd[0].Volts = Probes{"breaker in", "breaker out"}, -0.05
+	found, err = FindBadJoint(c, Conditions{}, odd, Voltmeter{}, Ammeter{}, Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range found {
+		if want := map[string]Judgement{"breaker in": Reversed, "bank +": Unmatched}[f.Reading.Probes.Red]; f.Judgement != want {
+			t.Errorf("%+v, want %s", f, want)
+		}
+	}
+}

@@ -1,0 +1,207 @@
+package wiring
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/forepeak/units"
+)
+
+// Section is a stretch of a faulty circuit between two places where it can be parted.
+type Section struct {
+	Name string
+	// Likelihood that the fault is here, in any unit: only ratios count. Length, age,
+	// chafing points, water and recent work speak for a section.
+	Likelihood float64
+}
+
+// Joint is a place between two sections where the circuit can be parted.
+type Joint struct {
+	Name   string
+	Effort units.Time // to reach it, part it, test and make it again
+}
+
+// Method is how each test is made. None closes the breaker onto the fault again.
+type Method string
+
+// Methods of testing.
+const (
+	// ByResistance: supply isolated on both poles, meter between the conductors of the
+	// part that is cut off.
+	ByResistance Method = "resistance, supply isolated"
+	// ByLamp: a lamp of the system's voltage in place of the device, so that no more than
+	// its current flows: bright while the short is connected, dim or out when it is not.
+	ByLamp Method = "lamp in place of the device"
+	// BySmallFuse: a fuse of a few amperes in place of the device.
+	BySmallFuse Method = "small fuse in place of the device"
+)
+
+// Hunt is the order of tests that takes the least work on average.
+type Hunt struct {
+	Method   Method
+	Expected units.Time // average labour
+	Worst    units.Time // labour on the longest way through the tests
+	First    *Test
+	Caution  string
+}
+
+// Test is one joint to part, or the section where the fault must be.
+type Test struct {
+	Section    string  `json:",omitempty"` // set at an end: nothing left to test
+	Likelihood float64 // that the hunt gets here
+
+	Joint  string     `json:",omitempty"`
+	Effort units.Time `json:",omitempty"`
+	Near   *Test      `json:",omitempty"` // when the fault is still there with the joint parted
+	Far    *Test      `json:",omitempty"` // when it is gone
+}
+
+const huntCaution = "Isolate the supply on both poles before parting a joint. Do not close the breaker onto the fault to test: " +
+	"test by resistance with the supply isolated, or through a lamp or a fuse of a few amperes. Work on a battery " +
+	"circuit can burn and start fires; if in doubt leave it to a qualified marine electrician."
+
+// PlanHunt orders the tests for one fault in a circuit of sections in line, from
+// the supply on, with joints[i] between sections[i] and sections[i+1]. Parting a
+// joint tells whether the fault lies before or behind it. The order has the least
+// expected labour, by dynamic programming over all runs of sections:
+//
+//	E(i,k) = min over j of effort(j) P(i..k) + E(i,j) + E(j+1,k)
+//
+// A branch counts as the section that it hangs on. Equal likelihoods and efforts give the fewest tests. There must be one fault only:
+// when it is found and mended, test the whole again.
+func PlanHunt(sections []Section, joints []Joint, by Method) (*Hunt, error) {
+	var c checker
+	n := len(sections)
+	must(&c, n >= 1 && n <= 300, "sections", fmt.Sprint(n, " sections"), "1 to 300")
+	must(&c, len(joints) == n-1, "joints", fmt.Sprint(len(joints), " joints"), "one between each two sections")
+	must(&c, by == ByResistance || by == ByLamp || by == BySmallFuse, "by", fmt.Sprintf("%q", by), "one of the methods")
+	sum := 0.0
+	for i, s := range sections {
+		f := fmt.Sprintf("sections[%d].Likelihood", i)
+		notNegative(&c, f, s.Likelihood)
+		sum += s.Likelihood
+	}
+	must(&c, c.err != nil || sum > 0 && finite(sum), "sections", "of a total likelihood of "+fmt.Sprint(sum), "a finite total above 0")
+	labour := 0.0
+	for i, j := range joints {
+		notNegative(&c, fmt.Sprintf("joints[%d].Effort", i), j.Effort)
+		labour += j.Effort.Seconds()
+	}
+	must(&c, c.err != nil || finite(labour), "joints", "of an infinite effort", "a finite total")
+	if c.err != nil {
+		return nil, c.err
+	}
+	before := make([]float64, n+1) // likelihood of all sections before i
+	for i, s := range sections {
+		before[i+1] = before[i] + s.Likelihood/sum
+	}
+	cost := make([][]float64, n)
+	at := make([][]int, n)
+	for i := range n {
+		cost[i], at[i] = make([]float64, n), make([]int, n)
+	}
+	for width := 1; width < n; width++ {
+		for i := 0; i+width < n; i++ {
+			k := i + width
+			cost[i][k] = math.Inf(1)
+			for j := i; j < k; j++ {
+				e := joints[j].Effort.Seconds()*(before[k+1]-before[i]) + cost[i][j] + cost[j+1][k]
+				if e < cost[i][k] {
+					cost[i][k], at[i][k] = e, j
+				}
+			}
+		}
+	}
+	var tree func(i, k int) (*Test, float64)
+	tree = func(i, k int) (*Test, float64) {
+		t := &Test{Likelihood: before[k+1] - before[i]}
+		if i == k {
+			t.Section = sections[i].Name
+			return t, 0
+		}
+		j := at[i][k]
+		t.Joint, t.Effort = joints[j].Name, joints[j].Effort
+		var near, far float64
+		t.Near, near = tree(i, j)
+		t.Far, far = tree(j+1, k)
+		return t, t.Effort.Seconds() + math.Max(near, far)
+	}
+	h := &Hunt{Method: by, Expected: units.Time(cost[0][n-1]), Caution: huntCaution}
+	first, worst := tree(0, n-1)
+	h.First, h.Worst = first, units.Time(worst)
+	return h, nil
+}
+
+// Cause is what made a device trip.
+type Cause string
+
+// Causes of a trip.
+const (
+	CauseShort   Cause = "short"
+	CauseStall   Cause = "stalled motor"
+	CauseEither  Cause = "short or stalled motor"
+	CauseNeither Cause = "neither: the device itself, its warmth or another load"
+)
+
+// TellTrip tells a short from a stalled motor by how long the device took: each is possible
+// if its current opens the device within the device's band at that time. stall is the
+// current of the standing motor, short the range of fault currents from a far short
+// to a near one.
+func TellTrip(d Device, stall, shortFar, shortNear units.Current, after units.Time) (Cause, error) {
+	var c checker
+	d.check(&c, "device")
+	must(&c, d.Band != nil, "device.Band", "not given", "the band of the device")
+	positive(&c, "stall", stall)
+	positive(&c, "shortFar", shortFar)
+	positive(&c, "shortNear", shortNear)
+	must(&c, c.err != nil || shortNear >= shortFar, "shortNear", shortNear, "not less than shortFar")
+	notNegative(&c, "after", after)
+	if c.err != nil {
+		return "", c.err
+	}
+	can := func(lightest, heaviest units.Current) bool {
+		return after.Seconds() >= d.Band.earliest(heaviest.Per(d.Rating)) && after.Seconds() <= d.Band.latest(lightest.Per(d.Rating))
+	}
+	short, stalled := can(shortFar, shortNear), can(stall, stall)
+	switch {
+	case short && stalled:
+		return CauseEither, nil
+	case short:
+		return CauseShort, nil
+	case stalled:
+		return CauseStall, nil
+	}
+	return CauseNeither, nil
+}
+
+// Ohms is a resistance and its interval.
+type Ohms struct{ Value, Low, High units.Resistance }
+
+// TellResistance tells a short from a healthy motor by the resistance measured
+// between the conductors behind the open device, supply isolated, everything
+// connected: standing is that of the motor with its cables. Most meters cannot:
+// a windlass motor stands at some tens of milliohms, and so does a far short. The
+// motor's field, when its feed is parted, is the safer test, see [PlanHunt].
+func TellResistance(measured, standing Ohms) (Cause, error) {
+	var c checker
+	for _, o := range []struct {
+		name string
+		Ohms
+	}{{"measured", measured}, {"standing", standing}} {
+		notNegative(&c, o.name+".Low", o.Low)
+		between(&c, o.name+".Value", o.Value, o.Low, o.High)
+		notNegative(&c, o.name+".High", o.High)
+	}
+	if c.err != nil {
+		return "", c.err
+	}
+	switch {
+	case measured.High < standing.Low:
+		return CauseShort, nil
+	case measured.Low > standing.High:
+		return CauseNeither, nil
+	case measured.Low >= standing.Low:
+		return CauseStall, nil
+	}
+	return CauseEither, nil
+}

@@ -1,0 +1,223 @@
+package wiring_test
+
+import (
+	"fmt"
+	"testing"
+
+	"example.com/forepeak/internal/refcheck"
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
+
+//go:generate go test -count=1 -run=^TestReference$ . -args -refcheck.update
+
+func TestReference(t *testing.T) {
+	refcheck.Run(t, refcheck.Suite{Package: "wiring", Handlers: handlers, Exempt: exempt})
+}
+
+var handlers = map[string]refcheck.Handler{
+	"wiring.Metric#resistance": func(in refcheck.Inputs) (any, error) {
+		s, err := wiring.Metric(wiring.Class(in.Int("class")), wiring.Finish(in.Text("finish")))
+		if err != nil {
+			return nil, err
+		}
+		c, err := s.Find(in.Text("size"))
+		return c.Resistance, err
+	},
+	"wiring.AnnexFactor":   func(in refcheck.Inputs) (any, error) { return wiring.AnnexFactor(in.Temperature("t")) },
+	"wiring.CopperFactor":  func(in refcheck.Inputs) (any, error) { return wiring.CopperFactor(in.Temperature("t")) },
+	"wiring.GaugeDiameter": func(in refcheck.Inputs) (any, error) { return wiring.GaugeDiameter(in.Text("gauge")) },
+	"wiring.GaugeArea":     func(in refcheck.Inputs) (any, error) { return wiring.GaugeArea(in.Text("gauge")) },
+	"wiring.CopperResistance": func(in refcheck.Inputs) (any, error) {
+		a, err := wiring.GaugeArea(in.Text("gauge"))
+		if err != nil {
+			return nil, err
+		}
+		return wiring.CopperResistance(a, in.Temperature("t"))
+	},
+	"wiring.AWG": func(in refcheck.Inputs) (any, error) {
+		s, err := wiring.AWG(wiring.Finish(in.Text("finish")))
+		if err != nil {
+			return nil, err
+		}
+		c, err := s.Find(in.Text("gauge") + " AWG")
+		if err != nil {
+			return nil, err
+		}
+		return c.ResistanceAt(in.Temperature("t"))
+	},
+	"wiring.AWG#tinned": func(in refcheck.Inputs) (any, error) {
+		s, err := wiring.AWG(wiring.Tinned)
+		if err != nil {
+			return nil, err
+		}
+		c, err := s.Find(in.Text("gauge") + " AWG")
+		return c.Resistance.Scale(c.Area.Per(in.Area("area"))), err
+	},
+	"wiring.SAE#area": func(in refcheck.Inputs) (any, error) {
+		s, err := wiring.SAE(wiring.Plain)
+		if err != nil {
+			return nil, err
+		}
+		c, err := s.Find(in.Text("gauge") + " SAE")
+		return c.Area, err
+	},
+	"wiring.Conductor.BendRadius": func(in refcheck.Inputs) (any, error) {
+		return wiring.Conductor{Area: 1e-6, Resistance: 0.02, Diameter: in.Length("diameter")}.BendRadius()
+	},
+	"wiring.Ampacity": func(in refcheck.Inputs) (any, error) {
+		c := wiring.Conductor{Insulation: in.Temperature("insulation"), Resistance: 1e-3}
+		if in.Has("gauge") {
+			c.Gauge = in.Text("gauge")
+			a, err := wiring.GaugeArea(c.Gauge)
+			if err != nil {
+				return nil, err
+			}
+			c.Size, c.Area = c.Gauge+" AWG", a
+		} else {
+			c.Size = in.Text("size")
+			a, err := units.ParseArea(c.Size)
+			if err != nil {
+				return nil, err
+			}
+			c.Area = a
+		}
+		var lie wiring.Installation
+		if in.Has("bundled") {
+			lie.Bundled = in.Int("bundled")
+		}
+		if in.Has("engine") {
+			lie.EngineSpace = in.Int("engine") == 1
+		}
+		r, err := wiring.Ampacity(wiring.Rules(in.Text("rules")), c, lie)
+		return r.Current, err
+	},
+	"wiring.Drop": func(in refcheck.Inputs) (any, error) {
+		c := wiring.Conductor{Area: 1e-6, Resistance: in.ResistancePerLength("r")}
+		return wiring.Drop(c, in.Length("run"), in.Current("current"), units.Celsius(20))
+	},
+	"wiring.MetricDrop#amps": func(in refcheck.Inputs) (any, error) {
+		one, err := wiring.MetricDrop(units.Ampere, in.Length("run"), in.Area("area"))
+		return units.Current(in.Voltage("drop").Per(one)), err
+	},
+	"wiring.CircularMilDrop#area": func(in refcheck.Inputs) (any, error) {
+		one, err := wiring.CircularMilDrop(in.Current("current"), in.Length("run"), units.CircularMil)
+		return units.CircularMil.Scale(one.Per(in.Voltage("drop"))), err
+	},
+	"wiring.Solve#drop": func(in refcheck.Inputs) (any, error) {
+		st, err := practice(in)
+		if err != nil {
+			return nil, err
+		}
+		b, err := st.Branch("windlass")
+		return 1 - b.Drop.Per(in.Voltage("voltage")), err
+	},
+	"wiring.Solution.DropTo": func(in refcheck.Inputs) (any, error) {
+		st, err := practice(in)
+		if err != nil {
+			return nil, err
+		}
+		r, err := st.DropTo("windlass")
+		return r.Total.Per(in.Voltage("voltage")), err
+	},
+	"wiring.AmbientFactor": func(in refcheck.Inputs) (any, error) {
+		return wiring.AmbientFactor(in.Temperature("conductor"), in.Temperature("rated"), in.Temperature("actual"))
+	},
+	"wiring.EquivalentCurrent": func(in refcheck.Inputs) (any, error) {
+		on := in.Time("on")
+		return wiring.EquivalentCurrent(wiring.Spell{Current: in.Current("current"), For: on}, wiring.Spell{For: in.Time("cycle") - on})
+	},
+	"wiring.SurfaceLoss": func(in refcheck.Inputs) (any, error) {
+		return wiring.SurfaceLoss(in.Length("diameter"), in.Length("length"), in.Temperature("surface"), in.Temperature("ambient"), in.Float("emissivity"))
+	},
+	"wiring.Battery.PeukertCapacity": func(in refcheck.Inputs) (any, error) { return peukert(in).PeukertCapacity() },
+	"wiring.Battery.RunTime":         func(in refcheck.Inputs) (any, error) { return peukert(in).RunTime(in.Current("current")) },
+	"wiring.Battery.OpenCircuitVoltage": func(in refcheck.Inputs) (any, error) {
+		return wiring.Battery{
+			Chemistry: wiring.Chemistry(in.Text("chemistry")), Cells: in.Int("cells"), Charge: in.Float("charge"), Resistance: 1,
+		}.OpenCircuitVoltage()
+	},
+	"wiring.ResistanceFromCranking": func(in refcheck.Inputs) (any, error) {
+		return wiring.ResistanceFromCranking(in.Int("cells"), in.Current("current"))
+	},
+}
+
+func init() {
+	for name, of := range map[string]func(wiring.DropComparison) units.Voltage{
+		"metric": func(d wiring.DropComparison) units.Voltage { return d.Metric },
+		"cold":   func(d wiring.DropComparison) units.Voltage { return d.Cold },
+		"hot":    func(d wiring.DropComparison) units.Voltage { return d.Hot },
+	} {
+		handlers["wiring.CompareDrop#"+name] = func(in refcheck.Inputs) (any, error) {
+			c, amps, err := windlassCable(in)
+			if err != nil {
+				return nil, err
+			}
+			d, err := wiring.CompareDrop(c, in.Length("run"), amps, in.Temperature("hot"))
+			return of(d).Per(in.Voltage("voltage")), err
+		}
+	}
+}
+
+func peukert(in refcheck.Inputs) wiring.Battery {
+	return wiring.Battery{Capacity: in.Charge("capacity"), RatedOver: in.Time("over"), Peukert: in.Float("k")}
+}
+
+// windlassCable is the tinned flexible cable of a row and the current of its power.
+func windlassCable(in refcheck.Inputs) (wiring.Conductor, units.Current, error) {
+	s, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	if err != nil {
+		return wiring.Conductor{}, 0, err
+	}
+	c, err := s.Find(in.Text("size"))
+	return c, in.Power("power").PerVoltage(in.Voltage("voltage")), err
+}
+
+// practice is that cable, out and back, between a battery without resistance worth mentioning
+// and a load of that current.
+func practice(in refcheck.Inputs) (*wiring.Solution, error) {
+	c, amps, err := windlassCable(in)
+	if err != nil {
+		return nil, err
+	}
+	var circuit wiring.Circuit
+	circuit.Elements = append(circuit.Elements, wiring.Element{
+		Name: "bank", From: "-", To: "+",
+		Battery: &wiring.Battery{Chemistry: wiring.AGM, OpenCircuit: in.Voltage("voltage"), Charge: 1, Resistance: 1e-9},
+	})
+	for i, ends := range [][2]string{{"+", "motor +"}, {"motor -", "-"}} {
+		circuit.Elements = append(circuit.Elements, wiring.Element{
+			Name: fmt.Sprint("cable ", i), From: ends[0], To: ends[1],
+			Cable: &wiring.Cable{Conductor: c, Length: in.Length("run").Scale(0.5)},
+		})
+	}
+	circuit.Elements = append(circuit.Elements, wiring.Element{Name: "windlass", From: "motor +", To: "motor -", Load: &wiring.Load{Current: amps}})
+	return wiring.Solve(circuit, wiring.Conditions{Copper: in.Temperature("copper")})
+}
+
+var exempt = map[string]string{
+	"AllRules":                   "a list",
+	"NewStock":                   "checks and sorts the caller's list",
+	"Stock.Find":                 "looks a name up",
+	"Stock.WithInsulation":       "copies a field",
+	"Conductor.ResistanceAt":     "Resistance times CopperFactor, which has rows; rows of AWG at 75 °C use it",
+	"NewSolver":                  "the solver behind Solve, which has rows",
+	"Solver.Solve":               "the solver behind Solve, which has rows",
+	"Solution.Branch":            "looks a name up",
+	"Circuit.Element":            "looks a name up",
+	"Battery.InternalResistance": "a rule of thumb that the doc comment calls one",
+	"Battery.FaultCurrent":       "Ohm's law",
+	"Battery.ChargeTaken":        "a share of RunTime, which has rows; tested against it",
+	"ResistanceFromStep":         "Ohm's law",
+	"PeukertExponent":            "the inverse of RunTime, which has rows; tested against it",
+	"FitMotor":                   "constants of the caller's catalogue points; tests check that the points come back",
+	"Motor.Running":              "the motor's equations; tests check the catalogue points and an independent solution",
+	"Motor.StallCurrent":         "Ohm's law",
+	"SteadyCurrent":              "a heat balance; tests compare it with every size of four published tables",
+	"SteadyTemperature":          "the inverse of SteadyCurrent",
+	"TemperatureAfter":           "tests compare it with Euler integration of the same balance",
+	"CarriedFor":                 "the inverse of TemperatureAfter",
+	"TimeConstant":               "a time of TemperatureAfter; tests compare it with a published rule",
+	"CheckDisconnects":           "compares solutions of Solve with the maker's limits",
+	"Retrieve":                   "adds up solutions of Solve and Battery.ChargeTaken",
+}
