@@ -390,6 +390,8 @@ func (n *network) advise(a *Adjustment, f *fit) {
 	case a.Misread != "":
 		a.Advice = fmt.Sprintf("read %s again: without it the rest agrees, and it seems %.0f mm too %s",
 			a.Misread, a.Error.Abs().Millimetres(), map[bool]string{true: "long", false: "short"}[a.Error > 0])
+	case !a.Fits && a.Redundancy == 0:
+		a.Advice = "no figure has these measures: measure all again" + next
 	case !a.Fits && !n.spatial:
 		a.Advice = "the readings do not fit a flat figure: a tape is misread or the frame is warped, and these readings cannot tell which" + next +
 			"; measure the gap between two strings crossed along the diagonals, or the corners' heights above a flat plane"

@@ -254,6 +254,35 @@ func TestNextHelpsMost(t *testing.T) {
 	}
 }
 
+// The residuals do not depend on which corner is the origin.
+func TestFrameOfReferenceDoesNotMatter(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	s := polygon(house, func() float64 { return 2e-3 * r.NormFloat64() })
+	first, err := s.Adjust()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for turn := 1; turn < 5; turn++ {
+		o := s
+		o.Corners = append(append([]string{}, s.Corners[turn:]...), s.Corners[:turn]...)
+		a, err := o.Adjust()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range a.Readings {
+			if d := math.Abs(float64(a.Readings[i].Residual - first.Readings[i].Residual)); d > 1e-10 {
+				t.Errorf("from %s, residual of %s is %v m off", o.Corners[0], a.Readings[i].Name, d)
+			}
+		}
+	}
+	impossible := canvas.Survey{Corners: []string{"A", "B", "C"}, Sigma: mm, Tapes: []canvas.Tape{
+		{From: "A", To: "B", Distance: 1}, {From: "B", To: "C", Distance: 1.5}, {From: "C", To: "A", Distance: 3},
+	}}
+	if a, err := impossible.Adjust(); err == nil && (a.Fits || !strings.Contains(a.Advice, "no figure")) {
+		t.Errorf("a triangle that cannot be: %+v", a)
+	}
+}
+
 func TestSketch(t *testing.T) {
 	// A hollow corner C tied to B and D only.
 	at := []canvas.Space{{}, {X: 4}, {X: 2, Y: 1}, {X: 2, Y: 4}}
