@@ -10,13 +10,16 @@ import (
 
 // margin is the cloth outside an edge: how deep, and the heights at which it is folded.
 type margin struct {
-	depth float64
-	folds []float64 // heights of the folds outside the finished line, which is one itself
-	hem   bool
+	depth  float64
+	folds  []float64 // heights of the folds outside the finished line, which is one itself
+	hem    bool
+	sleeve bool
 }
 
 func (f Finish) margin(thickness units.Length) margin {
-	m := margin{depth: float64(f.allowance(thickness)), hem: f.turned() && !f.Strip}
+	m := margin{depth: float64(f.allowance(thickness))}
+	m.sleeve = f.Kind == Sleeve && !f.Strip
+	m.hem = f.turned() && !f.Strip && !m.sleeve
 	if f.Kind == DoubleHem && !f.Strip {
 		m.folds = []float64{float64(f.Width)}
 	}
@@ -85,6 +88,8 @@ func corner(a, b []plane.Point, ma, mb margin, cut CornerCut) []plane.Point {
 	outward := sin > 0 && ma.depth >= 0 && mb.depth >= 0
 	if cut == AutoCorner {
 		switch {
+		case ma.sleeve || mb.sleeve:
+			cut = Squared
 		case ma.hem && mb.hem:
 			cut = Mitred
 		case ma.hem || mb.hem:

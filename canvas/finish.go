@@ -36,22 +36,19 @@ type FinishKind string
 // sew line of a seam, the fold of a hem, the middle of an overlap or a zip. These
 // are custom of the trade.
 const (
-	Raw        FinishKind = ""           // 0
-	PlainSeam  FinishKind = "seam"       // Width: two edges face to face
-	SingleHem  FinishKind = "single hem" // Width
-	DoubleHem  FinishKind = "double hem" // Width + Turn
-	Bound      FinishKind = "binding"    // 0: the tape goes round the edge
-	Sleeve     FinishKind = "sleeve"     // pi (Rope + t) + Width: beyond the stitches beside the rope, round it and under again
-	FelledOver FinishKind = "felled over"
-	FelledIn   FinishKind = "felled in"
-	Lapped     FinishKind = "lapped"  // Width/2 on both edges, + Turn where the raw edge is turned in
-	French     FinishKind = "french"  // Width + Turn: Turn is the width of the first, inner seam, less than Width
-	Zip        FinishKind = "zip"     // Width - Gap/2: the edge is folded Gap/2 short of the middle of the zip
-	Webbing    FinishKind = "webbing" // Width: turned under webbing that is sewn along the edge
+	Raw        FinishKind = ""            // 0
+	PlainSeam  FinishKind = "seam"        // Width: two edges face to face
+	SingleHem  FinishKind = "single hem"  // Width
+	DoubleHem  FinishKind = "double hem"  // Width + Turn
+	Bound      FinishKind = "binding"     // 0: the tape goes round the edge
+	Sleeve     FinishKind = "sleeve"      // pi (Rope + t) + Width: beyond the stitches beside the rope, round it and under again
+	FelledOver FinishKind = "felled over" // Width + Turn: the edge of a flat-felled seam that wraps the other and is turned in
+	FelledIn   FinishKind = "felled in"   // Width: the edge that is wrapped
+	Lapped     FinishKind = "lapped"      // Width/2 on both edges, + Turn where the raw edge is turned in
+	French     FinishKind = "french"      // Width + Turn: Turn is the width of the first, inner seam, less than Width
+	Zip        FinishKind = "zip"         // Width - Gap/2: the edge is folded Gap/2 short of the middle of the zip
+	Webbing    FinishKind = "webbing"     // Width: turned under webbing that is sewn along the edge
 )
-
-// A flat-felled seam has two finishes: FelledOver, Width + Turn, is the edge that
-// wraps the other and is turned in by Turn; FelledIn, Width, is the one that is wrapped.
 
 // Allowance is the cloth outside the finished line, in cloth of a thickness.
 // Negative means that the cloth ends short of the line.

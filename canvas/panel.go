@@ -34,8 +34,8 @@ type CornerCut string
 
 // The cuts of a corner.
 const (
-	// AutoCorner is Mitred between two hems, Folded between a hem and another
-	// edge, Crossed otherwise.
+	// AutoCorner is Squared beside a sleeve, whose rope comes out there, Mitred
+	// between two hems, Folded between a hem and another edge, Crossed otherwise.
 	AutoCorner CornerCut = ""
 	// Crossed runs both cut lines on until they meet, blunted at a sharp corner.
 	Crossed CornerCut = "crossed"

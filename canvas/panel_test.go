@@ -192,6 +192,13 @@ func TestCornerCuts(t *testing.T) {
 			t.Errorf("%s: area %v, want %v", cut, got, want)
 		}
 	}
+	// The rope comes out of a sleeve at the corner.
+	sleeve := box(1, 1, canvas.Finish{})
+	sleeve.Edges[0].Finish = canvas.Finish{Kind: canvas.Sleeve, Rope: 10 * mm, Width: 20 * mm}
+	sleeve.Edges[1].Finish = canvas.Finish{Kind: canvas.SingleHem, Width: 40 * mm}
+	if got, want := float64(pieces(t, canvas.Cloth{}, sleeve)[0].Area()), 1+0.04+math.Pi*0.01+0.02; math.Abs(got-want) > 1e-9 {
+		t.Errorf("sleeve: area %v, want %v", got, want)
+	}
 	// A double hem: the turn is mirrored back from the first fold.
 	p := box(1, 1, canvas.Finish{Kind: canvas.DoubleHem, Width: 40 * mm, Turn: 10 * mm})
 	want := 1 + 4*(w-w*w) + 4*0.01*(1-2*w+0.01)
