@@ -124,9 +124,15 @@ func (w Course) local(chord float64) (line []plane.Point, length float64) {
 		}
 		for i := 1; i < len(xs); i++ {
 			length += quad.Fixed(func(x float64) float64 { return math.Hypot(1, s.PredictDerivative(x)) }, xs[i-1], xs[i], 24, nil, 0)
-			const parts = 40
+			// The second derivative of a cubic is greatest at an end; a part of width w
+			// leaves the curve by less than w^2/8 times that.
+			w := xs[i] - xs[i-1]
+			h := w / 1e4
+			bend := math.Max(math.Abs(s.PredictDerivative(xs[i-1]+h)-s.PredictDerivative(xs[i-1])),
+				math.Abs(s.PredictDerivative(xs[i])-s.PredictDerivative(xs[i]-h))) / h
+			parts := max(8, min(2000, int(math.Ceil(w*math.Sqrt(bend/(8*tolerance))))))
 			for k := 1; k <= parts; k++ {
-				x := xs[i-1] + (xs[i]-xs[i-1])*float64(k)/parts
+				x := xs[i-1] + w*float64(k)/float64(parts)
 				if i+1 < len(xs) || k < parts {
 					line = append(line, plane.Point{X: x, Y: s.Predict(x)})
 				}

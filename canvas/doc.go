@@ -7,11 +7,11 @@
 //   - [Panel] is a piece of cloth as it is when finished: straight and curved
 //     edges, what is done to each, holes, and the grain. [Cover] is what is sewn
 //     of panels, with its seams; it refuses a seam whose two sides differ.
-//   - [RoundedBox], [Cylinder], [BottleCover], [Dome], [Frustum], [ObliqueCone]
+//   - [RoundedBox], [Cylinder], [BottleCover], [Dome], [Sphere], [Frustum], [ObliqueCone]
 //     and [Transition] make covers of measured solids.
 //   - [Cover.Pieces] adds allowances and shrinkage: the lines to be cut and sewn.
-//   - Thread, needles, zips, binding and eyelets are counted by [Thread],
-//     [Spacing] and what is near them.
+//   - Thread, needles, binding and eyelets: [Cover.Quantities], [Sewing], [Needle],
+//     [BiasBinding], [Spacing], [Panel.Fasteners].
 //
 // Package canvas/pattern draws the pieces at true scale.
 //

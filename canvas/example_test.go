@@ -441,3 +441,28 @@ func ExamplePiece_MarkingOut() {
 	}
 	// Output: 0,61 10,73 40,37 82,15 60,0 345,48 620,79 908,95 1197,94 1610,64 2020,0 1998,15 2040,37 2070,73 2080,61 2080,1517 2070,1507 2010,1567 2020,1577 60,1577 70,1567 10,1507 0,1517
 }
+
+// A cover for a bucket: measure, make panels, cut.
+func Example() {
+	const mm = units.Millimetre
+	diameter, err := canvas.Diameter(882*mm, 1*mm) // by a tape laid round it
+	if err != nil {
+		log.Fatal(err)
+	}
+	cover, err := canvas.Cylinder{
+		Name: "Bucket cover", Diameter: diameter, Height: 150 * mm, Ease: 6 * mm, Seam: 12 * mm, Hem: 20 * mm,
+	}.Cover()
+	if err != nil {
+		log.Fatal(err)
+	}
+	pieces, err := cover.Pieces(canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range pieces {
+		fmt.Printf("cut %d %s of %.3f m2\n", p.Quantity, p.Name, p.Area().SquareMetres())
+	}
+	// Output:
+	// cut 1 wall of 0.177 m2
+	// cut 1 top of 0.075 m2
+}

@@ -462,6 +462,30 @@ func TestMarkingOut(t *testing.T) {
 	}
 }
 
+// The polyline of every curve is as long as the curve, less what chords lose
+// when they leave it by at most 0.004 mm.
+func TestPolylinesFollowTheirCurves(t *testing.T) {
+	for name, w := range map[string]canvas.Course{
+		"arc":      {Curve: canvas.Arc, Depth: 0.3},
+		"catenary": {Curve: canvas.Catenary, Depth: -0.2},
+		"batten":   {Curve: canvas.Batten, Offsets: []canvas.Offset{{Along: 0.9, Out: 0.4}, {Along: 1.1, Out: 0.35}}},
+	} {
+		p := box(2, 1, canvas.Finish{})
+		p.Edges[2].Course = w
+		length, err := p.Length("top")
+		if err != nil {
+			t.Fatal(err)
+		}
+		line := bare(pieces(t, canvas.Cloth{}, p)[0].Sew[2])
+		// With a rise d on a chord c the chord is shorter by 8 d^2/(3 c).
+		n := float64(len(line) - 1)
+		most := n * 8 * 4e-6 * 4e-6 / (3 * float64(length) / n)
+		if less := float64(length) - plane.Length(line); less < -1e-12 || less > 3*most {
+			t.Errorf("%s: the polyline is %v m shorter, at most %v expected", name, less, most)
+		}
+	}
+}
+
 func TestSeams(t *testing.T) {
 	a, b := box(1, 1, canvas.Finish{Kind: canvas.PlainSeam, Width: 10 * mm}), box(1.05, 1, canvas.Finish{Kind: canvas.PlainSeam, Width: 10 * mm})
 	a.Name, b.Name = "a", "b"
