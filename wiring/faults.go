@@ -119,6 +119,10 @@ type FaultReport struct {
 // A short on the cable between a source and its first device is interrupted by
 // nothing: such cables are always in Unprotected. Rules allow them a length, see
 // [CheckPlacement].
+//
+// Caution: what is protected here is protected in the model. A fault with an arc draws less than a
+// solid one and can burn on below what opens a device. The rules in force decide, and a
+// qualified marine electrician should check the design.
 func StudyFaults(c Circuit, s FaultStudy) (*FaultReport, error) {
 	if err := s.check(c); err != nil {
 		return nil, err

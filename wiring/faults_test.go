@@ -400,3 +400,71 @@ func TestFindBadJoint(t *testing.T) {
 		}
 	}
 }
+
+// On a boat whose hull is the return, everything can touch it.
+func TestStudyFaultsHullReturn(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	c.Elements[len(c.Elements)-1] = Element{Name: "hull return", From: "lamp -", To: "-", Contact: &Contact{Role: Bond, Resistance: units.Milliohm}}
+	r, err := StudyFaults(c, FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	on := cableOf(t, r, "cable on")
+	near(t, "let-through", float64(on.LetThrough), 0.1*math.Pow(12.8/(0.005+0.2*8.21e-3+0.008+1e-5), 2), 200)
+	if !slices.Equal(r.Unprotected, []string{"cable to fuse"}) {
+		t.Errorf("unprotected are %q", r.Unprotected)
+	}
+	// A negative that ends at once, by a busbar: a far fault is against its end.
+	c.Elements[len(c.Elements)-1].Contact = &Contact{Role: Busbar, Resistance: units.Milliohm}
+	if r, err = StudyFaults(c, FaultStudy{}); err != nil || cableOf(t, r, "cable on").Peak < 100 {
+		t.Errorf("%+v, error %v", r, err)
+	}
+}
+
+// What stays on is told from what a device interrupts.
+func TestCheckHullSaysWhatOpens(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	c.Elements = append(c.Elements,
+		Element{Name: "earth", From: "-", To: "hull", Contact: &Contact{Role: Bond, Resistance: units.Milliohm}})
+	r, err := CheckHull(c, HullStudy{Node: "hull"})
+	if err != nil || !strings.Contains(strings.Join(r.Findings, "; "), "and no device opens") {
+		t.Errorf("%+v, error %v", r, err)
+	}
+	// With the fuse at the post, and the hull joined to what it feeds.
+	fuse := *c.Elements[2].Device
+	c.Elements = c.Elements[:len(c.Elements)-1]
+	c.Elements = append(c.Elements,
+		Element{Name: "post fuse", From: "-", To: "far", Device: &fuse},
+		Element{Name: "wet", From: "far", To: "hull", Contact: &Contact{Role: Leakage, Resistance: 20 * units.Milliohm}})
+	if r, err = CheckHull(c, HullStudy{Node: "hull"}); err != nil || !strings.Contains(strings.Join(r.Findings, "; "), "opens [post fuse]") {
+		t.Errorf("%+v, error %v", r, err)
+	}
+}
+
+// The interval of a resistance is that of the worst readings of both meters.
+func TestFindBadJointInterval(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	found, err := FindBadJoint(c, Conditions{}, []Reading{{Probes{Red: "fuse in", Black: "fuse out"}, 0.1, 10}},
+		Voltmeter{Share: 0.01, Fixed: units.Millivolt}, Ammeter{Share: 0.02, Fixed: 0.1}, Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := found[0]
+	near(t, "low", f.Measured.Low.Ohms(), (0.1-0.002)/(10+0.3), 1e-12)
+	near(t, "high", f.Measured.High.Ohms(), (0.1+0.002)/(10-0.3), 1e-12)
+	near(t, "model low", f.Model.Low.Ohms(), 0.008*0.8, 1e-12)
+	near(t, "model high", f.Model.High.Ohms(), 0.008*1.2, 1e-12)
+	if f.Judgement != Suspect { // 9.5 to 10.5 mohm against at most 9.6
+		t.Errorf("%+v", f)
+	}
+	for _, c := range []struct {
+		volts units.Voltage
+		want  Judgement
+	}{{0.09, Sound}, {0.12, Bad}, {0.05, TooLow}, {-0.08, Reversed}} {
+		found, err := FindBadJoint(lampCircuit(0.2, 6), Conditions{}, []Reading{{Probes{Red: "fuse in", Black: "fuse out"}, c.volts, 10}},
+			Voltmeter{Share: 0.01, Fixed: units.Millivolt}, Ammeter{Share: 0.02, Fixed: 0.1}, Spread{})
+		if err != nil || found[0].Judgement != c.want {
+			t.Errorf("%v: %+v, error %v, want %s", c.volts, found, err, c.want)
+		}
+	}
+}

@@ -53,6 +53,9 @@ type HullReport struct {
 // through the hull, and leakage corrodes it meanwhile. The insulation therefore has to be
 // measured with the supply isolated and the motor's leads parted: see Insulation, which
 // is what the model gives for that.
+//
+// Caution: a steel or aluminium hull that carries a stray current corrodes in days. Rules and
+// insurers differ on bonding; have it checked by a qualified marine electrician.
 func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 	or(&s.Noticed, 10*units.Milliampere)
 	var ck checker

@@ -53,6 +53,9 @@ const ratioApart = 1.6
 // there is none, the largest that they allow and that is not less than the breaker;
 // then a stall may open the fuse before the breaker. The error is an [ErrRating] if
 // there is no such fuse either: the cable is too small for the breaker.
+//
+// Caution: the cable between the post and the fuse stays unprotected; keep it within the rules
+// that [CheckPlacement] states, and use a holder made for the interrupting current.
 func ProposeFuse(s SecondFuse) (FuseProposal, error) {
 	or(&s.Final, ThermoplasticLimit)
 	var c checker

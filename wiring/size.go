@@ -136,6 +136,9 @@ type Choice struct {
 // allows, with copper at the stated temperature:
 //
 //	drop = I (R(T) L / n + Others)
+//
+// Caution: a cable that is too small burns. Ask for the ampacity of the rules in force and the fault
+// as well as for the drop.
 func SizeConductor(q Requirement) (Choice, error) {
 	if err := q.check(""); err != nil {
 		return Choice{}, err

@@ -281,3 +281,39 @@ func FuzzSizeConductor(f *testing.F) {
 		}
 	})
 }
+
+// What is sold by the metre is not rounded up for the last bit of a sum.
+func TestShoppingListRounds(t *testing.T) {
+	c := Circuit{Elements: []Element{{Name: "cable", From: "a", To: "b", Cable: &Cable{
+		Conductor: Conductor{Size: "4 mm²", Area: 4e-6, Resistance: 5e-3}, Length: 2 * units.Metre, Parallel: 3,
+	}}}}
+	items, err := ShoppingList(c, Shop{Slack: 1e-17, Ends: 0.1 * units.Metre, SoldBy: 0.1 * units.Metre, Spares: -1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "cable", items[0].Length.Metres(), 6.3, 1e-9)
+	for _, i := range items {
+		if i.Kind == "lug" && i.Count != 6 {
+			t.Errorf("%+v", i)
+		}
+	}
+}
+
+func TestSizeConductorRefusals(t *testing.T) {
+	for field, change := range map[string]func(*Requirement){
+		"MaxDrop":  func(q *Requirement) { *q = Requirement{Stock: q.Stock, Run: 1, Current: 1} },
+		"System":   func(q *Requirement) { q.System = 0 },
+		"Supply":   func(q *Requirement) { q.AtLoad = 12 },
+		"Clearing": func(q *Requirement) { q.Clearing = 0 },
+		"Run":      func(q *Requirement) { q.Run = units.Length(math.NaN()) },
+		"Parallel": func(q *Requirement) { q.Parallel = -1 },
+		"Copper":   func(q *Requirement) { q.Copper = -1 },
+	} {
+		q := windlassRun(t)
+		change(&q)
+		_, err := SizeConductor(q)
+		if e := new(Error); !errors.As(err, &e) || e.Field != field {
+			t.Errorf("%s: error %v", field, err)
+		}
+	}
+}

@@ -16,6 +16,7 @@ type boatFile struct {
 	Windlass  windlassSpec
 	Locker    lockerSpec
 	Marks     marksSpec
+	Snubber   *snubberSpec   `file:"optional"`
 	Electrics *electricsSpec `file:"optional"`
 	Place     place
 	Winds     []wind
@@ -76,6 +77,23 @@ type windlassSpec struct {
 	Setting units.Length // of the counter, per turn
 	Pulses  int          // of its sensor, per turn
 	Step    units.Length // of its display
+}
+
+// snubberSpec is a line, or a bridle of two legs, from the boat to a hook on the
+// chain.
+type snubberSpec struct {
+	Rope   string
+	Legs   int            // 1 or 2
+	Length units.Length   // of each leg, unloaded; the report says what would do
+	Spread units.Length   `file:"optional"` // between the fairleads of two legs
+	Inner  units.Length   // from cleat to fairlead
+	Cleat  units.Force    // what a cleat and the deck under it are good for
+	Horns  units.Length   // of the cleat, from tip to tip
+	Thick  units.Length   // of a horn, and
+	Base   units.Length   // of its base
+	Speed  units.Speed    // at which the boat falls back in a sea
+	Slack  units.Length   // chain left in a loop between hook and roller
+	Hoses  []units.Length // inside diameters of sleeve that can be had
 }
 
 // electricsSpec is the circuit of the windlass: bank, breaker, solenoid by the

@@ -49,6 +49,23 @@ func (f *boatFile) check() error {
 		number("limits.leastScope", f.Limits.LeastScope, 1, 20),
 		within("limits.underKeel", f.Limits.UnderKeel, 0, 5*units.Metre),
 	}
+	if n := f.Snubber; n != nil {
+		checks = append(checks,
+			whole("snubber.legs", n.Legs, 1, 2),
+			within("snubber.length", n.Length, 1*units.Metre, 100*units.Metre),
+			within("snubber.spread", n.Spread, 0, b.Beam),
+			within("snubber.inner", n.Inner, 0.1*units.Metre, 10*units.Metre),
+			within("snubber.cleat", n.Cleat, 1*units.Kilonewton, 500*units.Kilonewton),
+			within("snubber.horns", n.Horns, 5*units.Centimetre, 1*units.Metre),
+			within("snubber.thick", n.Thick, 5*units.Millimetre, 20*units.Centimetre),
+			within("snubber.base", n.Base, 1*units.Centimetre, n.Horns),
+			within("snubber.speed", n.Speed, 0, 5*units.MetrePerSecond),
+			within("snubber.slack", n.Slack, 1*units.Metre, 50*units.Metre),
+			filled("snubber.hoses", len(n.Hoses)))
+		if (n.Legs == 2) != (n.Spread > 0) {
+			checks = append(checks, &fileError{"snubber.spread", fmt.Sprintf("%.3v with legs: %d", n.Spread, n.Legs), "a spread for two legs, none for one"})
+		}
+	}
 	if e := f.Electrics; e != nil {
 		checks = append(checks,
 			within("electrics.system", e.System, 6*units.Volt, 60*units.Volt),

@@ -30,6 +30,11 @@ func (p *plan) files() (map[string][]byte, error) {
 	if err := picture("rode.svg", p.drawRode); err != nil {
 		return nil, err
 	}
+	if p.snubber != nil {
+		if err := picture("snubber.svg", p.drawBow); err != nil {
+			return nil, err
+		}
+	}
 	if p.electrics != nil {
 		if err := picture("circuit.svg", p.drawCircuit); err != nil {
 			return nil, err

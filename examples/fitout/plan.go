@@ -20,6 +20,7 @@ type plan struct {
 	kelletWind wind
 
 	chainwork *chainwork // nil for a rode that begins with rope
+	snubber   *snubber   // nil where the file has none, or rope is out anyway
 	electrics *electrics // nil where the file has none
 }
 
@@ -60,6 +61,9 @@ func (f *boatFile) makePlan() (*plan, error) {
 		return nil, err
 	}
 	if p.chainwork, err = f.makeChainwork(); err != nil {
+		return nil, err
+	}
+	if p.snubber, err = p.makeSnubber(); err != nil {
 		return nil, err
 	}
 	p.electrics, err = f.makeElectrics()

@@ -23,6 +23,7 @@ func (p *plan) writeText(w io.Writer) error {
 	p.writeLengths(t)
 	p.writeNight(t)
 	p.writeKellet(t)
+	p.writeSnubber(t)
 	if err := p.writeChainwork(t); err != nil {
 		return err
 	}
