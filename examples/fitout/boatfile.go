@@ -45,7 +45,7 @@ type boat struct {
 type anchorSpec struct {
 	Type       string
 	Mass       units.Mass
-	Efficiency float64 // holding in sand over its weight, that you trust for its type
+	Efficiency float64 // holding in firm sand over its weight, that you trust for its type
 	Fluke      units.Angle
 }
 

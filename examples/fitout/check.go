@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
+	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
 )
 
@@ -44,6 +46,7 @@ func (f *boatFile) check() error {
 		within("marks.atAnchor", f.Marks.AtAnchor, 0, 2*units.Metre),
 		within("marks.atZero", f.Marks.AtZero, 0, 20*units.Metre),
 		filled("marks.scheme", len(f.Marks.Scheme)),
+		f.bottom(),
 		number("place.friction", f.Place.Friction, 0, 2),
 		within("place.slope", f.Place.Slope, -15*units.Degree, 15*units.Degree),
 		within("place.water", f.Place.Water, 990*units.KilogramPerCubicMetre, 1050*units.KilogramPerCubicMetre),
@@ -84,6 +87,15 @@ func (f *boatFile) check() error {
 			within("electrics.insulation", e.Insulation, units.Celsius(60), units.Celsius(200)),
 			within("electrics.breaker", e.Breaker, 5*units.Ampere, 500*units.Ampere),
 			within("electrics.leastVolts", e.LeastVolts, e.System.Scale(0.5), e.System.Scale(1.2)))
+	}
+	if n := f.Night; n != nil {
+		for i, w := range n.Winds {
+			checks = append(checks, within(fmt.Sprintf("night.winds[%d].direction", i), w.Direction, 0, 360*units.Degree),
+				within(fmt.Sprintf("night.winds[%d].wind", i), w.Wind, 0, 120*units.Knot))
+		}
+		for i, b := range n.Shoals {
+			checks = append(checks, within(fmt.Sprintf("night.shoals[%d].bearing", i), b.Bearing, 0, 360*units.Degree))
+		}
 	}
 	for i, c := range f.Rode.Connectors {
 		at := fmt.Sprintf("rode.connectors[%d].", i)
@@ -138,9 +150,24 @@ func (f *boatFile) afloat(field string, low units.Length) error {
 	return nil
 }
 
+// bottom refuses a bed that no published factor is known for.
+func (f *boatFile) bottom() error {
+	var names []string
+	for _, b := range anchor.Bottoms() {
+		if b.Name == f.Place.Bed {
+			return nil
+		}
+		names = append(names, fmt.Sprintf("%q", b.Name))
+	}
+	return &fileError{"place.bed", fmt.Sprintf("%q", f.Place.Bed), strings.Join(names, ", ")}
+}
+
 func within[Q ~float64](field string, q, lo, hi Q) error {
 	if q >= lo && q <= hi {
 		return nil
+	}
+	if v, ok := any(q).(units.Speed); ok { // a wind is a matter of knots
+		return &fileError{field, fmt.Sprintf("%.4g kn", v.Knots()), fmt.Sprintf("%.3g kn to %.3g kn", units.Speed(lo).Knots(), units.Speed(hi).Knots())}
 	}
 	return &fileError{field, fmt.Sprintf("%.4v", q), fmt.Sprintf("%.3v to %.3v", lo, hi)}
 }

@@ -297,11 +297,14 @@ func (p *plan) writeElectrics(t *printer) {
 	}
 	t.line("  at the motor %.2f V with hot copper, %.2f V with cold; on the way from the bank's %.2f V go:",
 		e.drop.AtLoad.Volts(), e.cold.AtLoad.Volts(), e.drop.EMF.Volts())
+	rest := e.drop.Total
 	for _, d := range e.drop.Parts {
 		if d.Share >= 0.03 {
 			t.line("    %-24s %.2f V, %2.0f %%", d.Name, d.Drop.Volts(), 100*d.Share)
+			rest -= d.Drop
 		}
 	}
+	t.line("    %-24s %.2f V, %2.0f %%", "fuse, switches, lugs", rest.Volts(), 100*rest.Per(e.drop.Total))
 	t.line("  a retrieval of %.0f min takes %.1f Ah; the bank sags to %.2f V", s.Haul.Minutes(), e.taken.Taken.AmpereHours(), e.taken.End.Volts())
 	p.writeProtection(t)
 	t.line("  a voltmeter on the working circuit should read:")

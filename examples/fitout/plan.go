@@ -66,7 +66,7 @@ func (f *boatFile) makePlan() (*plan, error) {
 		}
 	}
 	if err = p.compareKellet(); err != nil {
-		return nil, err
+		return nil, fmt.Errorf("rode.kellet: %w", err)
 	}
 	if p.chainwork, err = f.makeChainwork(); err != nil {
 		return nil, err
@@ -97,8 +97,9 @@ func (f *boatFile) makeRode() (rode.Rode, error) {
 				return r, &fileError{at + "chain", fmt.Sprintf("%q", s.Chain), wanted(err)}
 			}
 			if s.Worn != 0 {
+				wire := c.Wire
 				if c, err = c.Worn(s.Worn); err != nil {
-					return r, &fileError{at + "worn", fmt.Sprintf("%.3v", s.Worn), wanted(err)}
+					return r, &fileError{at + "worn", fmt.Sprintf("%.3v", s.Worn), fmt.Sprintf("more than 0 mm, up to the %.3v of new chain", wire)}
 				}
 			}
 			if c.Mass == 0 {

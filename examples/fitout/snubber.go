@@ -138,6 +138,13 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	if n.secure, err = rode.SecureAnchor(f.Anchor.Mass, rode.BowMotion{Vertical: units.StandardGravity, Pitch: 20 * units.Degree, Heel: 25 * units.Degree}); err != nil {
 		return err
 	}
+	chain := ""
+	for _, p := range f.Rode.Pieces {
+		if p.Chain != "" {
+			chain = p.Chain
+			break
+		}
+	}
 	cord, err := rode.RopeByName("polyester three-strand 8 mm")
 	if err != nil {
 		return err
@@ -156,7 +163,10 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 			{Name: n.sleeve.Name, Each: n.place.Length, Count: spec.Legs, Why: "chafe at the fairlead", Step: 0.5 * units.Metre},
 			{Name: cord.Name(), Each: n.bitter.Cord, Why: "lashing of the bitter end", Step: 1 * units.Metre},
 		},
-		Parts: []rode.CutPart{{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"}},
+		Parts: []rode.CutPart{
+			{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"},
+			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", chain, n.option.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "to the chain"},
+		},
 	}.Shopping()
 	return err
 }
@@ -172,8 +182,11 @@ func (p *plan) writeSnubber(t *printer) {
 	}
 	o := &n.option
 	t.line("")
-	t.line("%s for %.0f m of chain in %.1f m at low water, %.0f kn gusting to %.0f kn:", word, n.cell.out.Metres(), n.cell.low.Metres(),
-		n.cell.wind.Wind.Knots(), n.gust.Wind.Knots())
+	when := fmt.Sprintf("lying to %.1f kN (%.0f kn)", n.cell.wind.Pull.Kilonewtons(), n.cell.wind.Wind.Knots())
+	if n.gust.Wind > n.cell.wind.Wind {
+		when += fmt.Sprintf(", then %.1f kN (%.0f kn)", n.gust.Pull.Kilonewtons(), n.gust.Wind.Knots())
+	}
+	t.line("%s, %.0f m of chain out in %.1f m at low water: %s:", word, n.cell.out.Metres(), n.cell.low.Metres(), when)
 	t.line("  falling back at %.1f m/s the boat brings %.0f J and peaks at %.1f kN on chain alone,", spec.Speed.MetresPerSecond(),
 		(n.bare.Kinetic + n.bare.Work).Joules(), n.bare.Peak.Tension.Kilonewtons())
 	t.line("  at %.1f kN with %.0f m of %s: %.0f %% of its strength, %.2f m of stretch", o.Peak.Peak.Tension.Kilonewtons(),
