@@ -6,3 +6,5 @@ require (
 	github.com/google/go-cmp v0.7.0
 	gonum.org/v1/gonum v0.17.0
 )
+
+require codeberg.org/go-pdf/fpdf v0.12.0

@@ -18,6 +18,10 @@
 // where boat and antenna may come, [PlanNight] the rode for the worst moment of the
 // night, [AlarmRadius] and [Watch] what tells a dragging anchor.
 //
+// In time: [Ride] follows a boat that surges, sways and yaws to her rode in gusts
+// and waves, once or many times, and fits the greatest loads; snubbers, rodes and
+// riding sails can be compared with it.
+//
 // Rules: [HorizontalLoads], [EquipmentNumber] and [SmallVesselGear] are published
 // rules to set beside the calculation. Each says where it ends.
 //

@@ -65,6 +65,34 @@ func TestAllButTheRiseOnTheBed(t *testing.T) {
 	}
 }
 
+// Rodes that once were not solved, or without end.
+func TestHardCases(t *testing.T) {
+	rope := rode.Rode{Pieces: []rode.Piece{
+		{
+			Name: "rope", Length: 1.590646263926227, Mass: 2.7782860606869053, Density: 1140,
+			Stretch: rode.Stretch{Reference: 4181.023676274719, A: 0.38882810506380505, B: 0.9081778074556834, C: 0.8998641878805856},
+		},
+		{Name: "rope", Length: 6.3925615031174425, Mass: 0.3998602420705811, Density: 1140, Stretch: rode.Linear(1385.5701630396054)},
+	}}
+	for _, c := range []struct {
+		name string
+		rode rode.Rode
+		site rode.Site
+		pull units.Force
+	}{
+		// Newton's steps go to and fro between two flat ends of an S.
+		{"to and fro", rope, rode.Site{Depth: 2.164309184434904, Roller: 1.9259224368330328, Slope: 0.12126480280958836}, 9.165057662034389},
+		// The line dips into the water and leaves it again before the anchor.
+		{"dips", rode.Rode{Pieces: []rode.Piece{stiff(30)}}, rode.Site{Depth: -1, Roller: 1.2, Slope: -0.4}, 1500},
+		{"dips, light", rode.Rode{Pieces: []rode.Piece{warp(18)}}, rode.Site{Depth: -0.2, Roller: 0.7, Slope: -0.38}, 20},
+	} {
+		st := mustSolve(t, c.rode, c.site, c.pull)
+		rep := &report{worst: map[string]float64{}}
+		compare(rep, newModel(c.rode, c.site), &st)
+		rep.flush(t, 0, c.name)
+	}
+}
+
 func TestTaut(t *testing.T) {
 	r := rode.Rode{Pieces: []rode.Piece{stiff(30), stiff(10)}}
 	span := math.Sqrt(40*40 - 9.45*9.45)
@@ -340,7 +368,7 @@ func TestRefusals(t *testing.T) {
 	wants(t, err, rode.ErrSurface, "pull")
 	_, err = rode.SolveDistance(floating, anchorage, 30)
 	wants(t, err, rode.ErrSurface, "distance")
-	_, err = rode.SolveTension(heavy, anchorage, 1)
+	_, err = rode.SolveTension(heavy, anchorage, mustSolve(t, heavy, anchorage, 0).Tension.Scale(1-1e-9))
 	wants(t, err, rode.ErrInput, "tension")
 
 	// Floating rope that surfaces on a slack rode may stay down on a tight one.

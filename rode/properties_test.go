@@ -232,6 +232,50 @@ func TestStiffnessIsTheDerivative(t *testing.T) {
 	}
 }
 
+// Where the rode lies on a bed that passes through the surface, its weight on the
+// bed changes at a spot that moves with the pull; soft line shows what that does.
+func TestStiffnessOnABedThatFallsDry(t *testing.T) {
+	soft := func(l units.Length) rode.Piece {
+		p := chain(l)
+		p.Stretch = rode.Linear(2 * units.Kilonewton)
+		return p
+	}
+	shallow := rode.Rode{Pieces: []rode.Piece{soft(4), soft(30)}}
+	shallow.Pieces[0].Top = []rode.Fitting{{Name: "block", Mass: 40, Volume: 30 * units.Litre}}
+	for _, c := range []struct {
+		name string
+		rode rode.Rode
+		site rode.Site
+		pull units.Force
+	}{
+		{"up the beach", rode.Rode{Pieces: []rode.Piece{soft(30)}}, rode.Site{Depth: -0.5, Roller: 2, Slope: -0.17, Friction: 0.3}, 60},
+		{"up the beach, sliding", rode.Rode{Pieces: []rode.Piece{soft(10), soft(20)}}, rode.Site{Depth: -0.5, Roller: 2, Slope: -0.17}, 90},
+		{"over a bank", rode.Rode{Pieces: []rode.Piece{soft(20), soft(10)}}, rode.Site{Depth: 1.5, Roller: 5, Slope: 0.1, Friction: 0.2}, 60},
+		{"half under", shallow, rode.Site{Depth: 0.2, Roller: 3, Slope: -0.02, Friction: 0.1}, 120},
+		{"half under, rising", shallow, rode.Site{Depth: 0.3, Roller: 3, Slope: 0.02, Friction: 0.1}, 120},
+	} {
+		sv := mustSolver(t, c.rode, c.site)
+		var st, lo, hi rode.State
+		d := c.pull.Scale(1e-4)
+		if err := errors.Join(sv.Pull(&st, c.pull), sv.Pull(&lo, c.pull-d), sv.Pull(&hi, c.pull+d)); err != nil {
+			t.Fatal(c.name, err)
+		}
+		wet, dry := false, false
+		for _, p := range st.Parts {
+			if p.OnBed && p.TensionUpper > 0 {
+				wet, dry = wet || !p.Dry, dry || p.Dry
+			}
+		}
+		if half := len(st.Joints) > 0 && st.Joints[0].Reaction > 0; !(wet && dry) && !half {
+			t.Errorf("%s: the rode on the bed does not pass through the surface: %+v", c.name, st.Parts)
+		}
+		want := 2 * d.Newtons() / (hi.Distance - lo.Distance).Metres()
+		if got := st.Stiffness.NewtonsPerMetre(); math.Abs(got-want) > 1e-7*want {
+			t.Errorf("%s: stiffness %v, by difference %v", c.name, got, want)
+		}
+	}
+}
+
 // Through the pull at which the last of the rode leaves the bed, nothing jumps,
 // and the stiffness changes by no more than weights and pieces explain.
 func TestContinuousThroughLiftOff(t *testing.T) {

@@ -120,7 +120,8 @@ func (ln *line) measureRate(by given, b *balanced) float64 {
 }
 
 // search varies the horizontal force until the distance or the tension is
-// want. Both grow steadily with it. Each step is Newton's for the pair (h, v),
+// want. Both grow steadily with it, the tension at least beyond that of the slack
+// rode. Each step is Newton's for the pair (h, v),
 // taken along the curve of equilibria: the vertical force follows h by its
 // exact rate, so that the inner search starts next to its answer. The step is
 // taken in log h, with a bracket, because h ranges over many powers of ten.

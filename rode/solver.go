@@ -83,6 +83,7 @@ func joint(fs []Fitting, water units.Density) pointLoad {
 
 // Pull solves for a horizontal pull at the bow and puts the answer into st,
 // whose slices it uses again: once they are long enough it allocates nothing.
+// After an error st holds no answer.
 func (sv *Solver) Pull(st *State, pull units.Force) error {
 	return explain("pull", pull, sv.solve(st, givenPull, float64(pull)))
 }
@@ -95,7 +96,9 @@ func (sv *Solver) Distance(st *State, distance units.Length) error {
 }
 
 // Tension solves for the tension at the bow, which is at least the weight of
-// the rode that hangs straight down.
+// the rode that hangs straight down. (Over a bed that falls away from the anchor
+// toward the boat a small pull eases the tension a little: such a tension is
+// refused too.)
 func (sv *Solver) Tension(st *State, tension units.Force) error {
 	return explain("tension", tension, sv.solve(st, givenTension, float64(tension)))
 }

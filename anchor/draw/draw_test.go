@@ -82,7 +82,21 @@ func drawings(t testing.TB) map[string]drawing {
 	p := planned(t, n)
 	short := n
 	short.Out = p.Needed - 8
+	days := n
+	days.Tide.Turns = nil
+	for i := range 20 {
+		turn := anchor.Turn{At: at(12, 373*i), Height: 0.7}
+		if i%2 == 1 {
+			turn.Height = 4.8
+		}
+		days.Tide.Turns = append(days.Tide.Turns, turn)
+	}
+	days.To, days.Step = at(100, 0), 1800
+	hour := n
+	hour.To, hour.Winds, hour.Shoals = at(21, 0), n.Winds[:1], nil
 	return map[string]drawing{
+		"days":       draw.NightPlot{Title: strings.Repeat("a long name ", 20), Night: days, Plan: planned(t, days)},
+		"hour":       draw.NightPlot{Title: "One hour", Night: hour, Plan: planned(t, hour)},
 		"night":      draw.NightPlot{Title: "Dunlin & a night in the <outer> roads", Night: n, Plan: p},
 		"swing":      draw.SwingPlan{Title: "Dunlin & a night in the <outer> roads", Night: n, Plan: p, Alarm: 60, Neighbours: []draw.Neighbour{neighbour(t)}},
 		"veer":       draw.NightPlot{Night: short, Plan: planned(t, short), Prefix: "v"},

@@ -36,7 +36,7 @@ func (p NightPlot) WriteSVG(w io.Writer) error {
 	}
 	low, worst := &p.Plan.Moments[p.Plan.Low], &p.Plan.Moments[p.Plan.Worst]
 	text := fmt.Sprintf("%.1f m let out. Low at %s: %.1f m of water, %.1f m under the keel in a trough. The night needs %.1f m, at %s.",
-		p.Plan.Out.Metres(), clock(low.At), low.Depth.Metres(), low.UnderKeel.Metres(), p.Plan.Needed.Metres(), clock(worst.At))
+		p.Plan.Out.Metres(), when(&p.Plan, low.At), low.Depth.Metres(), low.UnderKeel.Metres(), p.Plan.Needed.Metres(), when(&p.Plan, worst.At))
 	if p.Plan.Veer > 0 {
 		text += fmt.Sprintf(" Veer %.1f m before then.", p.Plan.Veer.Metres())
 	}
@@ -118,6 +118,19 @@ func checkPlan(n *anchor.Night, p *anchor.NightPlan) error {
 
 func clock(at time.Time) string { return at.Format("15:04") }
 
+// long tells whether a plan needs the days beside the times.
+func long(p *anchor.NightPlan) bool {
+	return p.Moments[len(p.Moments)-1].At.Sub(p.Moments[0].At) > 24*time.Hour
+}
+
+// when is a time of the plan, with its day where that is needed.
+func when(p *anchor.NightPlan, at time.Time) string {
+	if long(p) {
+		return at.Format("2 Jan 15:04")
+	}
+	return clock(at)
+}
+
 // chart draws panels over one axis of time.
 type chart struct {
 	*sheet
@@ -140,7 +153,7 @@ func (c *chart) at(at time.Time, v float64) svg.Point {
 func (c *chart) panel(title string, height, lo, hi float64) {
 	c.y += 4
 	c.lines("label", medium, title)
-	c.y += 2
+	c.y += 5 // room for the marks' texts
 	c.top, c.bottom = c.y, c.y+height
 	c.y = c.bottom
 	step := round(max(hi-lo, 1e-9) / 5)
@@ -267,7 +280,7 @@ func (c *chart) scope(p *anchor.NightPlan) {
 	c.curve("curve", func(m *anchor.Moment) float64 { return m.Scope })
 	worst := &c.moments[p.Worst]
 	c.Circle("dot", c.at(worst.At, worst.Scope), 0.9)
-	c.mark(worst.At, fmt.Sprintf("worst %s: %.1f° at the anchor", clock(worst.At), worst.Angle.Degrees()))
+	c.mark(worst.At, fmt.Sprintf("worst %s: %.1f° at the anchor", when(p, worst.At), worst.Angle.Degrees()))
 	c.frame()
 }
 
@@ -326,7 +339,7 @@ func (c *chart) hours() {
 		x := c.x(at)
 		c.Line("axis", svg.Point{X: x, Y: c.bottom}, svg.Point{X: x, Y: c.bottom + 1.2})
 		text := clock(at)
-		if step >= 24*time.Hour {
+		if step >= 24*time.Hour || text == "00:00" && to.Sub(from) > 24*time.Hour {
 			text = at.Format("2 Jan")
 		}
 		c.Text("small", svg.Point{X: x, Y: c.bottom + 1.6 + small}, svg.Centre, svg.Span{Text: text})

@@ -1,6 +1,9 @@
 package main
 
 import (
+	"time"
+
+	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
 )
@@ -16,9 +19,11 @@ type boatFile struct {
 	Windlass  windlassSpec
 	Locker    lockerSpec
 	Marks     marksSpec
+	Snubber   *snubberSpec   `file:"optional"`
 	Electrics *electricsSpec `file:"optional"`
 	Place     place
 	Winds     []wind
+	Night     *nightSpec `file:"optional"`
 	Limits    limits
 }
 
@@ -31,11 +36,17 @@ type boat struct {
 	Displacement units.Mass
 	Roller       units.Length // height of the bow roller above the water
 	Sounder      units.Length // depth of the sounder's transducer below the water
+	Freeboard    units.Length // mean height of the deck above the water
+	Rig          anchor.Rig
+	Engine       units.Power  // at the shaft
+	Propeller    units.Length // diameter
 }
 
 type anchorSpec struct {
-	Type string
-	Mass units.Mass
+	Type       string
+	Mass       units.Mass
+	Efficiency float64 // holding in sand over its weight, that you trust for its type
+	Fluke      units.Angle
 }
 
 type rodeSpec struct {
@@ -76,6 +87,23 @@ type windlassSpec struct {
 	Setting units.Length // of the counter, per turn
 	Pulses  int          // of its sensor, per turn
 	Step    units.Length // of its display
+}
+
+// snubberSpec is a line, or a bridle of two legs, from the boat to a hook on the
+// chain.
+type snubberSpec struct {
+	Rope   string
+	Legs   int            // 1 or 2
+	Length units.Length   // of each leg, unloaded; the report says what would do
+	Spread units.Length   `file:"optional"` // between the fairleads of two legs
+	Inner  units.Length   // from cleat to fairlead
+	Cleat  units.Force    // what a cleat and the deck under it are good for
+	Horns  units.Length   // of the cleat, from tip to tip
+	Thick  units.Length   // of a horn, and
+	Base   units.Length   // of its base
+	Speed  units.Speed    // at which the boat falls back in a sea
+	Slack  units.Length   // chain left in a loop between hook and roller
+	Hoses  []units.Length // inside diameters of sleeve that can be had
 }
 
 // electricsSpec is the circuit of the windlass: bank, breaker, solenoid by the
@@ -134,7 +162,43 @@ type place struct {
 
 type wind struct {
 	Wind units.Speed
-	Pull units.Force // horizontal, at the bow
+	// Pull is horizontal, at the bow; worked out where it is left away.
+	Pull units.Force `file:"optional"`
+}
+
+// nightSpec is one night, from the tide table, the sounder and the forecast.
+type nightSpec struct {
+	From, To  time.Time
+	Tide      []turnSpec
+	Sounding  soundingSpec
+	Winds     []nightWindSpec
+	Wave      units.Length // from trough to crest
+	TideError units.Length
+	Antenna   units.Length // of the position receiver, from the bow aft
+	Shoals    []shoalSpec  `file:"optional"`
+}
+
+type turnSpec struct {
+	At     time.Time
+	Height units.Length
+}
+
+type soundingSpec struct {
+	At    time.Time
+	Shown units.Length
+}
+
+type nightWindSpec struct {
+	From      time.Time
+	Direction units.Angle
+	Wind      units.Speed // forecast mean
+}
+
+type shoalSpec struct {
+	Name     string
+	Distance units.Length // from the anchor
+	Bearing  units.Angle
+	Rise     units.Length // above the bed at the anchor
 }
 
 type limits struct {

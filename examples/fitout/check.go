@@ -22,6 +22,11 @@ func (f *boatFile) check() error {
 		within("boat.displacement", b.Displacement, 200*units.Kilogram, 200*units.Tonne),
 		within("boat.roller", b.Roller, 0.1*units.Metre, 5*units.Metre),
 		within("boat.sounder", b.Sounder, 0, b.Draught),
+		within("boat.freeboard", b.Freeboard, 0.2*units.Metre, 5*units.Metre),
+		within("boat.engine", b.Engine, 1*units.Kilowatt, 1000*units.Kilowatt),
+		within("boat.propeller", b.Propeller, 0.1*units.Metre, 3*units.Metre),
+		number("anchor.efficiency", f.Anchor.Efficiency, 1, 100),
+		within("anchor.fluke", f.Anchor.Fluke, 15*units.Degree, 60*units.Degree),
 		within("anchor.mass", f.Anchor.Mass, 1*units.Kilogram, 500*units.Kilogram),
 		filled("rode.pieces", len(f.Rode.Pieces)),
 		whole("windlass.pockets", f.Windlass.Pockets, 3, 30),
@@ -48,6 +53,23 @@ func (f *boatFile) check() error {
 		within("limits.anchorAngle", f.Limits.AnchorAngle, 0, 30*units.Degree),
 		number("limits.leastScope", f.Limits.LeastScope, 1, 20),
 		within("limits.underKeel", f.Limits.UnderKeel, 0, 5*units.Metre),
+	}
+	if n := f.Snubber; n != nil {
+		checks = append(checks,
+			whole("snubber.legs", n.Legs, 1, 2),
+			within("snubber.length", n.Length, 1*units.Metre, 100*units.Metre),
+			within("snubber.spread", n.Spread, 0, b.Beam),
+			within("snubber.inner", n.Inner, 0.1*units.Metre, 10*units.Metre),
+			within("snubber.cleat", n.Cleat, 1*units.Kilonewton, 500*units.Kilonewton),
+			within("snubber.horns", n.Horns, 5*units.Centimetre, 1*units.Metre),
+			within("snubber.thick", n.Thick, 5*units.Millimetre, 20*units.Centimetre),
+			within("snubber.base", n.Base, 1*units.Centimetre, n.Horns),
+			within("snubber.speed", n.Speed, 0, 5*units.MetrePerSecond),
+			within("snubber.slack", n.Slack, 1*units.Metre, 50*units.Metre),
+			filled("snubber.hoses", len(n.Hoses)))
+		if (n.Legs == 2) != (n.Spread > 0) {
+			checks = append(checks, &fileError{"snubber.spread", fmt.Sprintf("%.3v with legs: %d", n.Spread, n.Legs), "a spread for two legs, none for one"})
+		}
 	}
 	if e := f.Electrics; e != nil {
 		checks = append(checks,
@@ -92,10 +114,9 @@ func (f *boatFile) check() error {
 	for i, w := range f.Winds {
 		at := fmt.Sprintf("winds[%d].", i)
 		checks = append(checks, within(at+"wind", w.Wind, 1*units.Knot, 120*units.Knot),
-			within(at+"pull", w.Pull, 1*units.Newton, 200*units.Kilonewton))
+			within(at+"pull", w.Pull, 0, 200*units.Kilonewton))
 		if i > 0 {
-			checks = append(checks, within(at+"pull", w.Pull, f.Winds[i-1].Pull, 200*units.Kilonewton),
-				within(at+"wind", w.Wind, f.Winds[i-1].Wind, 120*units.Knot))
+			checks = append(checks, within(at+"wind", w.Wind, f.Winds[i-1].Wind, 120*units.Knot))
 		}
 	}
 	for _, err := range checks {

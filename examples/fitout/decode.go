@@ -10,6 +10,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"time"
 
 	"example.com/forepeak/units"
 )
@@ -49,7 +50,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 	if t, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		var s string
 		if json.Unmarshal(raw, &s) != nil {
-			return &fileError{field, show(raw), `a quantity in quotes with its unit, such as ` + example(v)}
+			return &fileError{field, show(raw), `text in quotes, such as ` + example(v)}
 		}
 		if err := t.UnmarshalText([]byte(s)); err != nil {
 			return refused(field, raw, err)
@@ -143,7 +144,12 @@ func refused(field string, raw json.RawMessage, err error) error {
 // example prints a quantity of the type wanted.
 func example(v reflect.Value) string {
 	one := reflect.New(v.Type()).Elem()
-	one.SetFloat(1)
+	switch {
+	case one.CanFloat():
+		one.SetFloat(1)
+	case v.Type() == reflect.TypeFor[time.Time]():
+		return `"2030-05-17T20:00:00Z"`
+	}
 	return fmt.Sprintf("%q", one.Interface())
 }
 

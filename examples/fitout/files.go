@@ -18,25 +18,29 @@ import (
 func (p *plan) files() (map[string][]byte, error) {
 	files := map[string][]byte{}
 	var figures []template.HTML
-	picture := func(name string, draw func(io.Writer) error) error {
+	pictures := []struct {
+		name string
+		has  bool
+		draw func(io.Writer) error
+	}{
+		{"rode.svg", true, p.drawRode},
+		{"wind.svg", true, p.drawPolar},
+		{"night.svg", p.overnight != nil, p.drawNight},
+		{"swing.svg", p.overnight != nil, p.drawSwing},
+		{"snubber.svg", p.snubber != nil, p.drawBow},
+		{"circuit.svg", p.electrics != nil, p.drawCircuit},
+		{"volts.svg", p.electrics != nil, p.drawDrop},
+	}
+	for _, pic := range pictures {
+		if !pic.has {
+			continue
+		}
 		var svg bytes.Buffer
-		if err := draw(&svg); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+		if err := pic.draw(&svg); err != nil {
+			return nil, fmt.Errorf("%s: %w", pic.name, err)
 		}
-		files[name] = svg.Bytes()
+		files[pic.name] = svg.Bytes()
 		figures = append(figures, template.HTML(svg.String()))
-		return nil
-	}
-	if err := picture("rode.svg", p.drawRode); err != nil {
-		return nil, err
-	}
-	if p.electrics != nil {
-		if err := picture("circuit.svg", p.drawCircuit); err != nil {
-			return nil, err
-		}
-		if err := picture("volts.svg", p.drawDrop); err != nil {
-			return nil, err
-		}
 	}
 	var page bytes.Buffer
 	err := p.writePage(&page, figures)

@@ -20,6 +20,9 @@ type plan struct {
 	kelletWind wind
 
 	chainwork *chainwork // nil for a rode that begins with rope
+	pulls     *pulls
+	overnight *night     // nil where the file has none
+	snubber   *snubber   // nil where the file has none, or rope is out anyway
 	electrics *electrics // nil where the file has none
 }
 
@@ -44,6 +47,12 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if p.rode, err = f.makeRode(); err != nil {
 		return nil, err
 	}
+	if p.pulls, err = f.makePulls(); err != nil {
+		return nil, err
+	}
+	for i := range f.Winds {
+		f.Winds[i].Pull = p.pulls.rows[i].plan
+	}
 	for _, low := range f.Place.LowWater {
 		row := make([]cell, len(f.Winds))
 		for i, w := range f.Winds {
@@ -60,6 +69,12 @@ func (f *boatFile) makePlan() (*plan, error) {
 		return nil, err
 	}
 	if p.chainwork, err = f.makeChainwork(); err != nil {
+		return nil, err
+	}
+	if p.snubber, err = p.makeSnubber(); err != nil {
+		return nil, err
+	}
+	if p.overnight, err = p.makeNight(); err != nil {
 		return nil, err
 	}
 	p.electrics, err = f.makeElectrics()
@@ -140,7 +155,7 @@ func (p *plan) cell(low units.Length, w wind) (cell, error) {
 	switch {
 	case err == nil:
 		least := top.Rise().Scale(f.Limits.LeastScope)
-		c.out = units.Length(math.Ceil(max(out, least).Metres()))
+		c.out = wholeMetres(max(out, least))
 		if c.out > p.rode.Length() {
 			c.out, c.enough = p.rode.Length(), false
 		}
@@ -163,6 +178,9 @@ func (p *plan) cell(low units.Length, w wind) (cell, error) {
 	c.swing = max(c.high.Distance, c.lowest.Distance) + f.Boat.Length
 	return c, err
 }
+
+// wholeMetres rounds up, as a crew lets rode out.
+func wholeMetres(l units.Length) units.Length { return units.Length(math.Ceil(l.Metres())) }
 
 // compareKellet asks what the kellet is worth on the rode of the second
 // strongest wind.

@@ -20,9 +20,14 @@ func (p *plan) writeText(w io.Writer) error {
 		t.line("  %-42s %5.1f m  %5.2f kg/m  breaks at %.3v", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking)
 	}
 	t.line("  strengths are what wear, water, age and splices leave; roller %.2f m above the water", f.Boat.Roller.Metres())
+	if err := p.writePulls(t); err != nil {
+		return err
+	}
 	p.writeLengths(t)
 	p.writeNight(t)
+	p.writeNightPlan(t)
 	p.writeKellet(t)
+	p.writeSnubber(t)
 	if err := p.writeChainwork(t); err != nil {
 		return err
 	}

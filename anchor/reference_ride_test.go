@@ -1,0 +1,44 @@
+package anchor_test
+
+import (
+	"maps"
+	"math"
+
+	"example.com/forepeak/anchor"
+	"example.com/forepeak/internal/refcheck"
+)
+
+func init() {
+	maps.Copy(handlers, map[string]refcheck.Handler{
+		"anchor.Gusts.Deviation": func(in refcheck.Inputs) (any, error) {
+			s, err := anchor.Gusts{Roughness: in.Length("z0")}.Deviation(anchor.Wind{Speed: in.Speed("U")})
+			return s.Per(in.Speed("U")), err
+		},
+		"anchor.CyclicStretch": func(in refcheck.Inputs) (any, error) {
+			s, err := anchor.CyclicStretch(in.Force("breaking"))
+			if err != nil {
+				return nil, err
+			}
+			load := in.Force("breaking").Scale(0.2)
+			strain, err := s.Strain(load)
+			return load.Scale(1 / strain), err
+		},
+		"anchor.Gumbel.Quantile#variance": func(in refcheck.Inputs) (any, error) {
+			const n = 100
+			_, low, high, err := anchor.Gumbel{Scale: 1, N: n}.Quantile(math.Exp(-math.Exp(-in.Float("y"))))
+			half := (high - low).Newtons() / 2 / 1.6449
+			return half * half * n, err
+		},
+		"anchor.Gumbel.Quantile#quantile": func(in refcheck.Inputs) (any, error) {
+			q, _, _, err := anchor.Gumbel{Scale: 1, N: 1}.Quantile(in.Float("p"))
+			return q.Newtons(), err
+		},
+	})
+	maps.Copy(exempt, map[string]string{
+		"Gusts.Density":        "formulas of the standards; their integrals are tested in closed form, their gusts against published gust factors",
+		"FitGumbel":            "the greatest likelihood, tested on samples of a known distribution",
+		"Underwater.AddedMass": "closed forms of slender-body theory; a boat in waves is tested against Waves.Surge",
+		"Ride.Simulate":        "tested against the exact linear oscillator, the static balance of Lie and rode.Solve, energy, and a chain of lumped masses",
+		"Ride.Realise":         "runs of Ride.Simulate and a fit",
+	})
+}

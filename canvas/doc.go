@@ -1,0 +1,27 @@
+// Package canvas takes work in cloth from the tape measure to pieces that can
+// be cut out: covers, dodgers, awnings and cushions.
+//
+//   - [Survey] places the corners of a frame or an opening from more tape
+//     distances than are needed, says how sure each corner is, and whether a
+//     tape was misread.
+//   - [Panel] is a piece of cloth as it is when finished: straight and curved
+//     edges, what is done to each, holes, and the grain. [Cover] is what is sewn
+//     of panels, with its seams; it refuses a seam whose two sides differ.
+//   - [RoundedBox], [Cylinder], [BottleCover], [Dome], [Sphere], [Frustum], [ObliqueCone]
+//     and [Transition] make covers of measured solids.
+//   - [Cover.Pieces] adds allowances and shrinkage: the lines to be cut and sewn.
+//   - Thread, needles, binding and eyelets: [Cover.Quantities], [Sewing], [Needle],
+//     [BiasBinding], [Spacing], [Panel.Fasteners].
+//
+// Package canvas/pattern draws the pieces at true scale.
+//
+// Lengths are measured on the cloth without thickness. X points to the right and
+// Y up on the right side of the cloth; outlines run anticlockwise, so that the
+// outside of an edge is to the right of its direction. Curves are followed to
+// within 0.004 mm. What is exact and what is an approximation is said where it is made.
+//
+// Formulas of geometry are exact; allowances, needle sizes and the like are
+// custom of the trade and say so. Nothing here computes whether a seam holds a
+// load: where cloth carries a person or the wind, seams and fixings need someone
+// who is trained to judge them.
+package canvas

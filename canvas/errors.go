@@ -1,0 +1,52 @@
+package canvas
+
+import (
+	"errors"
+	"fmt"
+)
+
+// What can be wrong. Every error of this package is an [*Error] that wraps one
+// of these.
+var (
+	// ErrInput is for a value that cannot be: negative, not finite, out of range.
+	ErrInput = errors.New("value not accepted")
+	// ErrUnknown is for a name that nothing has.
+	ErrUnknown = errors.New("no such name")
+	// ErrMeasure is for too few measurements, or for such as cannot be placed.
+	ErrMeasure = errors.New("the measurements do not place the corners")
+	// ErrOutline is for an outline that crosses itself or runs clockwise.
+	ErrOutline = errors.New("not an outline")
+	// ErrFold is for an edge that cannot be turned without puckering or tearing.
+	ErrFold = errors.New("the edge is too curved to be turned")
+	// ErrSeam is for two sides of a seam that are not of one length.
+	ErrSeam = errors.New("the sides of the seam differ")
+	// ErrVent is for a cover in which gas could gather.
+	ErrVent = errors.New("gas would be held in")
+)
+
+// Error says which value was refused and what would be accepted.
+type Error struct {
+	Field string // as in Edges[1].Finish.Width
+	Value string // what was found
+	Want  string // what would be accepted
+	Err   error  // one of the package's sentinels
+}
+
+func (e *Error) Error() string {
+	s := fmt.Sprintf("canvas: %v: %s is %s", e.Err, e.Field, e.Value)
+	if e.Want != "" {
+		s += ", want " + e.Want
+	}
+	return s
+}
+
+// Unwrap gives the sentinel.
+func (e *Error) Unwrap() error { return e.Err }
+
+func refuse(field string, value any, want string) error {
+	return refuseAs(ErrInput, field, value, want)
+}
+
+func refuseAs(err error, field string, value any, want string) error {
+	return &Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: err}
+}

@@ -1,0 +1,246 @@
+package canvas
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/units"
+)
+
+// Hole is a round hole or a slot with round ends, with a patch around it.
+type Hole struct {
+	Name string
+	At   Point
+	// Length and Width over all; Length 0 is a round hole of diameter Width.
+	Length, Width units.Length
+	Angle         units.Angle // of the length, from X
+	// Margin is how much the patch reaches beyond the hole on all sides; 0 is no patch.
+	Margin units.Length
+	// Split says that the fitting cannot be passed through the hole: the panel is
+	// cut open from the hole to an edge, and the patch is cut in two halves, which
+	// overlap by Margin, along the hole when it is a slot and towards the edge when it is round.
+	Split bool
+	Edge  string // to which the panel is cut open; empty is the nearest
+}
+
+func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
+	c.point(field+".At", h.At)
+	c.size(field+".Width", h.Width)
+	c.size0(field+".Length", h.Length)
+	c.size0(field+".Margin", h.Margin)
+	between(c, field+".Angle", h.Angle, -10, 10)
+	if c.err == nil && h.Length != 0 && h.Length < h.Width {
+		c.err = refuse(field+".Length", h.Length, fmt.Sprintf("0, or the width of %v or more", h.Width))
+	}
+	if c.err == nil && h.Edge != "" && !slices.ContainsFunc(p.Edges, func(e Edge) bool { return e.Name == h.Edge }) {
+		c.err = refuseAs(ErrUnknown, field+".Edge", fmt.Sprintf("%q", h.Edge), "an edge of the panel")
+	}
+	if c.err == nil && h.Split && h.Margin == 0 {
+		c.err = refuse(field+".Margin", h.Margin, "more than 0 where the patch is split")
+	}
+	if c.err != nil {
+		return
+	}
+	for _, p := range h.line(0) {
+		if !plane.Contains(ring, p) {
+			c.err = refuseAs(ErrOutline, field, "a hole across the edge of the panel", "a hole inside it")
+			return
+		}
+	}
+}
+
+// line is the hole grown on all sides, anticlockwise.
+func (h *Hole) line(by float64) []plane.Point {
+	r := float64(h.Width)/2 + by
+	half := math.Max(0, float64(h.Length-h.Width)/2)
+	sin, cos := math.Sincos(float64(h.Angle))
+	u := plane.Point{X: cos, Y: sin}
+	n := 2 * steps(math.Pi/2, r)
+	var out []plane.Point
+	for end, centre := range []plane.Point{h.At.bare().Add(u.Times(half)), h.At.bare().Sub(u.Times(half))} {
+		for i := range n + 1 {
+			a := float64(h.Angle) - math.Pi/2 + math.Pi*(float64(end)+float64(i)/float64(n))
+			s, c := math.Sincos(a)
+			out = append(out, centre.Add(plane.Point{X: c, Y: s}.Times(r)))
+		}
+	}
+	return plane.Clean(out, 1e-9)
+}
+
+// patches are the reinforcements of a hole: their outlines, and the hole in
+// each that lies wholly inside it.
+func (h *Hole) patches(p *Panel, edges []laid) (rings, holes [][]plane.Point) {
+	if h.Margin == 0 {
+		return nil, nil
+	}
+	whole, hole := h.line(float64(h.Margin)), h.line(0)
+	if !h.Split {
+		return [][]plane.Point{whole}, [][]plane.Point{hole}
+	}
+	dir := h.open(p, edges).Sub(h.At.bare()).Unit()
+	if h.Length > h.Width {
+		sin, cos := math.Sincos(float64(h.Angle))
+		dir = plane.Point{X: cos, Y: sin}
+	}
+	over := float64(h.Margin) / 2
+	for _, side := range []float64{1, -1} {
+		n := plane.Point{X: -dir.Y, Y: dir.X}.Times(side)
+		from := h.At.bare().Sub(n.Times(over))
+		half, inner := clip(whole, n, from), clip(hole, n, from)
+		if over < float64(h.Width)/2 {
+			// The hole reaches beyond the straight side: walk round it.
+			half, inner = notch(half, inner, n, from), nil
+		}
+		rings, holes = append(rings, half), append(holes, inner)
+	}
+	return rings, holes
+}
+
+// notch takes out of a ring a second one; both have one side on the line
+// through from at right angles to n.
+func notch(ring, out []plane.Point, n, from plane.Point) []plane.Point {
+	begin := func(r []plane.Point) []plane.Point { // from the end of that side on
+		best, at := math.Inf(1), 0
+		for i := range r {
+			k := (i + 1) % len(r)
+			if d := math.Abs(r[i].Sub(from).Dot(n)) + math.Abs(r[k].Sub(from).Dot(n)); d < best {
+				best, at = d, k
+			}
+		}
+		return append(slices.Clone(r[at:]), r[:at]...)
+	}
+	inner := begin(out)
+	slices.Reverse(inner)
+	return append(begin(ring), inner...)
+}
+
+// open is where the panel is cut open to: the nearest point of the edge.
+func (h *Hole) open(p *Panel, edges []laid) plane.Point {
+	if i := slices.IndexFunc(p.Edges, func(e Edge) bool { return e.Name == h.Edge }); i >= 0 && h.Edge != "" {
+		return nearest(edges[i].line, h.At.bare(), false)
+	}
+	return nearest(ringOf(edges), h.At.bare(), true)
+}
+
+// nearest is the point of a polyline nearest to p.
+func nearest(line []plane.Point, p plane.Point, closed bool) plane.Point {
+	var best plane.Point
+	least := math.Inf(1)
+	for i, a := range line {
+		if i+1 == len(line) && !closed {
+			break
+		}
+		d := line[(i+1)%len(line)].Sub(a)
+		t := math.Max(0, math.Min(1, p.Sub(a).Dot(d)/math.Max(d.Dot(d), math.SmallestNonzeroFloat64)))
+		q := a.Add(d.Times(t))
+		if l := p.Sub(q).Norm(); l < least {
+			best, least = q, l
+		}
+	}
+	return best
+}
+
+// clip keeps of a convex ring what lies on the side of n from a point.
+func clip(ring []plane.Point, n, at plane.Point) []plane.Point {
+	var out []plane.Point
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		x, y := a.Sub(at).Dot(n), b.Sub(at).Dot(n)
+		if x >= 0 {
+			out = append(out, a)
+		}
+		if (x >= 0) != (y >= 0) {
+			out = append(out, a.Add(b.Sub(a).Times(x/(x-y))))
+		}
+	}
+	return plane.Clean(out, 1e-9)
+}
+
+// CornerPatch is cloth sewn on in layers where the pull of a corner comes in.
+type CornerPatch struct {
+	Corner int          // number of the edge that begins there
+	Along  units.Length // along both edges
+	Layers int
+	Step   units.Length // each further layer is shorter by this, so that the load is handed over bit by bit
+	Round  bool         // the inner side is an arc, hollow towards the corner by a tenth of its chord
+}
+
+func (k *CornerPatch) check(c *checker, field string, edges []laid) {
+	c.count(field+".Corner", k.Corner, 0, len(edges)-1)
+	c.size(field+".Along", k.Along)
+	c.count(field+".Layers", k.Layers, 1, 20)
+	c.size0(field+".Step", k.Step)
+	if c.err != nil {
+		return
+	}
+	if k.Layers > 1 {
+		c.size(field+".Step", k.Step)
+		if least := k.Along - k.Step.Scale(float64(k.Layers-1)); c.err == nil && !(least > k.Along/10) {
+			c.err = refuse(field+".Step", k.Step, fmt.Sprintf("steps that leave a tenth of %v", k.Along))
+		}
+	}
+	shorter := math.Min(edges[k.Corner].length, edges[(k.Corner+len(edges)-1)%len(edges)].length)
+	if c.err == nil && float64(k.Along) > shorter {
+		c.err = refuse(field+".Along", k.Along, fmt.Sprintf("at most the shorter edge, %v", units.Length(shorter)))
+	}
+}
+
+// panels are the layers of a corner patch, with the allowances of the edges they share.
+func (k *CornerPatch) panels(p *Panel, edges []laid) []Panel {
+	out := make([]Panel, 0, k.Layers)
+	before := (k.Corner + len(edges) - 1) % len(edges)
+	for layer := range k.Layers {
+		along := float64(k.Along - k.Step.Scale(float64(layer)))
+		next := head(edges[k.Corner].line, along)
+		last := edges[before].line
+		back := slices.Clone(last)
+		slices.Reverse(back)
+		back = head(back, along)
+		slices.Reverse(back)
+		inner := Course{}
+		if k.Round {
+			inner = Course{Curve: Arc, Depth: -units.Length(back[0].Sub(next[len(next)-1]).Norm() / 10)}
+		}
+		out = append(out, Panel{
+			Name:     fmt.Sprintf("%s, patch of corner %d, layer %d", p.Name, k.Corner+1, layer+1),
+			Quantity: p.Quantity, Mirrored: p.Mirrored, Grain: p.Grain,
+			Edges: []Edge{
+				{Name: p.Edges[k.Corner].Name, From: wrap(next[0]), Course: points(next), Finish: p.Edges[k.Corner].Finish, Corner: p.Edges[k.Corner].Corner},
+				{Name: "inner", From: wrap(next[len(next)-1]), Course: inner},
+				{Name: p.Edges[before].Name, From: wrap(back[0]), Course: points(back), Finish: p.Edges[before].Finish},
+			},
+		})
+	}
+	return out
+}
+
+// head is the beginning of a polyline.
+func head(line []plane.Point, length float64) []plane.Point {
+	out := []plane.Point{line[0]}
+	for i := 1; i < len(line); i++ {
+		d := line[i].Sub(line[i-1])
+		l := d.Norm()
+		if l >= length {
+			return append(out, line[i-1].Add(d.Times(length/l)))
+		}
+		length -= l
+		out = append(out, line[i])
+	}
+	return out
+}
+
+// points is a course along a polyline.
+func points(line []plane.Point) Course {
+	if len(line) < 3 {
+		return Course{}
+	}
+	u := line[len(line)-1].Sub(line[0]).Unit()
+	w := Course{Curve: Points}
+	for _, p := range line[1 : len(line)-1] {
+		d := p.Sub(line[0])
+		w.Offsets = append(w.Offsets, Offset{Along: units.Length(d.Dot(u)), Out: units.Length(d.Dot(u.Right()))})
+	}
+	return w
+}

@@ -1,0 +1,340 @@
+package pattern_test
+
+import (
+	"bytes"
+	"compress/zlib"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/units"
+)
+
+const mm = units.Millimetre
+
+func bottle(t testing.TB) []canvas.Piece {
+	t.Helper()
+	v, err := canvas.BottleCover{
+		Name: "Bottle cover", Diameter: 300 * mm, Height: 400 * mm, Rise: 150 * mm, Gores: 8, Ease: 10 * mm, Clearance: 40 * mm,
+		Valve: 110 * mm, Hose: 30 * mm, HoseHeight: 300 * mm, Seam: 12 * mm, Hem: 20 * mm,
+	}.Cover()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := v.Pieces(canvas.Cloth{Thickness: 0.5 * mm, Warp: -0.01})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func lay(t testing.TB, pieces []canvas.Piece, width units.Length) *pattern.Sheet {
+	t.Helper()
+	s, err := pattern.Lay("Bottle cover", pieces, width)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// line is a polyline read back, in millimetres, Y down.
+type line [][2]float64
+
+// sizes are width and height of a line.
+func (l line) size() (w, h float64) {
+	lo, hi := l[0], l[0]
+	for _, p := range l {
+		for k := range 2 {
+			lo[k], hi[k] = math.Min(lo[k], p[k]), math.Max(hi[k], p[k])
+		}
+	}
+	return hi[0] - lo[0], hi[1] - lo[1]
+}
+
+// perimeter is that of a closed line.
+func (l line) perimeter() float64 {
+	sum := 0.0
+	for i, p := range l {
+		q := l[(i+1)%len(l)]
+		sum += math.Hypot(q[0]-p[0], q[1]-p[1])
+	}
+	return sum
+}
+
+// check finds the square of 100 mm and every cut line among lines read back.
+func check(t *testing.T, lines []line, pieces []canvas.Piece, tol float64) {
+	t.Helper()
+	squares := 0
+	for _, l := range lines {
+		if w, h := l.size(); len(l) == 4 && math.Abs(w-100) < tol && math.Abs(h-100) < tol {
+			squares++
+		}
+	}
+	if squares != 1 {
+		t.Errorf("%d squares of 100 mm", squares)
+	}
+	for _, p := range pieces {
+		best := math.Inf(1)
+		for _, l := range lines {
+			if len(l) != len(p.Cut) {
+				continue
+			}
+			// Distances from the first point to all others do not care where it lies.
+			worst := 0.0
+			for i, q := range p.Cut {
+				want := math.Hypot((q.X - p.Cut[0].X).Millimetres(), (q.Y - p.Cut[0].Y).Millimetres())
+				worst = math.Max(worst, math.Abs(math.Hypot(l[i][0]-l[0][0], l[i][1]-l[0][1])-want))
+			}
+			best = math.Min(best, worst)
+		}
+		if best > tol {
+			t.Errorf("the cut line of %s is off by %v mm", p.Name, best)
+		}
+	}
+}
+
+// The SVG, read back by a parser of XML, is in millimetres and 1:1.
+func TestSVGIsTrueToScale(t *testing.T) {
+	pieces := bottle(t)
+	s := lay(t, pieces, 1500*mm)
+	var b bytes.Buffer
+	if err := s.SVG(&b, "p"); err != nil {
+		t.Fatal(err)
+	}
+	var doc struct {
+		Width    string `xml:"width,attr"`
+		ViewBox  string `xml:"viewBox,attr"`
+		Polygons []struct {
+			Points string `xml:"points,attr"`
+		} `xml:"polygon"`
+		Texts []struct {
+			Text string `xml:",chardata"`
+		} `xml:"text"`
+	}
+	if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
+		t.Fatal(err)
+	}
+	width, _ := s.Size()
+	if w, err := strconv.ParseFloat(strings.TrimSuffix(doc.Width, "mm"), 64); err != nil || math.Abs(w-width.Millimetres()) > 0.01 || !strings.HasPrefix(doc.ViewBox, fmt.Sprintf("0 0 %v ", w)) {
+		t.Errorf("width %s, viewBox %s, want %v", doc.Width, doc.ViewBox, width)
+	}
+	var lines []line
+	for _, p := range doc.Polygons {
+		var l line
+		for _, xy := range strings.Fields(p.Points) {
+			var q [2]float64
+			if _, err := fmt.Sscanf(xy, "%g,%g", &q[0], &q[1]); err != nil {
+				t.Fatal(err)
+			}
+			l = append(l, q)
+		}
+		lines = append(lines, l)
+	}
+	check(t, lines, pieces, 0.015)
+	words := ""
+	for _, w := range doc.Texts {
+		words += w.Text + " "
+	}
+	for _, want := range []string{"100 mm × 100 mm", "CAUTION, GAS", "gore", "cut 8", "wall", "seam 12 mm"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("the drawing does not say %q", want)
+		}
+	}
+}
+
+var (
+	streams = regexp.MustCompile(`(?s)stream\r?\n(.*?)\r?\nendstream`)
+	boxes   = regexp.MustCompile(`/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]`)
+	text    = regexp.MustCompile(`\((?:\\.|[^\\)])*\)`)
+	ops     = regexp.MustCompile(`(-?[0-9.]+) (-?[0-9.]+) ([ml])\s|([sS])\s`)
+)
+
+// readPDF takes the paths out of each page, knowing nothing of the writer: it
+// unpacks the streams and reads the operators m, l, s and S.
+func readPDF(t *testing.T, file []byte) (pages [][]line) {
+	t.Helper()
+	for _, m := range streams.FindAllSubmatch(file, -1) {
+		z, err := zlib.NewReader(bytes.NewReader(m[1]))
+		if err != nil {
+			continue // a font, not a page
+		}
+		page, err := io.ReadAll(z)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var lines []line
+		var now line
+		for _, o := range ops.FindAllSubmatch(text.ReplaceAll(page, nil), -1) {
+			if len(o[4]) > 0 {
+				if len(now) > 0 {
+					lines = append(lines, now)
+				}
+				now = nil
+				continue
+			}
+			x, _ := strconv.ParseFloat(string(o[1]), 64)
+			y, _ := strconv.ParseFloat(string(o[2]), 64)
+			if string(o[3]) == "m" {
+				now = nil
+			}
+			now = append(now, [2]float64{x * 25.4 / 72, -y * 25.4 / 72})
+		}
+		pages = append(pages, lines)
+	}
+	return pages
+}
+
+func TestPDFIsTrueToScale(t *testing.T) {
+	pieces := bottle(t)
+	s := lay(t, pieces, 1500*mm)
+	var b, again bytes.Buffer
+	if err := s.PDF(&b); err != nil {
+		t.Fatal(err)
+	}
+	if err := lay(t, pieces, 1500*mm).PDF(&again); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
+		t.Errorf("the same sheet gives another file: %v", err)
+	}
+	w, h := s.Size()
+	found := false
+	for _, m := range boxes.FindAllSubmatch(b.Bytes(), -1) {
+		x, _ := strconv.ParseFloat(string(m[1]), 64)
+		y, _ := strconv.ParseFloat(string(m[2]), 64)
+		found = found || math.Abs(x*25.4/72-w.Millimetres()) < 0.01 && math.Abs(y*25.4/72-h.Millimetres()) < 0.01
+	}
+	if !found {
+		t.Errorf("no page of %v by %v", w, h)
+	}
+	pages := readPDF(t, b.Bytes())
+	if len(pages) != 1 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	check(t, pages[0], pieces, 0.01)
+}
+
+func TestTiles(t *testing.T) {
+	pieces := bottle(t)
+	s := lay(t, pieces, 1500*mm)
+	for name, paper := range map[string]pattern.Paper{"A4": pattern.A4, "A3": pattern.A3, "Letter": pattern.Letter} {
+		var b bytes.Buffer
+		if err := s.Tiled(&b, paper); err != nil {
+			t.Fatal(err)
+		}
+		pages := readPDF(t, b.Bytes())
+		w, h := s.Size()
+		most := 1 + math.Ceil((w.Millimetres()-10)/(paper.Width.Millimetres()-30))*math.Ceil((h.Millimetres()-10)/(paper.Height.Millimetres()-40))
+		if len(pages) < 4 || float64(len(pages)) > most {
+			t.Errorf("%s: %d pages, at most %v", name, len(pages), most)
+		}
+		// Every tile bears the line of 100 mm; together they hold the whole drawing.
+		var all []line
+		for i, page := range pages[1:] {
+			all = append(all, page...)
+			ruler := false
+			for _, l := range page {
+				if w, h := l.size(); len(l) == 2 && math.Abs(w-100) < 0.01 && h < 0.01 {
+					ruler = true
+				}
+			}
+			if !ruler {
+				t.Errorf("%s: page %d has no line of 100 mm", name, i+2)
+			}
+		}
+		check(t, all, pieces, 0.01)
+		// What two neighbours both show is moved by a step from one to the other.
+		shared := 0
+		for i := 2; i < len(pages); i++ {
+			for _, a := range pages[i-1] {
+				for _, c := range pages[i] {
+					if len(a) < 5 || len(a) != len(c) || math.Abs(a.perimeter()-c.perimeter()) > 1e-3 || math.Abs(a[0][1]-c[0][1]) > 0.01 {
+						continue
+					}
+					shared++
+					if step, want := a[0][0]-c[0][0], paper.Width.Millimetres()-30; math.Abs(step-want) > 0.01 {
+						t.Errorf("%s: page %d is moved by %v mm, want %v", name, i+1, step, want)
+					}
+				}
+			}
+		}
+		if shared < 3 {
+			t.Errorf("%s: neighbours share %d lines", name, shared)
+		}
+	}
+}
+
+func TestRefuses(t *testing.T) {
+	pieces := bottle(t)
+	if _, err := pattern.Lay("none", nil, 1); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("no pieces: %v", err)
+	}
+	for _, w := range []units.Length{0, -1, units.Length(math.NaN()), units.Length(math.Inf(1))} {
+		if _, err := pattern.Lay("w", pieces, w); !errors.Is(err, canvas.ErrInput) {
+			t.Errorf("width %v: %v", w, err)
+		}
+	}
+	if _, err := pattern.Lay("w", []canvas.Piece{{Name: "empty"}}, 1); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("a piece without an outline: %v", err)
+	}
+	far := canvas.Piece{Name: "far", Cut: []canvas.Point{{}, {X: units.Length(math.Inf(1))}, {Y: 1}}}
+	if _, err := pattern.Lay("w", []canvas.Piece{far}, 1); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("an endless piece: %v", err)
+	}
+	long := canvas.Piece{Name: "long", Cut: []canvas.Point{{}, {X: 6}, {X: 6, Y: 1}, {Y: 1}}}
+	s, err := pattern.Lay("long", []canvas.Piece{long}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.PDF(io.Discard); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("a page of 6 m: %v", err)
+	}
+	if err := s.Tiled(io.Discard, pattern.A4); err != nil {
+		t.Errorf("tiled: %v", err)
+	}
+	if err := s.Tiled(io.Discard, pattern.Paper{Width: 50 * mm, Height: 50 * mm}); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("on stamps: %v", err)
+	}
+}
+
+func FuzzLay(f *testing.F) {
+	f.Add("name", "note", 0.5, 0.3, 1.5, uint8(3))
+	f.Add("<&>\xff", "\u0000é漢", 1e-5, 90.0, 0.1, uint8(0))
+	f.Add("", "", -1.0, 1.0, 2.0, uint8(9))
+	f.Fuzz(func(t *testing.T, name, note string, w, h, width float64, n uint8) {
+		x, y := units.Length(w), units.Length(h)
+		p := canvas.Piece{
+			Name: name, Quantity: int(n), Notes: []string{note}, Cut: []canvas.Point{{}, {X: x}, {X: x, Y: y}, {Y: y}},
+			Sew: [][]canvas.Point{{{}, {X: x}}}, Edges: []string{note}, Grain: units.Angle(n),
+			Marks: []canvas.Mark{{Seam: name, Number: int(n), At: canvas.Point{X: x / 2}, To: canvas.Point{X: x / 2, Y: -1 * mm}}},
+		}
+		s, err := pattern.Lay(name, []canvas.Piece{p, p}, units.Length(width))
+		if err != nil {
+			if !errors.Is(err, canvas.ErrInput) {
+				t.Fatal(err)
+			}
+			return
+		}
+		var b bytes.Buffer
+		if err := s.SVG(&b, "p"); err != nil {
+			t.Fatal(err)
+		}
+		if err := xml.Unmarshal(b.Bytes(), new(struct{})); err != nil {
+			t.Fatal(err)
+		}
+		errs := []error{s.PDF(io.Discard)}
+		if w, h := s.Size(); w < 3 && h < 3 { // or it takes hundreds of pages
+			errs = append(errs, s.Tiled(io.Discard, pattern.A4))
+		}
+		for _, err := range errs {
+			if err != nil && !errors.Is(err, canvas.ErrInput) {
+				t.Fatal(err)
+			}
+		}
+	})
+}

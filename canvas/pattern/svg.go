@@ -1,0 +1,57 @@
+package pattern
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"example.com/forepeak/internal/svg"
+)
+
+const (
+	sans           = "font-family:Helvetica,Arial,sans-serif;"
+	ink, inkDark   = "#111", "#e8e6e1"
+	page, pageDark = "#fff", "#15191e"
+)
+
+// SVG writes the sheet in one piece, 1:1 in millimetres. The prefix of its
+// classes tells it from another drawing in the same page.
+func (s *Sheet) SVG(w io.Writer, prefix string) error {
+	d := svg.New(prefix)
+	for _, m := range s.marks {
+		if m.closed {
+			d.Polygon(looks[m.style].name, m.points...)
+		} else {
+			d.Polyline(looks[m.style].name, m.points...)
+		}
+	}
+	sizes := map[string]float64{}
+	for _, t := range s.words {
+		class := fmt.Sprintf("t%.0f", 10*t.size)
+		if t.bold {
+			class += "b"
+		}
+		sizes[class] = t.size
+		d.Text(class, t.at, t.align, svg.Span{Text: t.text})
+	}
+	classes := []svg.Class{{Name: "paper", Style: "fill:" + page, Dark: "fill:" + pageDark}}
+	for _, l := range looks {
+		css := fmt.Sprintf("fill:none;stroke:%s;stroke-width:%v;stroke-linejoin:round", ink, l.width)
+		if len(l.dash) > 0 {
+			css += ";stroke-dasharray:" + strings.Trim(fmt.Sprint(l.dash), "[]")
+		}
+		classes = append(classes, svg.Class{Name: l.name, Style: css, Dark: "stroke:" + inkDark})
+	}
+	for _, name := range sorted(sizes) {
+		css := fmt.Sprintf("%sfont-size:%vpx;fill:%s", sans, sizes[name], ink)
+		if strings.HasSuffix(name, "b") {
+			css += ";font-weight:bold"
+		}
+		classes = append(classes, svg.Class{Name: name, Style: css, Dark: "fill:" + inkDark})
+	}
+	return d.Write(w, svg.Page{
+		Width: s.width, Height: s.height, Title: s.title,
+		Desc:    "Pattern at true scale, in millimetres. " + strings.Join(s.summary, "; ") + ".",
+		Classes: classes,
+	})
+}

@@ -1,0 +1,254 @@
+package canvas
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/units"
+)
+
+// Piece is a panel, a patch or a facing as it is cut: the lines on the cloth.
+type Piece struct {
+	Name               string
+	Quantity, Mirrored int
+	Sew                [][]Point // finished line, edge by edge, each with both ends
+	Edges              []string  // name and finish of each
+	Cut                []Point   // closed line, anticlockwise
+	Holes              []HoleLine
+	Marks              []Mark
+	Clips              [][2]Point // cuts into the allowance of curved edges, from the edge inwards
+	Grain              units.Angle
+	Notes              []string
+}
+
+// HoleLine is the edge of a hole.
+type HoleLine struct {
+	Name string
+	Line []Point // closed
+	// Slit is the line from the hole to the edge where the panel is cut open, if it is.
+	Slit []Point
+}
+
+// Mark is a match mark: At lies on the sew line, To outside it on the way to the cut line.
+type Mark struct {
+	Seam   string
+	Number int // the same on both sides of the seam
+	At, To Point
+}
+
+// Area returns the area within the cut line.
+func (p Piece) Area() units.Area { return units.Area(plane.Area(bareAll(p.Cut))) }
+
+func bareAll(line []Point) []plane.Point {
+	out := make([]plane.Point, len(line))
+	for i, p := range line {
+		out[i] = p.bare()
+	}
+	return out
+}
+
+// Pieces returns what is to be cut for a cover: each panel, its patches, and the
+// strips that face its curved edges. Shrinkage and stretch come first, allowances
+// after; seams are checked and marked in the finished state.
+//
+// An edge that is too curved to be turned in this cloth is refused with an error
+// that wraps [ErrFold] and tells what can be done instead.
+func (v Cover) Pieces(t Cloth) ([]Piece, error) {
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	l, err := v.lay()
+	if err != nil {
+		return nil, err
+	}
+	var pieces []Piece
+	for i := range v.Panels {
+		p, edges := &v.Panels[i], l.panels[i]
+		if err := t.foldable(p, edges); err != nil {
+			return nil, err
+		}
+		piece, err := t.piece(p, edges)
+		if err != nil {
+			return nil, err
+		}
+		piece.Notes = append(slices.Clone(v.Cautions), piece.Notes...)
+		v.mark(&piece, l, i, t.cut(p.Grain))
+		pieces = append(pieces, piece)
+		more, err := t.patches(p, edges)
+		if err != nil {
+			return nil, err
+		}
+		pieces = append(pieces, more...)
+	}
+	return pieces, nil
+}
+
+// piece cuts one panel.
+func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
+	cut := t.cut(p.Grain)
+	out := Piece{Name: p.Name, Quantity: p.Quantity, Mirrored: p.Mirrored, Grain: p.Grain, Notes: slices.Clone(p.Notes)}
+	if out.Quantity == 0 {
+		out.Quantity = 1
+	}
+	onCloth := make([]laid, len(edges))
+	for i, e := range edges {
+		line := each(e.line, cut)
+		onCloth[i] = laid{line, plane.Length(line)}
+		out.Sew = append(out.Sew, wrapAll(line))
+		out.Edges = append(out.Edges, p.Edges[i].label(t.Thickness))
+	}
+	for i := range p.Edges {
+		if f := p.Edges[i].Finish; f.Clipped {
+			out.Clips = append(out.Clips, clips(p.Edges[i].Course, onCloth[i], float64(f.allowance(t.Thickness)))...)
+		}
+	}
+	ring, err := cutLine(p, onCloth, t.Thickness)
+	if err != nil {
+		return Piece{}, err
+	}
+	out.Cut = wrapAll(ring)
+	for i := range p.Holes {
+		h := &p.Holes[i]
+		line := each(h.line(0), cut)
+		hole := HoleLine{Name: h.Name, Line: wrapAll(line)}
+		if h.Split {
+			// From the edge of the hole, across the finished edge, to the cut line.
+			finished := cut(h.open(p, edges))
+			end := finished
+			if far := nearest(ring, finished, true); far.Sub(finished).Norm() > tolerance {
+				end = far
+			}
+			hole.Slit = wrapAll(plane.Clean([]plane.Point{nearest(line, finished, true), finished, end}, 1e-9))
+		}
+		out.Holes = append(out.Holes, hole)
+	}
+	return out, nil
+}
+
+// clips are equally far apart, by the sharpest part of the curve.
+func clips(w Course, e laid, allowance float64) (out [][2]Point) {
+	k := curvatures(w, e.line)
+	sharpest := math.Max(k[0], -k[1])
+	if sharpest == 0 || allowance <= 0 {
+		return nil
+	}
+	n := int(math.Ceil(e.length / clipSpacing(1/sharpest, clipError)))
+	n = min(n, 10000)
+	for i := range n { // half a part from the ends, where the next edge goes on
+		p, right := along(e.line, (float64(i)+0.5)/float64(n))
+		out = append(out, [2]Point{wrap(p.Add(right.Times(allowance))), wrap(p.Add(right.Times(allowance / 5)))})
+	}
+	return out
+}
+
+func each(line []plane.Point, f func(plane.Point) plane.Point) []plane.Point {
+	out := make([]plane.Point, len(line))
+	for i, p := range line {
+		out[i] = f(p)
+	}
+	return out
+}
+
+// label is what is written beside an edge.
+func (e *Edge) label(thickness units.Length) string {
+	s := e.Name
+	if e.Finish.Kind == Raw {
+		return s
+	}
+	if s != "" {
+		s += ": "
+	}
+	s += string(e.Finish.Kind)
+	if a := e.Finish.allowance(thickness); a != 0 {
+		s += fmt.Sprintf(" %.0f mm", a.Millimetres())
+	}
+	return s
+}
+
+// mark puts the match marks of all seams on a piece.
+func (v Cover) mark(piece *Piece, l *layout, panel int, cut func(plane.Point) plane.Point) {
+	const tick = 8e-3
+	for i := range v.Seams {
+		s := &v.Seams[i]
+		parts := s.marks(&l.seams[i][0], &l.seams[i][1])
+		for _, r := range l.seams[i] {
+			if r.panel != panel || r.times > 1 {
+				continue
+			}
+			for n, part := range parts {
+				at, out := r.at(l.panels[panel], part)
+				a := cut(at)
+				b := cut(at.Add(out.Times(tick)))
+				piece.Marks = append(piece.Marks, Mark{Seam: s.Name, Number: n + 1, At: wrap(a), To: wrap(b)})
+			}
+		}
+	}
+}
+
+// patches are the pieces that are sewn onto a panel.
+func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
+	var out []Piece
+	cut := t.cut(p.Grain)
+	for i := range p.Holes {
+		h := &p.Holes[i]
+		rings, holes := h.patches(p, edges)
+		for k, ring := range rings {
+			name := fmt.Sprintf("%s, patch of %s", p.Name, h.Name)
+			if len(rings) > 1 {
+				name += fmt.Sprintf(", half %d", k+1)
+			}
+			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut))}
+			if len(holes[k]) > 0 {
+				piece.Holes = []HoleLine{{Name: h.Name, Line: wrapAll(each(holes[k], cut))}}
+			}
+			out = append(out, piece)
+		}
+	}
+	for i := range p.Patches {
+		for _, q := range p.Patches[i].panels(p, edges) {
+			e, err := q.lay()
+			if err != nil {
+				return nil, err
+			}
+			piece, err := t.piece(&q, e)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, piece)
+		}
+	}
+	for i := range p.Edges {
+		e := &p.Edges[i]
+		if !e.Finish.Strip {
+			continue
+		}
+		ring, err := facing(edges[i].line, float64(e.Finish.Width), float64(e.Finish.Turn))
+		if err != nil {
+			return nil, within(fmt.Sprintf("Edges[%d] of %q", i, p.Name), err)
+		}
+		out = append(out, Piece{
+			Name: fmt.Sprintf("%s, facing of %s", p.Name, e.Name), Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain,
+			Sew: [][]Point{wrapAll(each(edges[i].line, cut))}, Edges: []string{e.Name}, Cut: wrapAll(each(ring, cut)),
+			Notes: []string{"faces the edge: right sides together, turned to the inside"},
+		})
+	}
+	return out, nil
+}
+
+// facing is a strip along an edge: turn outside it, width inside.
+func facing(line []plane.Point, width, turn float64) ([]plane.Point, error) {
+	side := func(by float64) []plane.Point {
+		first, last := line[1].Sub(line[0]).Unit().Right(), line[len(line)-1].Sub(line[len(line)-2]).Unit().Right()
+		out := append([]plane.Point{line[0].Add(first.Times(by))}, beside(line, by)...)
+		return append(out, line[len(line)-1].Add(last.Times(by)))
+	}
+	inner := side(-width - turn)
+	slices.Reverse(inner)
+	ring, ok := plane.Untangle(append(side(turn), inner...), 1e-7)
+	if !ok {
+		return nil, refuseAs(ErrOutline, "facing", "crossing itself", "a narrower facing")
+	}
+	return ring, nil
+}

@@ -1,0 +1,176 @@
+package canvas_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/units"
+)
+
+func TestThread(t *testing.T) {
+	s := canvas.Sewing{Stitch: canvas.Lockstitch, Length: 4 * mm, Waste: 0.1}
+	got, err := s.Thread(10, 1*mm)
+	if want := 10 * (2 + 2*1.0/4) * 1.1; err != nil || math.Abs(float64(got)-want) > 1e-12 {
+		t.Errorf("%v, %v, want %v m", got, err, want)
+	}
+	// More for thicker cloth and for shorter stitches, and within what is measured.
+	last := 0.0
+	for _, thick := range []units.Length{0.2 * mm, 0.6 * mm, 1 * mm, 2 * mm} {
+		r, err := canvas.ThreadRatio(canvas.Lockstitch, thick, 4*mm)
+		if err != nil || r <= last || r < 2 || r > 3 {
+			t.Errorf("%v: ratio %v, %v", thick, r, err)
+		}
+		shorter, _ := canvas.ThreadRatio(canvas.Lockstitch, thick, 3*mm)
+		if shorter <= r {
+			t.Errorf("shorter stitches take %v, longer %v", shorter, r)
+		}
+		last = r
+	}
+	if _, err := canvas.ThreadRatio("999", mm, mm); !errors.Is(err, canvas.ErrUnknown) {
+		t.Error(err)
+	}
+	for _, bad := range []units.Length{-1, 0, units.Length(math.NaN()), 1} {
+		if _, err := canvas.ThreadRatio(canvas.Lockstitch, mm, bad); !errors.Is(err, canvas.ErrInput) {
+			t.Errorf("stitch of %v: %v", bad, err)
+		}
+	}
+}
+
+func TestNeedleGrowsWithThread(t *testing.T) {
+	last := units.Length(0)
+	for tex := 10; tex <= 280; tex++ {
+		n, err := canvas.Needle(units.Tex.Scale(float64(tex)))
+		if err != nil || n < last || n < 0.6*mm || n > 2.5*mm {
+			t.Fatalf("%d tex: %v, %v", tex, n, err)
+		}
+		last = n
+	}
+	for _, bad := range []units.LinearDensity{0, 300 * units.Tex, units.LinearDensity(math.NaN())} {
+		if _, err := canvas.Needle(bad); !errors.Is(err, canvas.ErrInput) {
+			t.Errorf("%v: %v", bad, err)
+		}
+	}
+}
+
+// The strips are laid out on the cloth and measured.
+func TestBiasBinding(t *testing.T) {
+	for _, c := range []struct{ length, width, roll float64 }{{5, 0.05, 1.5}, {40, 0.06, 1.5}, {2, 0.04, 1.2}, {100, 0.1, 2.04}} {
+		cloth, n, err := canvas.BiasBinding(units.Length(c.length), units.Length(c.width), units.Length(c.roll))
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Strip k lies between the lines y = x + k w sqrt 2 and that of k+1, 0 <= x <= roll.
+		if top := float64(n)*c.width*math.Sqrt2 + c.roll; math.Abs(top-float64(cloth)) > 1e-12 {
+			t.Errorf("%+v: %d strips reach to %v, %v of cloth", c, n, top, cloth)
+		}
+		// A joint of two slanted ends at 45 degrees takes one width.
+		usable := c.roll*math.Sqrt2 - c.width
+		if float64(n)*usable < c.length-1e-9 || float64(n-1)*usable >= c.length {
+			t.Errorf("%+v: %d strips of %v", c, n, usable)
+		}
+	}
+	if _, _, err := canvas.BiasBinding(1, 1, 1); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+}
+
+func TestSpacing(t *testing.T) {
+	for _, c := range []struct {
+		length, most units.Length
+		parts        int
+	}{{1, 0.25, 4}, {1, 0.3, 4}, {0.9, 0.3, 3}, {0.1, 1, 1}} {
+		parts, pitch, err := canvas.Spacing(c.length, c.most)
+		if err != nil || parts != c.parts || pitch > c.most+1e-12 || math.Abs(float64(pitch)*float64(parts)-float64(c.length)) > 1e-12 {
+			t.Errorf("%+v: %d parts of %v, %v", c, parts, pitch, err)
+		}
+	}
+	if _, _, err := canvas.Spacing(1, 0); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+}
+
+func TestFasteners(t *testing.T) {
+	p := box(1, 0.5, canvas.Finish{})
+	all, err := p.Fasteners([]string{"bottom", "right", "top", "left"}, 20*mm, 250*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 960 mm in 4 parts and 460 mm in 2, twice, with the corners counted once.
+	if len(all) != 12 {
+		t.Fatalf("%d fasteners: %v", len(all), all)
+	}
+	for i, want := range map[int]canvas.Point{0: {X: 0.02, Y: 0.02}, 1: {X: 0.26, Y: 0.02}, 4: {X: 0.98, Y: 0.02}, 5: {X: 0.98, Y: 0.25}, 6: {X: 0.98, Y: 0.48}} {
+		if math.Hypot(float64(all[i].X-want.X), float64(all[i].Y-want.Y)) > 1e-12 {
+			t.Errorf("fastener %d at %v, want %v", i, all[i], want)
+		}
+	}
+	two, err := p.Fasteners([]string{"bottom", "right"}, 20*mm, 250*mm)
+	if err != nil || len(two) != 4+2+1 || math.Abs(float64(two[0].X)-0.02) > 1e-12 || math.Abs(float64(two[6].Y)-0.48) > 1e-12 {
+		t.Errorf("%v, %v", two, err)
+	}
+	// Along an arc they lie inside it at an equal distance.
+	p.Edges[2].Course = canvas.Course{Curve: canvas.Arc, Depth: 0.1}
+	row, err := p.Fasteners([]string{"top"}, 20*mm, 200*mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	radius := (0.25 + 0.01) / 0.2
+	for _, q := range row {
+		if r := math.Hypot(float64(q.X)-0.5, float64(q.Y)-(0.6-radius)); math.Abs(r-(radius-0.02)) > 2e-5 {
+			t.Errorf("%v lies at %v, want %v", q, r, radius-0.02)
+		}
+	}
+	// At a hollow corner the fastener lies on the line that halves the angle.
+	l := canvas.Panel{Name: "l"}
+	for i, c := range [][2]float64{{0, 0}, {2, 0}, {2, 1}, {1, 1}, {1, 2}, {0, 2}} {
+		l.Edges = append(l.Edges, canvas.Edge{Name: string(rune('a' + i)), From: canvas.Point{X: units.Length(c[0]), Y: units.Length(c[1])}})
+	}
+	row, err = l.Fasteners([]string{"c", "d"}, 20*mm, 10)
+	if err != nil || len(row) != 3 || math.Hypot(float64(row[1].X)-0.98, float64(row[1].Y)-0.98) > 1e-12 {
+		t.Errorf("%v, %v", row, err)
+	}
+	if _, err := p.Fasteners([]string{"bottom"}, 0.6, 1); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("inset beyond the middle: %v", err)
+	}
+	if _, err := p.Fasteners([]string{"none"}, 20*mm, 1); !errors.Is(err, canvas.ErrUnknown) {
+		t.Error(err)
+	}
+}
+
+// A cover added up by hand.
+func TestQuantities(t *testing.T) {
+	p := box(1, 0.5, canvas.Finish{Kind: canvas.SingleHem, Width: 20 * mm})
+	p.Quantity = 2
+	p.Edges[1].Finish = canvas.Finish{Kind: canvas.Zip, Width: 10 * mm, Gap: 10 * mm}
+	p.Edges[3].Finish = canvas.Finish{Kind: canvas.Bound}
+	s := canvas.Sewing{Stitch: canvas.Lockstitch, Length: 4 * mm}
+	q, err := canvas.Cover{Panels: []canvas.Panel{p}}.Quantities(canvas.Cloth{Thickness: 0.4 * mm}, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Twice: two hems of 1 m through two layers, a zip and a binding of 0.5 m through three.
+	thread := 2 * (2*1*(2+2*0.8/4) + 2*0.5*(2+2*1.2/4))
+	for name, x := range map[string][2]float64{
+		"thread": {float64(q.Thread), thread}, "zip": {float64(q.Zip), 0.5}, "binding": {float64(q.Binding), 1},
+		"cloth": {float64(q.Cloth), 2 * (1.0 + 0.005) * (0.5 + 0.04)},
+	} {
+		if math.Abs(x[0]-x[1]) > 1e-9 {
+			t.Errorf("%s: %v, want %v", name, x[0], x[1])
+		}
+	}
+}
+
+func TestMeasures(t *testing.T) {
+	d, err := canvas.Diameter(units.Length(math.Pi)*0.302, 2*mm)
+	if err != nil || math.Abs(float64(d)-0.3) > 1e-12 {
+		t.Errorf("%v, %v", d, err)
+	}
+	if _, err := canvas.Diameter(1*mm, 10*mm); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+	if _, err := canvas.ArcRadius(1, 0); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+}

@@ -1,0 +1,100 @@
+package plane
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func TestAreaAndLength(t *testing.T) {
+	square := []Point{{1, 1}, {3, 1}, {3, 4}, {1, 4}}
+	if a := Area(square); a != 6 {
+		t.Errorf("area %v, want 6", a)
+	}
+	if l := Length(square); l != 7 {
+		t.Errorf("length %v, want 7", l)
+	}
+	if !Contains(square, Point{2, 2}) || Contains(square, Point{0, 2}) {
+		t.Error("inside and outside are mistaken")
+	}
+	if d := Distance(square, Point{0, 2}); d != 1 {
+		t.Errorf("distance %v, want 1", d)
+	}
+	if Area(nil) != 0 || Length(nil) != 0 {
+		t.Error("nothing has a size")
+	}
+}
+
+func TestCrossing(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		ring []Point
+		want bool
+	}{
+		{"square", []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}, false},
+		{"figure of eight", []Point{{0, 0}, {1, 1}, {1, 0}, {0, 1}}, true},
+		{"back on itself", []Point{{0, 0}, {2, 0}, {1, 0}, {1, 1}}, true},
+		{"touching corner", []Point{{0, 0}, {2, 0}, {2, 2}, {1, 0}, {0, 2}}, true},
+		{"L", []Point{{0, 0}, {2, 0}, {2, 1}, {1, 1}, {1, 2}, {0, 2}}, false},
+		{"overlap", []Point{{0, 0}, {4, 0}, {4, 1}, {3, 0}, {2, 0}, {1, 1}}, true},
+	} {
+		if _, _, _, found := Crossing(c.ring); found != c.want {
+			t.Errorf("%s: crossing found %v, want %v", c.name, found, c.want)
+		}
+	}
+}
+
+// The crossing found agrees with a plain test of every pair of edges.
+func TestCrossingAgainstEveryPair(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 2000 {
+		ring := make([]Point, 4+r.IntN(9))
+		for k := range ring {
+			ring[k] = Point{r.Float64(), r.Float64()}
+		}
+		want := false
+		n := len(ring)
+		side := func(a, b, c Point) bool { return b.Sub(a).Cross(c.Sub(a)) > 0 }
+		for i := range n {
+			for j := i + 2; j < n; j++ {
+				if i == 0 && j == n-1 {
+					continue
+				}
+				a, b, c, d := ring[i], ring[(i+1)%n], ring[j], ring[(j+1)%n]
+				want = want || side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
+			}
+		}
+		if _, _, _, found := Crossing(ring); found != want {
+			t.Fatalf("%v: crossing found %v, want %v", ring, found, want)
+		}
+	}
+}
+
+func TestUntangle(t *testing.T) {
+	// A square whose lower right corner makes a loop.
+	ring := []Point{{0, 0}, {5, 0}, {5, 1}, {4, 1}, {4, -0.5}, {4.5, -0.5}, {4.5, -1}, {6, -1}, {6, 5}, {0, 5}}
+	out, ok := Untangle(ring, 1e-9)
+	if _, _, _, found := Crossing(out); found || !ok {
+		t.Errorf("%v, %v", out, ok)
+	}
+	if _, ok := Untangle([]Point{{0, 0}, {0, 1}, {1, 1}, {1, 0}}, 1e-9); ok {
+		t.Error("a clockwise ring is not refused")
+	}
+	if _, ok := Untangle([]Point{{0, 0}, {0, 1}}, 1e-9); ok {
+		t.Error("two points are not refused")
+	}
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 500 {
+		ring := make([]Point, 3+r.IntN(12))
+		for k := range ring {
+			ring[k] = Point{r.Float64(), r.Float64()}
+		}
+		out, ok := Untangle(ring, 1e-9)
+		if !ok {
+			continue
+		}
+		if _, _, _, found := Crossing(out); found || math.IsNaN(Area(out)) {
+			t.Fatalf("%v became %v", ring, out)
+		}
+	}
+}
