@@ -25,7 +25,7 @@ func main() {
 	drop, volts, hot, duty, fault := run, run, run, run, run
 	drop.MaxDrop = wiring.NonCriticalDrop
 	volts.Supply, volts.AtLoad = 12.2*units.Volt, 10.5*units.Volt
-	// Out and back side by side, where an engine warms them.
+	// Out and back as the two cores of one cable, where an engine warms it.
 	hot.Rules, hot.Installation = wiring.IEC60092, wiring.Installation{Bundled: 2, Ambient: units.Celsius(55)}
 	// Two retrievals with a pause, and a foul anchor at the end of the second.
 	duty.Ambient = units.Celsius(55)
