@@ -1,6 +1,6 @@
 // My breaker trips the first time I press the button: is it a short or a stalled motor, and where do I look?
 //
-//	go run ./examples/16-fault-finding
+//	go run ./examples/17-fault-finding
 package main
 
 import (

@@ -1,6 +1,6 @@
 // Where do the volts go between my battery and the windlass, and what do the short formulas leave out?
 //
-//	go run ./examples/12-voltage-drop
+//	go run ./examples/13-voltage-drop
 package main
 
 import (

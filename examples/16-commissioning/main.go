@@ -1,6 +1,6 @@
 // What should my meter read while the windlass works, and which joint is bad when it does not?
 //
-//	go run ./examples/15-commissioning
+//	go run ./examples/16-commissioning
 package main
 
 import (

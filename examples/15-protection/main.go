@@ -1,6 +1,6 @@
 // May the windlass's breaker sit at the companionway, and what protects the cable up to it?
 //
-//	go run ./examples/14-protection
+//	go run ./examples/15-protection
 package main
 
 import (

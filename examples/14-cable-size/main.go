@@ -1,6 +1,6 @@
 // What size of cable does my windlass need, and what is it that asks for so much copper?
 //
-//	go run ./examples/13-cable-size
+//	go run ./examples/14-cable-size
 package main
 
 import (
