@@ -8,6 +8,7 @@ import (
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
 )
 
 // check refuses what no boat or place has. Ranges are wide: they catch a wrong
@@ -97,6 +98,18 @@ func (f *boatFile) check() error {
 		}
 		for i, b := range n.Shoals {
 			checks = append(checks, within(fmt.Sprintf("night.shoals[%d].bearing", i), b.Bearing, 0, 360*units.Degree))
+		}
+	}
+	if e := f.Electrics; e != nil {
+		cell := 2 * units.Volt
+		if e.Chemistry == wiring.LithiumPhosphate {
+			cell = 3.2 * units.Volt
+		}
+		if v := cell.Scale(float64(e.Cells)); (v - e.System).Abs() > e.System.Scale(0.15) {
+			checks = append(checks, &fileError{
+				"electrics.cells", fmt.Sprintf("%d, which make %.3v", e.Cells, v),
+				fmt.Sprintf("as many in series as make %.3v", e.System),
+			})
 		}
 	}
 	for i, c := range f.Rode.Connectors {

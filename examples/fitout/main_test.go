@@ -86,6 +86,7 @@ func TestMistakes(t *testing.T) {
 		{`"down": "8 m"`, `"down": "80 m"`, `rode.kellet: down: found 80 m (value not accepted); accepted: from 0 m to 57 m`},
 		{`"length": "40 m"`, `"length": "4 m"`, `night: Length: found 54 m (not long enough); accepted: more rode for a pull of 1.58 kN`},
 		{`"system": "12 V"`, `"system": "13 V"`, `electrics: system: found 13 V (value not accepted); accepted: 12, 24 or 32 V`},
+		{`"cells": 6`, `"cells": 5`, `electrics.cells: found 5, which make 10.0 V; accepted: as many in series as make 12.0 V`},
 		{`"sheathed": false`, `"sheathed": "no"`, `electrics.sheathed: found "no"; accepted: true or false`},
 		{`"system": "12 V"`, `"system": "12"`, `electrics.system: found "12" (the unit is missing`},
 		{`"wind": "25 kn"`, `"wind": "25 kN"`, `winds[1].wind: found "25 kN" (`},

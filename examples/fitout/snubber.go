@@ -196,8 +196,15 @@ func (p *plan) writeSnubber(t *printer) {
 		wanted = fmt.Sprintf("%.1f m would do", o.Wanted.Metres())
 	}
 	t.line("  limits: %.1f kN at the bow, %.0f %% of the rope: %s", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
-	t.line("  the hook hangs %.1f m below the water at rest; leave more than %.1f m of chain slack (here %.0f m)",
-		-n.site.HookHeight(&o.Peak.Rest).Metres(), o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
+	side, height := "above", n.site.HookHeight(&o.Peak.Rest)
+	if height < 0 {
+		side, height = "below", -height
+	}
+	t.line("  the hook hangs %.1f m %s the water at rest; leave more than %.1f m of chain slack (here %.0f m)",
+		height.Metres(), side, o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
+	if spec.Slack < o.Peak.LeastSlack() {
+		t.line("    too little: the chain comes taut before the rope has stretched")
+	}
 	for i, h := range n.legs {
 		t.line("  rode %2.0f° to port in %.0f kn: port leg %.1f kN, starboard %.1f kN", sheers[i].Degrees(), n.gust.Wind.Knots(),
 			h.Bridle.Port.Tension.Kilonewtons(), h.Bridle.Starboard.Tension.Kilonewtons())

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -18,6 +19,11 @@ func (p *plan) writeText(w io.Writer) error {
 	t.line("Rode, from the anchor up: %s anchor of %.3v", f.Anchor.Type, f.Anchor.Mass)
 	for _, piece := range p.rode.Pieces {
 		t.line("  %-42s %5.1f m  %5.2f kg/m  breaks at %.3v", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking)
+	}
+	for _, piece := range f.Rode.Pieces {
+		if c, err := rode.ChainByName(piece.Chain); err == nil && piece.Worn != 0 && piece.Worn < c.Wire.Scale(0.9) {
+			t.line("  %s has worn by more than a tenth of its wire: replace it, do not anchor on it", c.Name())
+		}
 	}
 	t.line("  strengths are what wear, water, age and splices leave; roller %.2f m above the water", f.Boat.Roller.Metres())
 	if err := p.writePulls(t); err != nil {
