@@ -143,7 +143,11 @@ func (t *printer) line(format string, args ...any) {
 	for {
 		line := rest
 		if r := []rune(rest); len(r) > columns {
-			if i := strings.LastIndex(string(r[:columns+1]), " "); i > len(indent) {
+			i := strings.LastIndex(string(r[:columns+1]), " ")
+			for i > len(indent) && strings.ContainsAny(rest[i-1:i], "0123456789?") { // a number stays with its unit
+				i = strings.LastIndex(rest[:i], " ")
+			}
+			if i > len(indent) {
 				line = rest[:i]
 			}
 		}
