@@ -144,6 +144,9 @@ func refused(field string, raw json.RawMessage, v reflect.Value, err error) erro
 		return &fileError{field, show(raw), "a time such as " + example(v)}
 	}
 	want := "a " + p.Quantity
+	if strings.ContainsAny(p.Quantity[:1], "aeiou") {
+		want = "an " + p.Quantity
+	}
 	if p.Accepted != nil {
 		want += " in " + strings.Join(p.Accepted, ", ")
 	}
