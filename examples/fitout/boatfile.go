@@ -153,7 +153,7 @@ type marksSpec struct {
 
 type place struct {
 	Name     string
-	Bed      string
+	Bed      string      // as anchor.Bottoms names it: firm sand, soft mud, ...
 	Friction float64     // between rode and bed, as a part of the weight
 	Slope    units.Angle `file:"optional"`
 	Water    units.Density
