@@ -150,6 +150,24 @@ func TestFiles(t *testing.T) {
 	}
 }
 
+// What one wind or depth cannot have does not keep the others from being drawn: a
+// kellet farther down than the rode is out, and a rode that does not reach the bed.
+func TestFilesOfOddPlans(t *testing.T) {
+	deep := strings.NewReplacer(`["3 m", "5 m", "7 m", "9 m"]`, `["60 m"]`, `"anchorIn": "5 m"`, `"anchorIn": "60 m"`, `"length": "70 m"`, `"length": "60 m"`)
+	for name, file := range map[string]string{
+		"kellet 50 m down": strings.Replace(string(dunlin), `"down": "8 m"`, `"down": "50 m"`, 1),
+		"60 m deep":        deep.Replace(string(plover)),
+	} {
+		p, err := read([]byte(file))
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if _, err := p.files(); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 func FuzzDecode(f *testing.F) {
 	f.Add(dunlin)
 	f.Add(plover)
