@@ -11,9 +11,10 @@ import (
 
 // snubber is what the report says of the snubber or bridle.
 type snubber struct {
-	cell cell      // the depth and wind it is worked out for: the strongest in which only chain is out
-	gust wind      // the wind that comes on top, one row further down
-	hook rode.Rode // from the anchor to the hook
+	cell cell        // the depth and wind it is worked out for: the strongest in which only chain is out
+	gust wind        // the wind that comes on top, one row further down
+	most units.Force // greatest tension of the plan at the bow, which the bitter end has to hold if all else lets go
+	hook rode.Rode   // from the anchor to the hook
 	site rode.Site
 	rope rode.Rope
 
@@ -52,6 +53,11 @@ func (p *plan) makeSnubber() (*snubber, error) {
 }
 
 func (n *snubber) choose(p *plan) bool {
+	for _, row := range p.cells {
+		for _, c := range row {
+			n.most = max(n.most, c.high.Tension, c.lowest.Tension)
+		}
+	}
 	chain := units.Length(0)
 	for _, piece := range p.rode.Pieces {
 		if piece.Kind != rode.OfChain {
@@ -149,7 +155,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	if err != nil {
 		return err
 	}
-	if n.bitter, err = rode.BitterEndLashing(n.secure.Hold+n.bare.Rest.Tension, cord, 1*units.Metre); err != nil {
+	if n.bitter, err = rode.BitterEndLashing(n.most, cord, 1*units.Metre); err != nil {
 		return err
 	}
 	soft := rode.EyeSplice{Rope: n.rope, Eye: n.eye, Round: spec.Base}
