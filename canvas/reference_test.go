@@ -2,6 +2,7 @@ package canvas_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -152,6 +153,7 @@ func TestReference(t *testing.T) {
 			return of(d), err
 		}
 	}
+	maps.Copy(handlers, awningHandlers())
 	refcheck.Run(t, refcheck.Suite{
 		Package:  "canvas",
 		Handlers: handlers,
