@@ -66,7 +66,8 @@ type Tie struct {
 }
 
 // AwningOpening is a hole for a stay or a mast. The cloth is slit from it to an
-// edge and overlaps there, so that it can be passed round.
+// edge and overlaps there, so that it can be passed round. The slit cuts the
+// edge's tape: when the awning is set the tape is joined there, as strong as it is.
 type AwningOpening struct {
 	Name     string
 	At       Point
@@ -81,7 +82,10 @@ type AwningOpening struct {
 
 // AwningPlan is an awning worked out.
 type AwningPlan struct {
-	Panel     Panel
+	Panel Panel
+	// Flaps are strips, one for each opening, that are sewn under one lip of its
+	// slit and reach under the other by Overlap.
+	Flaps     []Panel
 	Area      units.Area   // finished, without openings
 	Lost      float64      // part of the area between the corners that the hollows take
 	Span      units.Length // the least width between the corners
@@ -176,7 +180,7 @@ func (a *Awning) frame() (*frame, error) {
 	}
 	f := &frame{awning: a}
 	p := &f.plan.Panel
-	*p = Panel{Name: a.Name, Grain: a.Grain, Notes: []string{AwningCaution}}
+	*p = Panel{Name: a.Name, Grain: a.Grain}
 	n := len(a.Edges)
 	corners := make([]plane.Point, n)
 	for i, e := range a.Edges {
@@ -198,12 +202,31 @@ func (a *Awning) frame() (*frame, error) {
 	if f.plan.Area, err = p.Area(); err != nil {
 		return nil, err
 	}
+	for i := range p.Holes {
+		h := &p.Holes[i]
+		long := h.open(p, edges).Sub(h.At.bare()).Norm()
+		seam, hem := Finish{Kind: PlainSeam, Width: flapSeam}, Finish{Kind: SingleHem, Width: flapSeam}
+		f.plan.Flaps = append(f.plan.Flaps, Panel{Name: fmt.Sprintf("%s, flap of %s", a.Name, h.Name), Edges: []Edge{
+			{Name: "slit", From: at(0, 0), Finish: seam},
+			{Name: "edge", From: at(long, 0), Finish: hem},
+			{Name: "under", From: at(long, float64(h.Margin)), Finish: hem},
+			{Name: "opening", From: at(0, float64(h.Margin)), Finish: hem},
+		}})
+	}
 	f.plan.Lost = 1 - float64(f.plan.Area)/plane.Area(corners)
 	f.plan.Span = units.Length(leastWidth(corners))
 	f.plan.Prestress = a.Prestress
 	if a.Sag > 0 {
-		if f.plan.Prestress, err = SagPull(f.plan.Span, a.Sag, a.Weight); err != nil {
+		h, err := SagPull(f.plan.Span, a.Sag, a.Weight)
+		if err != nil {
 			return nil, err
+		}
+		// The weight has added to the prestress, by the same cubic.
+		l, w, ea := float64(f.plan.Span), float64(a.Weight), float64(a.Stiffness)
+		f.plan.Prestress = h - units.ForcePerLength(ea*w*l*w*l/(24*float64(h)*float64(h)))
+		if !(f.plan.Prestress >= 0) {
+			flat := w * l * l / 8 / math.Cbrt(ea*w*l*w*l/24)
+			return nil, refuse("Sag", a.Sag, fmt.Sprintf("at most the %.3v of a flat cloth of this Stiffness that is not set up", units.Length(flat)))
 		}
 	}
 	f.share = shares(corners, centroid(ringOf(edges)))
@@ -260,6 +283,22 @@ func (o AwningOpening) hole() Hole {
 		h.Length = 0
 	}
 	return h
+}
+
+const flapSeam = 15 * units.Millimetre
+
+// Cover is what is cut and sewn: the panel with its patches, and the flaps.
+func (p AwningPlan) Cover() Cover {
+	v := Cover{Title: p.Panel.Name, Panels: append([]Panel{p.Panel}, p.Flaps...), Cautions: []string{AwningCaution}}
+	if p.Strike.Part == "" {
+		v.Remarks = append(v.Remarks, fmt.Sprintf("nothing that was given breaks up to %.0f kn of mean wind; strike it long before", p.Strike.Wind.Knots()))
+	} else {
+		v.Remarks = append(v.Remarks, fmt.Sprintf("strike it at %.0f kn of mean wind, when the %s carries all it may", p.Strike.Wind.Knots(), p.Strike.Part))
+	}
+	for _, h := range p.Panel.Holes {
+		v.Remarks = append(v.Remarks, fmt.Sprintf("close the slit of %s every 150 mm, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name))
+	}
+	return v
 }
 
 // cases are the loads in a wind.

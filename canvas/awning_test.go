@@ -410,8 +410,8 @@ func TestRain(t *testing.T) {
 	// A sag measured in a calm instead of a prestress.
 	a = sunshade(3, 2, 0.1)
 	a.Prestress, a.Sag = 0, 20*mm
-	if p := plan(t, a, fresh); math.Abs(float64(p.Prestress)-6*4/8/0.02) > 1e-9 {
-		t.Errorf("prestress %v", p.Prestress)
+	if p := plan(t, a, fresh); math.Abs(float64(p.Rain.Sag-a.Sag)) > 1e-9 || !(p.Prestress < 150) {
+		t.Errorf("prestress %v, sag %v", p.Prestress, p.Rain.Sag) // 6 Pa (2 m)^2/(8 20 mm) is 150 N/m
 	}
 }
 
@@ -427,15 +427,23 @@ func TestAwningOpening(t *testing.T) {
 	if h.Width != 80*mm || math.Abs(float64(h.Length-100*mm)) > 1e-12 || !h.Split {
 		t.Errorf("%+v", h)
 	}
-	pieces, err := canvas.Cover{Panels: []canvas.Panel{p.Panel}}.Pieces(canvas.Cloth{Thickness: 0.5 * mm})
+	v := p.Cover()
+	pieces, err := v.Pieces(canvas.Cloth{Thickness: 0.5 * mm})
 	if err != nil {
 		t.Fatal(err)
+	}
+	if len(v.Cautions) != 1 || len(v.Remarks) != 2 {
+		t.Errorf("%q, %q", v.Cautions, v.Remarks)
+	}
+	// The slit is as long as the way to the hollow edge, and so is the flap.
+	if l, err := p.Flaps[0].Length("slit"); err != nil || math.Abs(float64(l)-(1-0.4)) > 1e-5 {
+		t.Errorf("a flap %v long, %v", l, err)
 	}
 	if len(pieces[0].Holes) != 1 || len(pieces[0].Holes[0].Slit) == 0 {
 		t.Error("no slit")
 	}
-	// 4 corners of 3 layers, two halves round the stay.
-	if len(pieces) != 1+4*3+2 {
+	// 4 corners of 3 layers, two halves round the stay, the flap.
+	if len(pieces) != 1+4*3+2+1 {
 		t.Errorf("%d pieces", len(pieces))
 	}
 	a.Openings[0].Lean, a.Openings[0].At.Y = 90*units.Degree, 2.9
@@ -531,6 +539,7 @@ func TestAwningRefuses(t *testing.T) {
 			a.Openings = []canvas.AwningOpening{{Diameter: 10 * mm, Overlap: 10 * mm}}
 		},
 		"sag": func(a *canvas.Awning) { a.Prestress, a.Sag = 0, 2 },
+		"Sag": func(a *canvas.Awning) { a.Prestress, a.Sag = 0, 0.3 },
 	} {
 		a := sunshade(4, 3, 0.1)
 		change(&a)
