@@ -199,7 +199,13 @@ func TestNightJSON(t *testing.T) {
 	if err == nil {
 		err = json.Unmarshal(text, &plan)
 	}
-	if d := cmp.Diff(p, plan); d != "" || err != nil {
-		t.Error(d, err)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// As text, since comparing hundreds of moments field by field is too much for
+	// the small memory of a wasm machine.
+	again, err := json.Marshal(plan)
+	if err != nil || string(again) != string(text) || len(plan.Moments) != len(p.Moments) {
+		t.Errorf("the plan comes back as another one: %v", err)
 	}
 }
