@@ -87,6 +87,9 @@ func (f *boatFile) check() error {
 			within("electrics.breaker", e.Breaker, 5*units.Ampere, 500*units.Ampere),
 			within("electrics.leastVolts", e.LeastVolts, e.System.Scale(0.5), e.System.Scale(1.2)))
 	}
+	if c := f.Canvas; c != nil {
+		checks = append(checks, c.checks()...)
+	}
 	for i, c := range f.Rode.Connectors {
 		at := fmt.Sprintf("rode.connectors[%d].", i)
 		checks = append(checks, text(at+"name", c.Name),
