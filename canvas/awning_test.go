@@ -584,3 +584,39 @@ func TestAwningJSON(t *testing.T) {
 	roundTrip(t, a)
 	roundTrip(t, p)
 }
+
+func TestAwningPartsRefuse(t *testing.T) {
+	nan := math.NaN()
+	for name, err := range map[string]error{
+		"parabola": second(canvas.ParabolaEdge(4, 0, 300)),
+		"pull":     second(canvas.ArcEdge(4, 0.4, units.ForcePerLength(nan))),
+		"slack":    second(canvas.Membrane{Span: 2, Prestress: 200}.Measured(10, 0.1)),
+		"no sag":   second(canvas.Membrane{Span: 2}.Measured(10, 0)),
+		"no load":  second(canvas.SagPull(2, 0.1, 0)),
+		"span":     second(canvas.WaterPull(units.Length(nan))),
+		"sliver":   second(spread(0.15, canvas.Point{}, canvas.Point{X: 4}, canvas.Point{X: 2, Y: 1.2}).Plan(fresh)),
+	} {
+		var e *canvas.Error
+		if !errors.As(err, &e) || e.Field == "" || e.Want == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if _, _, err := (canvas.Membrane{Span: 2, Stiffness: 1000}).Pull(-1); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("a negative pressure: %v", err)
+	}
+}
+
+func second[T any](_ T, err error) error { return err }
+
+// What was measured is what comes out again.
+func TestMeasuredStiffness(t *testing.T) {
+	for _, m := range []canvas.Membrane{{Span: 2, Stiffness: 8000}, {Span: 3, Prestress: 50, Stiffness: 60000}, {Span: 0.5, Prestress: 500, Stiffness: 1e6}} {
+		_, sag, err := m.Pull(40)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if ea, err := m.Measured(40, sag); err != nil || math.Abs(ea.Per(m.Stiffness)-1) > 1e-6 {
+			t.Errorf("%+v: %v, %v", m, ea, err)
+		}
+	}
+}
