@@ -2,6 +2,7 @@ package canvas_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -152,12 +153,14 @@ func TestReference(t *testing.T) {
 			return of(d), err
 		}
 	}
+	maps.Copy(handlers, awningHandlers())
 	refcheck.Run(t, refcheck.Suite{
 		Package:  "canvas",
 		Handlers: handlers,
 		Exempt: map[string]string{
 			"Adjustment.Corner":  "a look-up by name; corners have rows under Survey.Adjust",
 			"Adjustment.Outline": "copies coordinates",
+			"AwningPlan.Cover":   "collects panels, tested",
 			"BiasBinding":        "custom of the trade, tested by laying out the strips",
 			"BottleCover.Cover":  "a Cylinder under conditions, which are tested",
 			"ClipSpacing":        "the rise of an arc, tested against an arc",

@@ -112,6 +112,9 @@ func (f *boatFile) check() error {
 			})
 		}
 	}
+	if c := f.Canvas; c != nil {
+		checks = append(checks, c.checks()...)
+	}
 	for i, c := range f.Rode.Connectors {
 		at := fmt.Sprintf("rode.connectors[%d].", i)
 		checks = append(checks, text(at+"name", c.Name),

@@ -30,6 +30,7 @@ func (p *plan) files() (map[string][]byte, error) {
 		{"snubber.svg", p.snubber != nil, p.drawBow},
 		{"circuit.svg", p.electrics != nil, p.drawCircuit},
 		{"volts.svg", p.electrics != nil, p.drawDrop},
+		{"canvas.svg", p.canvas != nil, p.drawCanvas},
 	}
 	for _, pic := range pictures {
 		if !pic.has {
@@ -41,6 +42,9 @@ func (p *plan) files() (map[string][]byte, error) {
 		}
 		files[pic.name] = svg.Bytes()
 		figures = append(figures, template.HTML(svg.String()))
+	}
+	if err := p.patterns(files); err != nil {
+		return nil, err
 	}
 	var page bytes.Buffer
 	err := p.writePage(&page, figures)

@@ -87,6 +87,21 @@ func TestMistakes(t *testing.T) {
 		{`"length": "40 m"`, `"length": "4 m"`, `night: Length: found 54 m (not long enough); accepted: more rode for a pull of 1.58 kN`},
 		{`"system": "12 V"`, `"system": "13 V"`, `electrics: system: found 13 V (value not accepted); accepted: 12, 24 or 32 V`},
 		{`"cells": 6`, `"cells": 5`, `electrics.cells: found 5, which make 10.0 V; accepted: as many in series as make 12.0 V`},
+		{`"radius": "60 mm"`, `"radius": "300 mm"`, `canvas.deckBox.radius: found 0.3 m; accepted: less than half the width`},
+		{`"clearance": "40 mm"`, `"clearance": "0 mm"`, `canvas.gasBottle.clearance: found 0 m; accepted: 10 mm or more between the foot and the open lower edge`},
+		{`"girth": "945 mm"`, `"girth": "94.5 mm"`, `canvas.gasBottle.girth: found 94.50 mm; accepted: 300 mm to 2.00 m`},
+		{`"valve": "120 mm"`, `"valve": "20 mm"`, `canvas.gasBottle.valve: found 0.02 m; accepted: `},
+		{`"thread": "90 tex"`, `"thread": "900 tex"`, `canvas.thread: found `},
+		{`"hollow": 0.08`, `"hollow": 0`, `canvas.awning.corners[0].hollow: found 0; accepted: from 0.02 to 0.25`},
+		{`"fixing": "2 kN"`, `"fixing": "0 kN"`, `canvas.awning.corners[2].fixing: found 0 N; accepted: from 1 N`},
+		{`"flutter": 1.5`, `"flutter": 0.5`, `canvas.awning.flutter: found 0.5; accepted: from 1 to 5`},
+		{`"sag": "45 mm"`, `"sag": "300 mm"`, `canvas.awning.sag: found 0.3 m; accepted: at most the `},
+		{`"pitch": "15°"`, `"pitch": "45°"`, `canvas.awning.pitch: found `},
+		{`"overlap": "80 mm", "edge": "fore"`, `"overlap": "80 mm", "edge": "bow"`, `canvas.awning.stay.edge: found "bow"; accepted: an edge of the panel`},
+		{`"y": "2.1 m"`, `"y": "-2.1 m"`, `canvas.awning.corners: found `},
+		{`"lean": "65°"`, `"lean": "0°"`, `canvas.awning.stay.lean: found `},
+		{`"up": "220 mm"`, `"up": "900 mm"`, `canvas.deckBox.latch: found a hole across the edge`},
+		{`"warp": -0.01`, `"warp": -1`, `canvas.warp: found -1; accepted: -0.1 to 0.1`},
 		{`"sheathed": false`, `"sheathed": "no"`, `electrics.sheathed: found "no"; accepted: true or false`},
 		{`"system": "12 V"`, `"system": "12"`, `electrics.system: found "12" (the unit is missing`},
 		{`"wind": "25 kn"`, `"wind": "25 kN"`, `winds[1].wind: found "25 kN" (`},
@@ -142,7 +157,10 @@ func TestFiles(t *testing.T) {
 	if code := run([]string{"-out", dir}, &out, &errs); code != 0 {
 		t.Fatal(code, &errs)
 	}
-	for file, want := range map[string]string{"rode.svg": "<svg", "report.html": "Sallow Sound"} {
+	for file, want := range map[string]string{
+		"rode.svg": "<svg", "report.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
+		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
+	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))
 		if err != nil || !strings.Contains(string(data), want) {
 			t.Errorf("%s: %v, want %q in it", file, err, want)

@@ -24,6 +24,7 @@ type plan struct {
 	overnight *night     // nil where the file has none
 	snubber   *snubber   // nil where the file has none, or rope is out anyway
 	electrics *electrics // nil where the file has none
+	canvas    *sailcloth // nil where the file has none
 }
 
 // cell is one depth in one wind.
@@ -75,6 +76,9 @@ func (f *boatFile) makePlan() (*plan, error) {
 		return nil, err
 	}
 	if p.overnight, err = p.makeNight(); err != nil {
+		return nil, err
+	}
+	if p.canvas, err = f.makeCanvas(); err != nil {
 		return nil, err
 	}
 	p.electrics, err = f.makeElectrics()

@@ -38,6 +38,7 @@ func (p *plan) writeText(w io.Writer) error {
 		return err
 	}
 	p.writeElectrics(t)
+	p.writeCanvas(t)
 	t.line("")
 	t.line("Static pulls in still water. Gusts, sheering and waves load the rode to a multiple of them, and the")
 	t.line("seabed decides what an anchor holds: dig it in with the engine, watch it, keep to local rules.")
