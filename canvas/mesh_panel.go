@@ -16,6 +16,11 @@ import (
 // sum over the surface of the squares of the principal strains is least. A surface that bends
 // one way only comes out without strain. The longest way of each panel lies along X.
 //
+// The cloth is taken to be equally stiff all ways while it is laid flat, and the
+// warp is chosen after that. Real cloth shears easily and hardly stretches
+// along its threads, so that it settles better than the figures say; where they are
+// near the limits, sew a sample.
+//
 // An error that wraps [ErrMesh] is about a mesh that is not a set of sheets without
 // holes, one that wraps [ErrFlat] about a sheet that folds over or overlaps itself when
 // flat; both name a cut that helps, as [Mesh.Suggest] does. One that wraps [ErrSeam] is

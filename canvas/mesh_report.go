@@ -184,7 +184,7 @@ func (m *Mesh) report(h *sheet, f *flattener, grain float64, l Limits) Sheet {
 // advise puts into words what the figures say.
 func (s *Sheet) advise(l Limits) {
 	if s.Defect.Abs() > flatDefect {
-		s.Advice = append(s.Advice, fmt.Sprintf("This surface bends two ways and cannot lie flat without strain: %.2f degrees are missing round point %d, %.1f in all.",
+		s.Advice = append(s.Advice, fmt.Sprintf("This surface bends two ways and cannot lie flat without strain: the angle defect is %.2g degrees at point %d, and %.3g in all.",
 			s.Defect.Degrees(), s.At, s.Total.Degrees()))
 	}
 	if len(s.Over) > 0 {
