@@ -23,7 +23,8 @@ import (
 //
 // An error that wraps [ErrMesh] is about a mesh that is not a set of sheets without
 // holes, one that wraps [ErrFlat] about a sheet that folds over or overlaps itself when
-// flat; both name a cut that helps, as [Mesh.Suggest] does. One that wraps [ErrSeam] is
+// flat; both name a cut that helps, as [Mesh.Suggest] does, or a cut that does not: one
+// that ends inside where the surface is flat does not open. One that wraps [ErrSeam] is
 // about a seam whose sides came out more than half again as long as one another.
 func (m Mesh) Flatten(l Limits) (Flattening, error) {
 	l, err := l.check()
@@ -70,6 +71,10 @@ func (m Mesh) Flatten(l Limits) (Flattening, error) {
 				grain = cmplx.Phase(f.u[at[1]-1] - f.u[at[0]-1])
 			}
 		}
+		if k := f.shut(h); k >= 0 {
+			return Flattening{}, refuseAs(ErrFlat, name, "cut along "+parts[k].name+", which does not open",
+				"a cut that ends where the surface bends both ways, or that divides it")
+		}
 		s := m.report(h, f, grain, l)
 		p := Panel{Name: name, Grain: units.Angle(grain)}
 		if err := m.edges(h, f, parts, &p, &s, sides, l); err != nil {
@@ -77,10 +82,12 @@ func (m Mesh) Flatten(l Limits) (Flattening, error) {
 		}
 		s.Panel = name
 		s.advise(l)
-		if _, err := p.lay(); errors.Is(err, ErrOutline) {
-			return Flattening{}, m.tangled(h, name, "an outline that crosses itself")
-		} else if err != nil {
-			return Flattening{}, within(name, err)
+		if _, err := p.lay(); err != nil {
+			var e *Error
+			if !errors.As(err, &e) || !errors.Is(err, ErrOutline) {
+				return Flattening{}, within(name, err)
+			}
+			return Flattening{}, m.tangled(h, name, e.Value)
 		}
 		out.Cover.Panels = append(out.Cover.Panels, p)
 		out.Sheets = append(out.Sheets, s)
@@ -156,6 +163,35 @@ func (f *flattener) align() {
 	for p := range f.u {
 		f.u[p] = (f.u[p] - middle) * turn
 	}
+}
+
+// shut finds a part of a line whose two sides lie on one another, -1 for none:
+// a dart where there is nothing to take in.
+func (f *flattener) shut(h *sheet) int {
+	type key struct{ part, point int }
+	left := map[key]int{}
+	open := map[int]float64{}
+	for pass := range 2 {
+		for i, e := range h.outline {
+			if e.part < 0 || e.back == (pass == 0) {
+				continue
+			}
+			for _, p := range []int{e.a, h.outline[(i+1)%len(h.outline)].a} {
+				k := key{e.part, h.from[p]}
+				if pass == 0 {
+					left[k] = p
+				} else if q, both := left[k]; both {
+					open[e.part] = math.Max(open[e.part], cmplx.Abs(f.u[p]-f.u[q]))
+				}
+			}
+		}
+	}
+	for _, e := range h.outline {
+		if wide, both := open[e.part]; both && wide < 2*tolerance {
+			return e.part
+		}
+	}
+	return -1
 }
 
 // edges makes the outline of a panel, an edge for each part of a line, and

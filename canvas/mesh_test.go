@@ -480,6 +480,11 @@ func TestSuggest(t *testing.T) {
 			t.Errorf("%s cut along %v: %v", name, row, err)
 		}
 	}
+	slit := grid(t, 4, 4, func(x, y float64) canvas.Space { return space(x, y, x*x) })
+	slit.Lines = append(slit.Lines, canvas.Line{Name: "slit", Points: []int{1, 5, 9}})
+	if _, err := slit.Flatten(canvas.Limits{}); !errors.Is(err, canvas.ErrFlat) || !strings.Contains(err.Error(), "slit") {
+		t.Errorf("a slit that does not open: %v", err)
+	}
 	flat := grid(t, 4, 4, func(x, y float64) canvas.Space { return space(x, y, 0) })
 	if row, err := flat.Suggest(); err != nil || row != nil {
 		t.Errorf("a plane: %v, %v", row, err)
