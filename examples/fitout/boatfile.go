@@ -115,6 +115,7 @@ type electricsSpec struct {
 	Capacity   units.Charge
 	Resistance units.Resistance // of the whole bank with its links
 	Cranking   units.Current    // of the whole bank, as its maker states it
+	Peukert    float64          // exponent
 
 	NoLoad motorPoint // two points of the motor's data sheet at the system voltage
 	Rated  motorPoint
@@ -126,6 +127,7 @@ type electricsSpec struct {
 	Sheathed   bool         // all the way from bank to breaker
 	Insulation units.Temperature
 	Breaker    units.Current // rating
+	Breaks     units.Current // what the breaker can interrupt
 	LeastVolts units.Voltage // at the motor while it hauls
 	MetalHull  bool
 }

@@ -78,6 +78,8 @@ func (f *boatFile) check() error {
 			within("electrics.capacity", e.Capacity, 10*units.AmpereHour, 5000*units.AmpereHour),
 			within("electrics.resistance", e.Resistance, 0.1*units.Milliohm, 1*units.Ohm),
 			within("electrics.cranking", e.Cranking, 50*units.Ampere, 20*units.Kiloampere),
+			number("electrics.peukert", e.Peukert, 1, 2),
+			within("electrics.breaks", e.Breaks, 100*units.Ampere, 100*units.Kiloampere),
 			within("electrics.haul", e.Haul, 1*units.Second, 1*units.Hour),
 			within("electrics.oneWay", e.OneWay, 0.5*units.Metre, 50*units.Metre),
 			within("electrics.toBreaker", e.ToBreaker, 0, e.OneWay),

@@ -130,8 +130,25 @@ type printer struct {
 	err error
 }
 
+// line prints one line; what is too long for the terminal goes on below, farther in.
 func (t *printer) line(format string, args ...any) {
-	if t.err == nil {
-		_, t.err = fmt.Fprintln(t.w, strings.TrimRight(fmt.Sprintf(format, args...), " "))
+	rest := strings.TrimRight(fmt.Sprintf(format, args...), " ")
+	indent := strings.Repeat(" ", len(rest)-len(strings.TrimLeft(rest, " "))+4)
+	for {
+		line := rest
+		if r := []rune(rest); len(r) > columns {
+			if i := strings.LastIndex(string(r[:columns+1]), " "); i > len(indent) {
+				line = rest[:i]
+			}
+		}
+		if t.err == nil {
+			_, t.err = fmt.Fprintln(t.w, strings.TrimRight(line, " "))
+		}
+		if rest = strings.TrimLeft(rest[len(line):], " "); rest == "" {
+			return
+		}
+		rest = indent + rest
 	}
 }
+
+const columns = 100
