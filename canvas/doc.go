@@ -9,6 +9,8 @@
 //     of panels, with its seams; it refuses a seam whose two sides differ.
 //   - [RoundedBox], [Cylinder], [BottleCover], [Dome], [Sphere], [Frustum], [ObliqueCone]
 //     and [Transition] make covers of measured solids.
+//   - [Mesh] is any other surface, measured point by point: [Mesh.Flatten] cuts it
+//     along its seams and lays each part flat with the least strain, which it reports.
 //   - [Cover.Pieces] adds allowances and shrinkage: the lines to be cut and sewn.
 //   - Thread, needles, binding and eyelets: [Cover.Quantities], [Sewing], [Needle],
 //     [BiasBinding], [Spacing], [Panel.Fasteners].

@@ -154,6 +154,7 @@ func TestReference(t *testing.T) {
 		}
 	}
 	maps.Copy(handlers, awningHandlers())
+	maps.Copy(handlers, meshHandlers())
 	refcheck.Run(t, refcheck.Suite{
 		Package:  "canvas",
 		Handlers: handlers,
@@ -169,6 +170,8 @@ func TestReference(t *testing.T) {
 			"Cover.Quantities":   "sums, tested against a cover added up by hand",
 			"Cover.SeamLengths":  "sums of lengths, which have rows under Panel.Length",
 			"Finish.Allowance":   "custom of the trade, tested",
+			"Grid":               "lists triangles, tested",
+			"Mesh.Suggest":       "a shortest way; tested by cutting along it",
 			"FoldStrain":         "a ratio of two arcs, tested against their lengths",
 			"Panel.Fasteners":    "places along edges, tested",
 			"Piece.Area":         "the area of Cover.Pieces, which has rows",
