@@ -9,6 +9,7 @@ import (
 
 var (
 	seconds = flag.Float64("strip.seconds", 10, "time for each instance of the benchmark")
+	count   = flag.Int64("strip.work", 0, "places to try for each instance, in place of a time")
 	workers = flag.Int("strip.workers", 1, "workers of the benchmark")
 	seed    = flag.Uint64("strip.seed", 1, "seed of the benchmark")
 )
@@ -25,10 +26,11 @@ func BenchmarkInstances(b *testing.B) {
 			in := read(b, in)
 			for range b.N {
 				began := time.Now()
-				got, err := Solve(context.Background(), in.problem, Options{
-					Seed: *seed, Workers: *workers,
-					Spent: func() float64 { return time.Since(began).Seconds() / *seconds },
-				})
+				o := Options{Seed: *seed, Workers: *workers, Work: *count}
+				if o.Work == 0 {
+					o.Spent = func() float64 { return time.Since(began).Seconds() / *seconds }
+				}
+				got, err := Solve(context.Background(), in.problem, o)
 				if err != nil {
 					b.Fatal(err)
 				}

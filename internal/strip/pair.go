@@ -6,13 +6,18 @@ import "math"
 
 // loss returns 0 if form b at dx, dy from form a does not overlap it, and
 // otherwise how bad the overlap is: the depths at which the circles of the two
-// meet, or come near, and the more the larger the forms. near is scratch space
-// for the edges of the largest form.
-func (g *forms) loss(a, b *form, dx, dy float64, near []int32) float64 {
+// meet, or come near, and the more the larger the forms. It may return bound as
+// soon as the loss is known to be no less. near is scratch space for the edges
+// of the largest form.
+func (g *forms) loss(a, b *form, dx, dy, bound float64, near []int32) float64 {
 	if !g.circlesMeet(a, b, dx, dy) && !g.overlap(a, b, dx, dy, near) {
 		return 0
 	}
 	eps := 0.01 * max(a.diameter, b.diameter)
+	floor := float64(eps * eps)
+	share := a.share * b.share
+	most := bound / share
+	most = (float64(most*most) - floor) / math.Pi
 	sum := 0.0
 	for j := b.p0; j < b.p1; j++ {
 		x, y, r := g.px[j]+dx, g.py[j]+dy, g.pr[j]
@@ -21,12 +26,15 @@ func (g *forms) loss(a, b *form, dx, dy float64, near []int32) float64 {
 			s := g.pr[i]
 			depth := r + s - math.Sqrt(float64(ex*ex)+float64(ey*ey))
 			if depth < eps {
-				depth = float64(eps*eps) / (float64(2*eps) - depth)
+				depth = floor / (float64(2*eps) - depth)
 			}
 			sum += float64(depth * min(r, s))
 		}
+		if sum >= most {
+			return bound
+		}
 	}
-	return math.Sqrt(float64(math.Pi*sum)+float64(eps*eps)) * float64(a.share*b.share)
+	return math.Sqrt(float64(math.Pi*sum)+floor) * share
 }
 
 // circlesMeet reports whether the largest circles of the forms overlap by more

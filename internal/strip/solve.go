@@ -204,8 +204,13 @@ func (s *solver) explore() {
 	step := largestStep
 	s.shorten(s.bestAt * (1 - step))
 	for s.spent() < exploring && s.bestAt > s.shortest() {
-		if s.separate(exploring, 60, 2) && s.accept() {
+		sweeps, runs := 25, 1
+		if step == smallestStep {
+			sweeps, runs = 60, 2
+		}
+		if s.separate(exploring, sweeps, runs) && s.accept() {
 			s.pool = s.pool[:0]
+			step = min(1.25*step, largestStep)
 			s.shorten(s.bestAt * (1 - step))
 			continue
 		}
