@@ -1,0 +1,113 @@
+package strip
+
+import (
+	"math"
+	"slices"
+)
+
+// forms is the geometry of every shape in every rotation that fits the strip,
+// in flat slices. Outlines run counter-clockwise from a bounding box with its
+// lower left corner at 0, 0, and repeat their first vertex.
+type forms struct {
+	all    []form
+	vx, vy []float64
+	px, py []float64 // centres of the circles
+	pr     []float64 // their radii
+	most   int       // edges of the largest form
+}
+
+// form is one shape in one rotation.
+type form struct {
+	v0, v1     int     // vertices; edge k runs from vertex k to k+1
+	p0, p1     int     // circles, the largest first
+	w, h       float64 // bounding box
+	hull       float64 // area of the convex hull
+	share      float64 // its fourth root: weighs the losses of the shape
+	diameter   float64 // of the bounding box
+	least      float64 // shorter side of the bounding box
+	shape      int
+	turn       int
+	minX, minY int64 // lower left corner of the outline as given
+}
+
+// newForms returns the forms of p and, for each shape, the range of its forms.
+func newForms(p Problem) (g *forms, first []int) {
+	g = &forms{}
+	for k, s := range p.Shapes {
+		first = append(first, len(g.all))
+		for t, ring := range s.Turns {
+			r := clean(ring)
+			b := boundsOf(r)
+			if b.y1-b.y0 > p.Width {
+				continue
+			}
+			if !counterClockwise(r) {
+				slices.Reverse(r)
+			}
+			g.add(r, b, k, t)
+		}
+	}
+	return g, append(first, len(g.all))
+}
+
+func (g *forms) add(r []vec, b box, shape, turn int) {
+	f := form{
+		v0: len(g.vx), p0: len(g.px), shape: shape, turn: turn,
+		w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0), minX: b.x0, minY: b.y0,
+	}
+	for _, v := range r {
+		g.vx = append(g.vx, float64(v.x-b.x0))
+		g.vy = append(g.vy, float64(v.y-b.y0))
+	}
+	f.v1 = len(g.vx)
+	f.hull = hullArea(g.vx[f.v0:], g.vy[f.v0:])
+	g.vx = append(g.vx, g.vx[f.v0])
+	g.vy = append(g.vy, g.vy[f.v0])
+	f.share = math.Sqrt(math.Sqrt(f.hull))
+	f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
+	f.least = min(f.w, f.h)
+	g.most = max(g.most, f.v1-f.v0)
+	g.inscribe(&f)
+	g.all = append(g.all, f)
+}
+
+// hullArea returns the area of the convex hull of points, by a scan of them
+// from left to right, once below and once above.
+func hullArea(x, y []float64) float64 {
+	order := make([]int, len(x))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int {
+		switch {
+		case x[i] < x[j] || x[i] == x[j] && y[i] < y[j]:
+			return -1
+		case x[i] == x[j] && y[i] == y[j]:
+			return 0
+		}
+		return 1
+	})
+	twice := 0.0
+	for range 2 {
+		var chain []int
+		for _, i := range order {
+			for len(chain) > 1 {
+				a, b := chain[len(chain)-2], chain[len(chain)-1]
+				if cross(x[b]-x[a], y[b]-y[a], x[i]-x[a], y[i]-y[a]) > 0 {
+					break
+				}
+				chain = chain[:len(chain)-1]
+			}
+			chain = append(chain, i)
+		}
+		for k := 1; k < len(chain); k++ {
+			a, b := chain[k-1], chain[k]
+			twice += float64(x[a]*y[b]) - float64(x[b]*y[a])
+		}
+		slices.Reverse(order)
+	}
+	return twice / 2
+}
+
+// cross is exact for differences of coordinates of the search.
+func cross(ax, ay, bx, by float64) float64 { return float64(ax*by) - float64(ay*bx) }

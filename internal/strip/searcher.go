@@ -1,0 +1,385 @@
+package strip
+
+import (
+	"math"
+	"math/bits"
+	"math/rand/v2"
+)
+
+// Numbers of the search for a better place of one piece.
+const (
+	samplesAcross = 40 // places tried over the whole strip
+	samplesNear   = 20 // and around the piece
+	finalists     = 3  // the best of them, refined
+)
+
+// searcher moves pieces on a strip of a certain length. Several may work on one
+// problem, each with a state of its own.
+type searcher struct {
+	*forms
+	first  []int   // forms of shape k: first[k] to first[k+1]
+	shape  []int   // of each piece
+	width  float64 // of the strip
+	length float64
+
+	state
+	slabs  slabs
+	weight []float64 // n by n, symmetric, at least 1
+	losses []float64 // n by n, symmetric
+	near   []int32   // scratch of forms.overlap
+	order  []int32   // scratch of sweep
+
+	random *rand.PCG
+	work   int64 // places tried
+}
+
+// uniform returns a whole number from 0 to n-1.
+func (w *searcher) uniform(n int) int {
+	hi, _ := bits.Mul64(w.random.Uint64(), uint64(n))
+	return int(hi)
+}
+
+// between returns a whole number from lo to hi, both included.
+func (w *searcher) between(lo, hi float64) float64 {
+	if hi <= lo {
+		return lo
+	}
+	return lo + float64(w.uniform(int(hi-lo)+1))
+}
+
+// room returns the largest x and y of form f inside the strip.
+func (w *searcher) room(f int32) (x, y float64) {
+	return w.length - w.all[f].w, w.width - w.all[f].h
+}
+
+// load takes over a state and the weights and losses that go with it.
+func (w *searcher) load(from *searcher) {
+	w.length = from.length
+	w.copy(&from.state)
+	copy(w.weight, from.weight)
+	copy(w.losses, from.losses)
+	w.fill()
+}
+
+// fill puts every piece in its slabs.
+func (w *searcher) fill() {
+	w.slabs.clear()
+	for i := range w.x {
+		w.slabs.insert(i, w.x[i], w.x[i]+w.all[w.form[i]].w)
+	}
+}
+
+// measure computes all losses.
+func (w *searcher) measure() {
+	n := len(w.x)
+	clear(w.losses)
+	for i := range n {
+		w.measureRow(i)
+	}
+}
+
+// measureRow computes the losses of piece i.
+func (w *searcher) measureRow(i int) {
+	n := len(w.x)
+	a := &w.all[w.form[i]]
+	x, y := w.x[i], w.y[i]
+	for j := range n {
+		if j == i {
+			continue
+		}
+		b := &w.all[w.form[j]]
+		l := 0.0
+		if dx, dy := w.x[j]-x, w.y[j]-y; dx < a.w && dx > -b.w && dy < a.h && dy > -b.h {
+			l = w.loss(a, b, dx, dy, math.Inf(1), w.near)
+		}
+		w.losses[i*n+j], w.losses[j*n+i] = l, l
+	}
+}
+
+// total adds the losses of all pairs.
+func (w *searcher) total() float64 {
+	n, sum := len(w.x), 0.0
+	for i := range n {
+		for _, l := range w.losses[i*n : i*n+i] {
+			sum += l
+		}
+	}
+	return sum
+}
+
+// weighted adds the weighted losses of piece i, or of all pairs if i is -1.
+func (w *searcher) weighted(i int) float64 {
+	n, sum := len(w.x), 0.0
+	if i >= 0 {
+		for j, l := range w.losses[i*n : i*n+n] {
+			sum += float64(l * w.weight[i*n+j])
+		}
+		return sum
+	}
+	for i := range n {
+		for j, l := range w.losses[i*n : i*n+i] {
+			sum += float64(l * w.weight[i*n+j])
+		}
+	}
+	return sum
+}
+
+// evaluate returns the weighted loss of piece i as form f at x, y, or at least
+// bound if that is where it ends.
+func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
+	w.work++
+	a := &w.all[f]
+	x1, y1 := x+a.w, y+a.h
+	weight := w.weight[i*len(w.x):][:len(w.x)]
+	sum := 0.0
+	from, to := w.slabs.at(x), w.slabs.at(x1)
+	for k := from; k <= to; k++ {
+		for _, j := range w.slabs.ids[k] {
+			if k != from && w.slabs.from[j] != k || int(j) == i {
+				continue // seen in an earlier slab
+			}
+			xj, yj := w.x[j], w.y[j]
+			if xj >= x1 || yj >= y1 {
+				continue
+			}
+			b := &w.all[w.form[j]]
+			if xj+b.w <= x || yj+b.h <= y {
+				continue
+			}
+			left := (bound - sum) / weight[j]
+			l := w.loss(a, b, xj-x, yj-y, left, w.near)
+			if l >= left {
+				return bound
+			}
+			sum += float64(l * weight[j])
+		}
+	}
+	return min(sum, bound)
+}
+
+// candidate is a place for a piece and its weighted loss.
+type candidate struct {
+	form    int32
+	x, y, l float64
+}
+
+// sweep looks for a better place for every piece that overlaps another, in
+// random order.
+func (w *searcher) sweep() {
+	n := len(w.x)
+	w.order = w.order[:0]
+	for i := range n {
+		if w.weighted(i) > 0 {
+			w.order = append(w.order, int32(i))
+		}
+	}
+	for k := len(w.order) - 1; k > 0; k-- {
+		m := w.uniform(k + 1)
+		w.order[k], w.order[m] = w.order[m], w.order[k]
+	}
+	for _, i := range w.order {
+		now := w.weighted(int(i))
+		if now == 0 {
+			continue
+		}
+		if c := w.search(int(i), now); c.l < now {
+			w.move(int(i), c)
+		}
+	}
+}
+
+// move puts piece i in another place.
+func (w *searcher) move(i int, c candidate) {
+	w.slabs.remove(i)
+	w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
+	w.slabs.insert(i, c.x, c.x+w.all[c.form].w)
+	w.measureRow(i)
+}
+
+// search returns the best place it finds for piece i, whose loss is now.
+func (w *searcher) search(i int, now float64) candidate {
+	lo, hi := w.first[w.shape[i]], w.first[w.shape[i]+1]
+	best := [finalists]candidate{{w.form[i], w.x[i], w.y[i], now}}
+	for k := 1; k < finalists; k++ {
+		best[k].l = math.Inf(1)
+	}
+	apart := 0.05 * w.all[w.form[i]].diameter
+	for s := range samplesAcross + samplesNear {
+		f := w.form[i]
+		var x, y float64
+		if s < samplesAcross {
+			f = int32(lo + w.uniform(hi-lo))
+			roomX, roomY := w.room(f)
+			x, y = w.between(0, roomX), w.between(0, roomY)
+		} else {
+			g := &w.all[f]
+			roomX, roomY := w.room(f)
+			x = w.between(max(0, w.x[i]-g.w/2), min(roomX, w.x[i]+g.w/2))
+			y = w.between(max(0, w.y[i]-g.h/2), min(roomY, w.y[i]+g.h/2))
+			x, y = math.Floor(x), math.Floor(y)
+		}
+		c := candidate{f, x, y, w.evaluate(i, f, x, y, best[finalists-1].l)}
+		keep(&best, c, apart)
+		if best[0].l == 0 {
+			return best[0]
+		}
+	}
+	least := w.all[w.form[i]].least
+	for k := range best {
+		if !math.IsInf(best[k].l, 1) {
+			best[k] = w.descend(i, best[k], 0.25*least, 0.02*least)
+		}
+	}
+	c := best[0]
+	for _, b := range best[1:] {
+		if b.l < c.l {
+			c = b
+		}
+	}
+	c = w.descend(i, c, 0.01*least, 0.001*least)
+	if c.l > 0 {
+		c = w.align(i, c)
+	}
+	return c
+}
+
+// keep enters c in a list ordered by loss; of two places nearer than apart it
+// keeps the better.
+func keep(best *[finalists]candidate, c candidate, apart float64) {
+	last := finalists - 1
+	if c.l >= best[last].l {
+		return
+	}
+	for k := range best {
+		b := &best[k]
+		if b.form == c.form && !math.IsInf(b.l, 1) && math.Abs(b.x-c.x) < apart && math.Abs(b.y-c.y) < apart {
+			if c.l >= b.l {
+				return
+			}
+			last = k
+			break
+		}
+	}
+	for last > 0 && c.l < best[last-1].l {
+		best[last] = best[last-1]
+		last--
+	}
+	best[last] = c
+}
+
+// descend moves a candidate along an axis or a diagonal picked at random for as
+// long as that lowers its loss, with steps that grow when they do and halve when
+// they do not, from step down to least.
+func (w *searcher) descend(i int, c candidate, step, least float64) candidate {
+	roomX, roomY := w.room(c.form)
+	sx, sy := step, step
+	least = max(least, 0.75)
+	for (sx >= least || sy >= least) && c.l > 0 {
+		dx, dy := 0.0, 0.0
+		axis := w.uniform(4)
+		switch axis {
+		case 0:
+			dx = sx
+		case 1:
+			dy = sy
+		case 2:
+			dx, dy = sx, sy
+		default:
+			dx, dy = sx, -sy
+		}
+		was := c
+		for _, sign := range [2]float64{1, -1} {
+			x := min(max(math.Round(was.x+float64(sign*dx)), 0), roomX)
+			y := min(max(math.Round(was.y+float64(sign*dy)), 0), roomY)
+			if x == was.x && y == was.y {
+				continue
+			}
+			if l := w.evaluate(i, c.form, x, y, c.l); l < c.l {
+				c.x, c.y, c.l = x, y, l
+			}
+		}
+		by := 0.5
+		if c.l < was.l {
+			by = 1.1
+		}
+		if axis != 1 {
+			sx *= by
+		}
+		if axis != 0 {
+			sy *= by
+		}
+	}
+	return c
+}
+
+// align moves a candidate a little along one axis so that one of its vertices
+// comes level with one of a piece it overlaps, if that lowers its loss. It finds
+// the fits without play that steps of any size miss.
+func (w *searcher) align(i int, c candidate) candidate {
+	n := len(w.x)
+	roomX, roomY := w.room(c.form)
+	a := &w.all[c.form]
+	reach := 0.02 * a.least
+	for range 2 {
+		was := c
+		for j := range n {
+			b := &w.all[w.form[j]]
+			dx, dy := w.x[j]-was.x, w.y[j]-was.y
+			if j == i || dx >= a.w || dx <= -b.w || dy >= a.h || dy <= -b.h {
+				continue
+			}
+			for p := a.v0; p < a.v1; p++ {
+				for q := b.v0; q < b.v1; q++ {
+					sx, sy := w.vx[q]+dx-w.vx[p], w.vy[q]+dy-w.vy[p]
+					if x := was.x + sx; sx != 0 && math.Abs(sx) < reach && x >= 0 && x <= roomX {
+						if l := w.evaluate(i, c.form, x, was.y, c.l); l < c.l {
+							c.x, c.y, c.l = x, was.y, l
+						}
+					}
+					if y := was.y + sy; sy != 0 && math.Abs(sy) < reach && y >= 0 && y <= roomY {
+						if l := w.evaluate(i, c.form, was.x, y, c.l); l < c.l {
+							c.x, c.y, c.l = was.x, y, l
+						}
+					}
+				}
+			}
+		}
+		if c.l == 0 || c.l == was.l {
+			break
+		}
+	}
+	return c
+}
+
+// reweigh raises the weights of the pairs that overlap, of the worst the most,
+// and lets the others fall back to 1.
+func (w *searcher) reweigh() {
+	n, worst := len(w.x), 0.0
+	for _, l := range w.losses {
+		worst = max(worst, l)
+	}
+	if worst == 0 {
+		return
+	}
+	for i := range n {
+		for j := range i {
+			l, k := w.losses[i*n+j], w.weight[i*n+j]
+			if l > 0 {
+				k *= 1.2 + float64(0.8*(l/worst))
+			} else if k > 1 {
+				k = max(1, 0.95*k)
+			} else {
+				continue
+			}
+			k = min(k, 1e12) // beyond, sums lose the light pairs
+			w.weight[i*n+j], w.weight[j*n+i] = k, k
+		}
+	}
+}
+
+// even sets all weights to 1.
+func (w *searcher) even() {
+	for k := range w.weight {
+		w.weight[k] = 1
+	}
+}

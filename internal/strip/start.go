@@ -1,0 +1,76 @@
+package strip
+
+import (
+	"math"
+	"slices"
+)
+
+// samplesStart is the number of places tried for a piece in each of its forms.
+const samplesStart = 300
+
+// place lays the pieces from the largest convex hull to the smallest, each in
+// the leftmost free place found, and sets the length to what they take.
+func (w *searcher) place() {
+	w.even()
+	w.slabs.clear()
+	order := make([]int, len(w.x))
+	for i := range order {
+		order[i] = i
+	}
+	hull := func(i int) float64 { return w.all[w.first[w.shape[i]]].hull }
+	slices.SortStableFunc(order, func(i, j int) int {
+		switch {
+		case hull(i) > hull(j):
+			return -1
+		case hull(i) < hull(j):
+			return 1
+		}
+		return 0
+	})
+	end := 0.0
+	for _, i := range order {
+		c := w.leftmost(i, end)
+		w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
+		c.x += w.all[c.form].w
+		w.slabs.insert(i, w.x[i], c.x)
+		end = max(end, c.x)
+	}
+	w.length = end
+	w.measure()
+}
+
+// leftmost returns a free place for piece i on a strip used up to end, compared
+// by where the piece would end.
+func (w *searcher) leftmost(i int, end float64) candidate {
+	best := candidate{l: math.Inf(1)}
+	for f := int32(w.first[w.shape[i]]); f < int32(w.first[w.shape[i]+1]); f++ {
+		g := &w.all[f]
+		roomY := w.width - g.h
+		if end+g.w < best.l {
+			best = candidate{f, end, 0, end + g.w}
+		}
+		for range samplesStart {
+			x := w.between(0, min(end, best.l-g.w))
+			y := w.between(0, roomY)
+			if x+g.w < best.l && w.evaluate(i, f, x, y, math.SmallestNonzeroFloat64) == 0 {
+				best = w.pack(i, candidate{f, x, y, x + g.w})
+			}
+		}
+	}
+	return w.pack(i, best)
+}
+
+// pack pushes a free candidate left and down, by steps that halve.
+func (w *searcher) pack(i int, c candidate) candidate {
+	g := &w.all[c.form]
+	for step := math.Floor(g.w / 2); step >= 1; step = math.Floor(step / 2) {
+		for c.x >= step && w.evaluate(i, c.form, c.x-step, c.y, math.SmallestNonzeroFloat64) == 0 {
+			c.x -= step
+		}
+		for c.y >= step && w.evaluate(i, c.form, c.x, c.y-step, math.SmallestNonzeroFloat64) == 0 {
+			c.y -= step
+		}
+	}
+	c.l = c.x + g.w
+	return c
+}
