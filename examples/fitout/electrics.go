@@ -83,6 +83,9 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 	if e.current, _, err = motor.Running(s.System); err != nil {
 		return err
 	}
+	if s.Breaker < e.current {
+		return &fileError{"electrics.breaker", fmt.Sprintf("%.3v", s.Breaker), fmt.Sprintf("at least the %.0f A that the motor draws while it hauls", e.current.Amperes())}
+	}
 	bank := wiring.Battery{
 		Chemistry: s.Chemistry, Cells: s.Cells, Capacity: s.Capacity, Resistance: s.Resistance,
 		Peukert: s.Peukert, Charge: 0.8,
@@ -346,7 +349,7 @@ func (p *plan) writeElectrics(t *printer) {
 			if q.Positive {
 				pole = "positive"
 			}
-			t.line("    hull to %s pole: %.1f V with the supply on; with it isolated 100 kΩ or more", pole, q.Reads.Volts())
+			t.line("    hull to %s pole: about %.1f V with the supply on (of 1 MΩ leaks); with it isolated 100 kΩ or more", pole, q.Reads.Volts())
 		}
 	}
 	t.line("  to buy:%s", p.shoppingLine())
@@ -367,7 +370,7 @@ func (p *plan) writeCable(t *printer) {
 	}
 	t.line("    it may carry, alone and outside engine spaces, at the rule's own air temperature:%s", e.ampacities())
 	m := &e.compare
-	t.line("    the short formulas lie low: the metric one by %.0f %% cold and %.0f %% hot, circular mils by %.0f %% and %.0f %%",
+	t.line("    two short formulas in use show too little of it: the metric one by %.0f %% cold and %.0f %% hot, circular mils by %.0f %% and %.0f %%",
 		100*m.MetricBelowCold, 100*m.MetricBelowHot, 100*m.CircularMilBelowCold, 100*m.CircularMilBelowHot)
 	t.line("  at the motor %.2f V with copper at 60 °C, %.2f V at 10 °C, %.2f V from a tired cold bank%s",
 		e.drop.AtLoad.Volts(), e.cold.AtLoad.Volts(), e.weakVolts.Volts(), short(e.weakVolts, s.LeastVolts))
