@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
@@ -53,7 +54,11 @@ func (f *boatFile) makeElectrics() (*electrics, error) {
 		return nil, nil
 	}
 	e, err := s.design()
-	if err != nil {
+	var named *fileError
+	switch {
+	case errors.As(err, &named):
+		return nil, err // it names its field already
+	case err != nil:
 		return nil, fmt.Errorf("electrics: %w", err)
 	}
 	return e, nil
