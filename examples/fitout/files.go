@@ -49,6 +49,13 @@ func (p *plan) files() (map[string][]byte, error) {
 	var page bytes.Buffer
 	err := p.writePage(&page, figures)
 	files["report.html"] = page.Bytes()
+	if p.chainwork != nil { // to print and take on deck
+		table, tableErr := p.chainwork.marks.Table("m")
+		if tableErr != nil {
+			return nil, tableErr
+		}
+		files["marks.txt"] = fmt.Appendf(nil, "%s: marks on the rode, links counted from the anchor's shackle\n\n%s", p.boat.Name, table)
+	}
 	return files, err
 }
 

@@ -159,7 +159,7 @@ func TestFiles(t *testing.T) {
 		t.Fatal(code, &errs)
 	}
 	for file, want := range map[string]string{
-		"rode.svg": "<svg", "report.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
+		"rode.svg": "<svg", "marks.txt": "one tie", "report.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
 		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
 	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))
