@@ -2,6 +2,7 @@ package anchor
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/forepeak/units"
 )
@@ -43,7 +44,7 @@ func (r *Rig) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return refuseAs(ErrUnknown, "Rig", fmt.Sprintf("%q", text), fmt.Sprint(rigNames))
+	return refuseAs(ErrUnknown, "Rig", fmt.Sprintf("%q", text), strings.Join(rigNames, ", "))
 }
 
 // Dimensions is what everybody knows of a boat.

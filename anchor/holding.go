@@ -3,6 +3,7 @@ package anchor
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/forepeak/units"
 )
@@ -83,7 +84,7 @@ func (s *Soil) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return refuseAs(ErrUnknown, "Soil", fmt.Sprintf("%q", text), fmt.Sprint(soilNames))
+	return refuseAs(ErrUnknown, "Soil", fmt.Sprintf("%q", text), strings.Join(soilNames, ", "))
 }
 
 // SeabedSpread is by how much the holding of one anchor differs from place to

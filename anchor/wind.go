@@ -62,7 +62,7 @@ func (w Wind) check(c *checker) {
 func (w Wind) exposure(bottom, top float64) (mean, centre float64) {
 	h := float64(or(w.Height, 10))
 	m := 2 * or(w.Exponent, seventh)
-	if top-bottom < 1e-6*top {
+	if top-bottom <= 1e-6*top {
 		z := (bottom + top) / 2
 		return math.Pow(z/h, m), z
 	}

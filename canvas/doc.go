@@ -9,9 +9,14 @@
 //     of panels, with its seams; it refuses a seam whose two sides differ.
 //   - [RoundedBox], [Cylinder], [BottleCover], [Dome], [Sphere], [Frustum], [ObliqueCone]
 //     and [Transition] make covers of measured solids.
+//   - [Mesh] is any other surface, measured point by point: [Mesh.Flatten] cuts it
+//     along its seams and lays each part flat with the least strain, which it reports.
 //   - [Cover.Pieces] adds allowances and shrinkage: the lines to be cut and sewn.
 //   - Thread, needles, binding and eyelets: [Cover.Quantities], [Sewing], [Needle],
 //     [BiasBinding], [Spacing], [Panel.Fasteners].
+//   - [Awning] is a flat sunshade: the pull of cloth and wind in its edges and at
+//     its corners, whether rain runs off, and the wind in which it has to be
+//     struck; [ArcEdge], [Membrane], [Wind] and [Canopy] are its parts.
 //
 // Package canvas/pattern draws the pieces at true scale.
 //
@@ -21,7 +26,7 @@
 // within 0.004 mm. What is exact and what is an approximation is said where it is made.
 //
 // Formulas of geometry are exact; allowances, needle sizes and the like are
-// custom of the trade and say so. Nothing here computes whether a seam holds a
-// load: where cloth carries a person or the wind, seams and fixings need someone
+// custom of the trade and say so. The loads of an awning are estimates; nothing
+// here computes whether a seam holds one: where cloth carries a person or the wind, seams and fixings need someone
 // who is trained to judge them.
 package canvas

@@ -22,6 +22,11 @@ var (
 	ErrSeam = errors.New("the sides of the seam differ")
 	// ErrVent is for a cover in which gas could gather.
 	ErrVent = errors.New("gas would be held in")
+	// ErrMesh is for triangles that do not make sheets to be laid flat: slivers,
+	// sides with three triangles or two that face opposite ways, holes, closed surfaces.
+	ErrMesh = errors.New("not a surface that can be laid flat")
+	// ErrFlat is for a sheet that covers itself when it is laid flat.
+	ErrFlat = errors.New("the surface does not lie flat")
 )
 
 // Error says which value was refused and what would be accepted.

@@ -26,7 +26,7 @@ func (p Piece) MarkingOut(deviation units.Length) ([]Point, error) {
 	low, far := ring[0], 0
 	for i, q := range ring {
 		low.X, low.Y = min(low.X, q.X), min(low.Y, q.Y)
-		if q.Sub(ring[0]).Norm() > ring[far].Sub(ring[0]).Norm() {
+		if clearly(q.Sub(ring[0]).Norm(), ring[far].Sub(ring[0]).Norm()) {
 			far = i
 		}
 	}
@@ -45,13 +45,17 @@ func (p Piece) MarkingOut(deviation units.Length) ([]Point, error) {
 	return slices.Clip(out), nil
 }
 
+// clearly is whether a is greater than b by more than rounding: of two corners
+// equally far out the first is kept, on every processor.
+func clearly(a, b float64) bool { return a > b*(1+1e-9) }
+
 // thin keeps between two points of a line the one farthest from the straight
 // line between them, and goes on on both sides, while it is too far (the method
 // of Ramer, 1972, and Douglas and Peucker, 1973).
 func thin(line []plane.Point, keep []bool, from, to int, deviation float64) {
 	worst, at := deviation, -1
 	for i := from + 1; i < to; i++ {
-		if d := plane.Distance([]plane.Point{line[from], line[to]}, line[i]); d > worst {
+		if d := plane.Distance([]plane.Point{line[from], line[to]}, line[i]); clearly(d, worst) {
 			worst, at = d, i
 		}
 	}

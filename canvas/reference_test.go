@@ -2,6 +2,7 @@ package canvas_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -152,12 +153,15 @@ func TestReference(t *testing.T) {
 			return of(d), err
 		}
 	}
+	maps.Copy(handlers, awningHandlers())
+	maps.Copy(handlers, meshHandlers())
 	refcheck.Run(t, refcheck.Suite{
 		Package:  "canvas",
 		Handlers: handlers,
 		Exempt: map[string]string{
 			"Adjustment.Corner":  "a look-up by name; corners have rows under Survey.Adjust",
 			"Adjustment.Outline": "copies coordinates",
+			"AwningPlan.Cover":   "collects panels, tested",
 			"BiasBinding":        "custom of the trade, tested by laying out the strips",
 			"BottleCover.Cover":  "a Cylinder under conditions, which are tested",
 			"ClipSpacing":        "the rise of an arc, tested against an arc",
@@ -166,6 +170,8 @@ func TestReference(t *testing.T) {
 			"Cover.Quantities":   "sums, tested against a cover added up by hand",
 			"Cover.SeamLengths":  "sums of lengths, which have rows under Panel.Length",
 			"Finish.Allowance":   "custom of the trade, tested",
+			"Grid":               "lists triangles, tested",
+			"Mesh.Suggest":       "a shortest way; tested by cutting along it",
 			"FoldStrain":         "a ratio of two arcs, tested against their lengths",
 			"Panel.Fasteners":    "places along edges, tested",
 			"Piece.Area":         "the area of Cover.Pieces, which has rows",

@@ -10,8 +10,9 @@ import (
 var (
 	// ErrInput is for a value that cannot be: negative, not finite, out of a table.
 	ErrInput = errors.New("value not accepted")
-	// ErrShort is for a rode that does not reach from the roller to the anchor.
-	ErrShort = errors.New("rode shorter than the rise")
+	// ErrShort is for a rode that does not reach from the roller to the anchor, or
+	// that is not enough for what is asked of it.
+	ErrShort = errors.New("not long enough")
 	// ErrTaut is for a distance beyond the taut rode.
 	ErrTaut = errors.New("beyond the taut rode")
 	// ErrAground is for a bed that rises to the boat within the rode's length.

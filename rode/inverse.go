@@ -2,6 +2,7 @@ package rode
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"example.com/forepeak/internal/root"
@@ -44,7 +45,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 	case err != nil:
 		return 0, err
 	case f > 0:
-		return 0, refuseAs(ErrShort, "Length", r.Length(), "more rode for a pull of "+pull.String())
+		return 0, refuseAs(ErrShort, "Length", r.Length(), fmt.Sprintf("more rode for a pull of %.3v", pull))
 	}
 	// Just longer than the rise the rode is nearly upright: the other end of the bracket.
 	upright := float64(s.Rise()) * (1 + 1e-9)

@@ -1,7 +1,6 @@
 package rode
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -62,7 +61,7 @@ type MarkerCount struct {
 // Marks is where to mark a rode and with what.
 type Marks struct {
 	Marks []Mark
-	// Buy are the markers of all marks, by name.
+	// Buy are the markers of all marks, in the order of their first use.
 	Buy []MarkerCount `json:",omitempty"`
 }
 
@@ -93,7 +92,7 @@ func MarkRode(p MarkPlan) (Marks, error) {
 	var m Marks
 	top := float64(p.AtAnchor) + links*pitch // where the chain ends
 	end := top + float64(p.Rope)
-	buy := map[string]int{}
+	buy := map[string]int{} // where a marker is in m.Buy
 	last := 0
 	for i := 1; ; i++ {
 		at := p.Every.Scale(float64(i))
@@ -120,14 +119,16 @@ func MarkRode(p MarkPlan) (Marks, error) {
 			k.FromSplice = units.Length(along - top)
 		}
 		for _, name := range k.Markers {
-			buy[name]++
+			i, known := buy[name]
+			if !known {
+				i = len(m.Buy)
+				buy[name] = i
+				m.Buy = append(m.Buy, MarkerCount{Marker: name})
+			}
+			m.Buy[i].Count++
 		}
 		m.Marks = append(m.Marks, k)
 	}
-	for name, n := range buy {
-		m.Buy = append(m.Buy, MarkerCount{name, n})
-	}
-	slices.SortFunc(m.Buy, func(a, b MarkerCount) int { return cmp.Compare(a.Marker, b.Marker) })
 	return m, nil
 }
 

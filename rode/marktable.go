@@ -43,7 +43,7 @@ func (m Marks) Table(unit string) (string, error) {
 			if i > 0 {
 				b.WriteByte(',')
 			}
-			fmt.Fprintf(&b, " %d %s", c.Count, c.Marker)
+			fmt.Fprintf(&b, " %d × %s", c.Count, c.Marker)
 		}
 		b.WriteByte('\n')
 	}

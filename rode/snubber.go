@@ -2,6 +2,7 @@ package rode
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strconv"
 
@@ -147,8 +148,8 @@ func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.L
 		return 0, err
 	}
 	if f > 0 {
-		return 0, refuseAs(ErrShort, "Snubber.Length", LongestSnubber, "a stronger rope or cleat for a peak of "+
-			units.Force(allowed*math.Exp(f)).String())
+		return 0, refuseAs(ErrShort, "Snubber.Length", LongestSnubber,
+			fmt.Sprintf("a stronger rope or cleat for a peak of %.3v", units.Force(allowed*math.Exp(f))))
 	}
 	length, err := root.Find(over, least, float64(LongestSnubber), 1e-4)
 	if errors.Is(err, root.ErrNoBracket) {

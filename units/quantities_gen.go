@@ -159,7 +159,7 @@ func (x Area) KilocircularMils() float64 {
 	return float64(float64(x) * (100000000000 / (16129 * math.Pi)))
 }
 
-// ParseArea reads a area such as "12 m2" or "12 ft2", as the package
+// ParseArea reads an area such as "12 m2" or "12 ft2", as the package
 // comment describes. The error is a [*ParseError].
 func ParseArea(s string) (Area, error) {
 	x, err := qArea.parse(s)
@@ -880,7 +880,7 @@ func (x Acceleration) FeetPerSecondSquared() float64 { return float64(x) / foot 
 // StandardGravities returns x in g.
 func (x Acceleration) StandardGravities() float64 { return float64(x) / gravity }
 
-// ParseAcceleration reads a acceleration such as "12 m/s2" or "12 g", as the package
+// ParseAcceleration reads an acceleration such as "12 m/s2" or "12 g", as the package
 // comment describes. The error is a [*ParseError].
 func ParseAcceleration(s string) (Acceleration, error) {
 	x, err := qAcceleration.parse(s)
@@ -947,7 +947,7 @@ func (x Angle) Degrees() float64 { return float64(float64(x) * (180 / (1 * math.
 // Turns returns x in turn.
 func (x Angle) Turns() float64 { return float64(float64(x) * (1 / (2 * math.Pi))) }
 
-// ParseAngle reads a angle such as "12 °" or "12 rad", as the package
+// ParseAngle reads an angle such as "12 °" or "12 rad", as the package
 // comment describes. The error is a [*ParseError].
 func ParseAngle(s string) (Angle, error) {
 	x, err := qAngle.parse(s)
@@ -1359,7 +1359,7 @@ func (x Energy) KilowattHours() float64 { return float64(x) / 3600000 }
 // FootPoundsForce returns x in ft·lbf.
 func (x Energy) FootPoundsForce() float64 { return float64(x) / (foot * poundForce) }
 
-// ParseEnergy reads a energy such as "12 J" or "12 Wh", as the package
+// ParseEnergy reads an energy such as "12 J" or "12 Wh", as the package
 // comment describes. The error is a [*ParseError].
 func ParseEnergy(s string) (Energy, error) {
 	x, err := qEnergy.parse(s)
@@ -1923,7 +1923,7 @@ func (x AngularSpeed) RevolutionsPerMinute() float64 {
 	return float64(float64(x) * (30 / (1 * math.Pi)))
 }
 
-// ParseAngularSpeed reads a angular speed such as "12 rpm" or "12 rad/s", as the package
+// ParseAngularSpeed reads an angular speed such as "12 rpm" or "12 rad/s", as the package
 // comment describes. The error is a [*ParseError].
 func ParseAngularSpeed(s string) (AngularSpeed, error) {
 	x, err := qAngularSpeed.parse(s)

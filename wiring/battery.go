@@ -3,6 +3,8 @@ package wiring
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"example.com/forepeak/units"
 )
@@ -55,8 +57,14 @@ func (b Battery) check(c *checker, field string) {
 	if b.OpenCircuit != 0 {
 		between(c, field+".OpenCircuit", b.OpenCircuit, 0.1*units.Volt, 1000*units.Volt)
 	}
-	_, known := chemistries[b.Chemistry]
-	must(c, known, field+".Chemistry", fmt.Sprintf("%q", b.Chemistry), "one of the Chemistry constants")
+	if _, known := chemistries[b.Chemistry]; !known {
+		var names []string
+		for name := range chemistries {
+			names = append(names, string(name))
+		}
+		slices.Sort(names)
+		must(c, false, field+".Chemistry", fmt.Sprintf("%q", b.Chemistry), strings.Join(names, ", "))
+	}
 	if b.OpenCircuit == 0 {
 		must(c, b.Cells > 0 && b.Cells <= 500, field+".Cells", b.Cells, "from 1 to 500, or OpenCircuit")
 	}

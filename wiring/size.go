@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/units"
 )
@@ -155,8 +156,12 @@ func (q *Requirement) choose(all []Candidate, fits func(*Candidate) bool) (Choic
 	i := slices.IndexFunc(all, func(c Candidate) bool { return fits(&c) })
 	if i < 0 {
 		last := all[len(all)-1]
+		var fails []string
+		for _, f := range last.Fails {
+			fails = append(fails, string(f))
+		}
 		return Choice{}, refuseAs(ErrNoConductor, "Stock", "up to "+last.name(),
-			fmt.Sprintf("a larger conductor, a shorter run or more in parallel: the largest fails %q", last.Fails))
+			"a larger conductor, a shorter run or more in parallel: the largest fails "+strings.Join(fails, " and "))
 	}
 	return chosen(all, i), nil
 }

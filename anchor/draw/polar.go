@@ -142,8 +142,8 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 	desc := "The force of the wind over the angle from which it comes:"
 	for i, wind := range p.Winds {
 		name := fmt.Sprintf("%.0f kn", wind.Speed.Knots())
-		entries = append(entries, entry{polarClasses[i], fmt.Sprintf("%s: %s ahead, %s at 30°, %s abeam", name,
-			force(forces[i][0]), force(forces[i][30/step]), force(forces[i][90/step]))})
+		entries = append(entries, entry{polarClasses[i], fmt.Sprintf("%s: %.3v ahead, %.3v at 30°, %.3v abeam", name,
+			units.Force(forces[i][0]), units.Force(forces[i][30/step]), units.Force(forces[i][90/step]))})
 		desc += fmt.Sprintf(" %s.", entries[i].text)
 	}
 	s.legend(entries)
@@ -174,7 +174,7 @@ func (s *sheet) sketch(c svg.Point) {
 	s.Path("hull", h)
 }
 
-// force is a force in newtons as a label.
+// force is a round force in newtons as a label.
 func force(f float64) string {
 	if f < 999.5 {
 		return fmt.Sprintf("%.3g N", f)

@@ -13,5 +13,5 @@ func Example() {
 	// 70.0    yellow + yellow       rope, 31.77 m beyond the splice
 	// 80.0    blue                  rope, 41.77 m beyond the splice
 	//
-	// markers: 6 blue, 7 yellow
+	// markers: 7 × yellow, 6 × blue
 }

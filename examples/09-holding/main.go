@@ -64,5 +64,7 @@ func main() {
 		log.Fatal(err)
 	}
 	_, err = anchor.EquipmentGear(number)
-	fmt.Printf("equipment number %.0f, too small for the rule of ships: %v\n", number, errors.Is(err, anchor.ErrRange))
+	if errors.Is(err, anchor.ErrRange) {
+		fmt.Printf("equipment number %.0f: too small a boat for the rule of ships\n", number)
+	}
 }

@@ -15,5 +15,5 @@ func Example() {
 	//   1.3 kN is a steady wind of 33 kn from ahead
 	//   2.1 kN is a steady wind of 42 kn from ahead
 	// a code for small vessels asks for 13 kg on 8 mm chain
-	// equipment number 15, too small for the rule of ships: true
+	// equipment number 15: too small a boat for the rule of ships
 }

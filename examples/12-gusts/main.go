@@ -54,11 +54,11 @@ func main() {
 		for _, r := range e.Runs {
 			sheer, lift = max(sheer, r.Sheer), max(lift, r.Lift)
 		}
-		fmt.Printf("%-21s %4.1f kN  %4.1f kN (%.0f to %.0f)  %2.0f°  %2.0f°  %.1f\n",
+		fmt.Printf("%-21s %4.1f kN  %4.1f kN (%4.1f to %4.1f)  %2.0f°  %2.0f°  %.1f\n",
 			name, e.Expected.Kilonewtons(), e.Bow.Value.Kilonewtons(), e.Bow.Low.Kilonewtons(), e.Bow.High.Kilonewtons(),
 			lift.Degrees(), sheer.Degrees(), e.Snatch)
 	}
-	fmt.Println("greatest load in 15 min   mean  9 of 10 below        lift sheer snatch")
+	fmt.Println("greatest load in 15 min   mean  9 of 10 below           lift sheer snatch")
 	show("35 m chain", chain.Piece(35))
 	for _, length := range []units.Length{3, 6, 12} {
 		show(fmt.Sprintf("with %v of snubber", length), chain.Piece(35), rope.Piece(length))

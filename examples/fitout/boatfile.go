@@ -21,6 +21,7 @@ type boatFile struct {
 	Marks     marksSpec
 	Snubber   *snubberSpec   `file:"optional"`
 	Electrics *electricsSpec `file:"optional"`
+	Canvas    *canvasSpec    `file:"optional"`
 	Place     place
 	Winds     []wind
 	Night     *nightSpec `file:"optional"`
@@ -45,7 +46,7 @@ type boat struct {
 type anchorSpec struct {
 	Type       string
 	Mass       units.Mass
-	Efficiency float64 // holding in sand over its weight, that you trust for its type
+	Efficiency float64 // holding in firm sand over its weight, that you trust for its type
 	Fluke      units.Angle
 }
 
@@ -115,6 +116,7 @@ type electricsSpec struct {
 	Capacity   units.Charge
 	Resistance units.Resistance // of the whole bank with its links
 	Cranking   units.Current    // of the whole bank, as its maker states it
+	Peukert    float64          // exponent
 
 	NoLoad motorPoint // two points of the motor's data sheet at the system voltage
 	Rated  motorPoint
@@ -126,6 +128,7 @@ type electricsSpec struct {
 	Sheathed   bool         // all the way from bank to breaker
 	Insulation units.Temperature
 	Breaker    units.Current // rating
+	Breaks     units.Current // what the breaker can interrupt
 	LeastVolts units.Voltage // at the motor while it hauls
 	MetalHull  bool
 }
@@ -134,6 +137,84 @@ type motorPoint struct {
 	Current units.Current
 	Speed   units.AngularSpeed
 	Torque  units.Torque `file:"optional"`
+}
+
+// canvasSpec is what is to be sewn, and of what.
+type canvasSpec struct {
+	Cloth     string
+	Thickness units.Length
+	Warp      float64 // growth along the warp in use, -0.01 for a shrinkage of 1 %
+	Weft      float64
+	Thread    units.LinearDensity
+	Stitch    units.Length
+	Seam      units.Length // allowance
+	Hem       units.Length
+	DeckBox   deckBoxSpec
+	GasBottle gasBottleSpec
+	Awning    awningSpec
+}
+
+type deckBoxSpec struct {
+	Length, Width, Height units.Length // over all
+	Radius                units.Length // of the upright corners
+	Ease                  units.Length
+	Latch                 latchSpec
+}
+
+// latchSpec is the opening in the front, its middle from the lower left corner
+// of the front's flat part.
+type latchSpec struct {
+	Right, Up     units.Length
+	Length, Width units.Length
+	Margin        units.Length // of the patch round it
+}
+
+type gasBottleSpec struct {
+	Girth, Tape      units.Length // what a tape reads round the bottle, and its thickness
+	Height, Rise     units.Length // to the shoulder, and from there to the top
+	Gores            int
+	Ease             units.Length
+	Clearance        units.Length // from the bottle's foot to the lower edge
+	Valve            units.Length // hole in the top
+	Hose, HoseHeight units.Length
+}
+
+// awningSpec is the awning over the foredeck, X to starboard and Y forward.
+type awningSpec struct {
+	Corners   []awningCornerSpec // from the port aft corner, to starboard and round
+	Pitch     units.Angle
+	Blockage  float64      // of the space under it
+	Above     units.Length // over the water
+	Heel      units.Angle
+	Flutter   float64
+	Weight    units.Pressure // of the wet cloth
+	Sag       units.Length   // in its middle, in a calm
+	Stiffness units.ForcePerLength
+	Strength  units.ForcePerLength
+	Layers    int
+	Safety    float64
+	Tape      units.Force // breaking, along the edges
+	TapeWidth units.Length
+	Stay      staySpec
+}
+
+type awningCornerSpec struct {
+	Edge    string // the one that begins here
+	X, Y    units.Length
+	Hollow  float64     // of the edge, over its chord
+	Strap   units.Force // breaking
+	Lashing units.Force // breaking, of its cord
+	Parts   int
+	Fixing  units.Force // that it is good for
+}
+
+type staySpec struct {
+	X, Y      units.Length
+	Diameter  units.Length
+	Lean      units.Angle // between stay and cloth; it leans forward
+	Clearance units.Length
+	Overlap   units.Length // of the slit's lips
+	Edge      string       // to which the cloth is slit
 }
 
 type lockerSpec struct {
@@ -151,7 +232,7 @@ type marksSpec struct {
 
 type place struct {
 	Name     string
-	Bed      string
+	Bed      string      // as anchor.Bottoms names it: firm sand, soft mud, ...
 	Friction float64     // between rode and bed, as a part of the weight
 	Slope    units.Angle `file:"optional"`
 	Water    units.Density

@@ -4,8 +4,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
+	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
 )
 
 // check refuses what no boat or place has. Ranges are wide: they catch a wrong
@@ -44,6 +47,7 @@ func (f *boatFile) check() error {
 		within("marks.atAnchor", f.Marks.AtAnchor, 0, 2*units.Metre),
 		within("marks.atZero", f.Marks.AtZero, 0, 20*units.Metre),
 		filled("marks.scheme", len(f.Marks.Scheme)),
+		f.bottom(),
 		number("place.friction", f.Place.Friction, 0, 2),
 		within("place.slope", f.Place.Slope, -15*units.Degree, 15*units.Degree),
 		within("place.water", f.Place.Water, 990*units.KilogramPerCubicMetre, 1050*units.KilogramPerCubicMetre),
@@ -78,12 +82,38 @@ func (f *boatFile) check() error {
 			within("electrics.capacity", e.Capacity, 10*units.AmpereHour, 5000*units.AmpereHour),
 			within("electrics.resistance", e.Resistance, 0.1*units.Milliohm, 1*units.Ohm),
 			within("electrics.cranking", e.Cranking, 50*units.Ampere, 20*units.Kiloampere),
+			number("electrics.peukert", e.Peukert, 1, 2),
+			within("electrics.breaks", e.Breaks, 100*units.Ampere, 100*units.Kiloampere),
 			within("electrics.haul", e.Haul, 1*units.Second, 1*units.Hour),
 			within("electrics.oneWay", e.OneWay, 0.5*units.Metre, 50*units.Metre),
 			within("electrics.toBreaker", e.ToBreaker, 0, e.OneWay),
 			within("electrics.insulation", e.Insulation, units.Celsius(60), units.Celsius(200)),
 			within("electrics.breaker", e.Breaker, 5*units.Ampere, 500*units.Ampere),
 			within("electrics.leastVolts", e.LeastVolts, e.System.Scale(0.5), e.System.Scale(1.2)))
+	}
+	if n := f.Night; n != nil {
+		for i, w := range n.Winds {
+			checks = append(checks, within(fmt.Sprintf("night.winds[%d].direction", i), w.Direction, 0, 360*units.Degree),
+				within(fmt.Sprintf("night.winds[%d].wind", i), w.Wind, 0, 120*units.Knot))
+		}
+		for i, b := range n.Shoals {
+			checks = append(checks, within(fmt.Sprintf("night.shoals[%d].bearing", i), b.Bearing, 0, 360*units.Degree))
+		}
+	}
+	if e := f.Electrics; e != nil {
+		cell := 2 * units.Volt
+		if e.Chemistry == wiring.LithiumPhosphate {
+			cell = 3.2 * units.Volt
+		}
+		if v := cell.Scale(float64(e.Cells)); (v - e.System).Abs() > e.System.Scale(0.15) {
+			checks = append(checks, &fileError{
+				"electrics.cells", fmt.Sprintf("%d, which make %.3v", e.Cells, v),
+				fmt.Sprintf("as many in series as make %.3v", e.System),
+			})
+		}
+	}
+	if c := f.Canvas; c != nil {
+		checks = append(checks, c.checks()...)
 	}
 	for i, c := range f.Rode.Connectors {
 		at := fmt.Sprintf("rode.connectors[%d].", i)
@@ -138,9 +168,24 @@ func (f *boatFile) afloat(field string, low units.Length) error {
 	return nil
 }
 
+// bottom refuses a bed that no published factor is known for.
+func (f *boatFile) bottom() error {
+	var names []string
+	for _, b := range anchor.Bottoms() {
+		if b.Name == f.Place.Bed {
+			return nil
+		}
+		names = append(names, fmt.Sprintf("%q", b.Name))
+	}
+	return &fileError{"place.bed", fmt.Sprintf("%q", f.Place.Bed), strings.Join(names, ", ")}
+}
+
 func within[Q ~float64](field string, q, lo, hi Q) error {
 	if q >= lo && q <= hi {
 		return nil
+	}
+	if v, ok := any(q).(units.Speed); ok { // a wind is a matter of knots
+		return &fileError{field, fmt.Sprintf("%.4g kn", v.Knots()), fmt.Sprintf("%.3g kn to %.3g kn", units.Speed(lo).Knots(), units.Speed(hi).Knots())}
 	}
 	return &fileError{field, fmt.Sprintf("%.4v", q), fmt.Sprintf("%.3v to %.3v", lo, hi)}
 }

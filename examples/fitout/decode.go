@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
 )
 
@@ -19,7 +20,11 @@ import (
 type fileError struct{ field, found, want string }
 
 func (e *fileError) Error() string {
-	return fmt.Sprintf("%s: found %s; accepted: %s", e.field, e.found, e.want)
+	s := fmt.Sprintf("%s: found %s", e.field, e.found)
+	if e.want != "" {
+		s += "; accepted: " + e.want
+	}
+	return s
 }
 
 // decode reads a file into v. It is stricter than encoding/json: names are
@@ -53,7 +58,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 			return &fileError{field, show(raw), `text in quotes, such as ` + example(v)}
 		}
 		if err := t.UnmarshalText([]byte(s)); err != nil {
-			return refused(field, raw, err)
+			return refused(field, raw, v, err)
 		}
 		return nil
 	}
@@ -128,13 +133,20 @@ func decodeStruct(raw json.RawMessage, v reflect.Value, field string) error {
 	return nil
 }
 
-// refused puts what the units package says into the words of a boat file.
-func refused(field string, raw json.RawMessage, err error) error {
+// refused puts what a package says of a text into the words of a boat file.
+func refused(field string, raw json.RawMessage, v reflect.Value, err error) error {
 	var p *units.ParseError
-	if !errors.As(err, &p) {
-		return &fileError{field, show(raw), err.Error()}
+	var named *anchor.Error
+	switch {
+	case errors.As(err, &named):
+		return &fileError{field, show(raw), named.Want}
+	case !errors.As(err, &p):
+		return &fileError{field, show(raw), "a time such as " + example(v)}
 	}
 	want := "a " + p.Quantity
+	if strings.ContainsAny(p.Quantity[:1], "aeiou") {
+		want = "an " + p.Quantity
+	}
 	if p.Accepted != nil {
 		want += " in " + strings.Join(p.Accepted, ", ")
 	}

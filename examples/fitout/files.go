@@ -23,13 +23,14 @@ func (p *plan) files() (map[string][]byte, error) {
 		has  bool
 		draw func(io.Writer) error
 	}{
-		{"rode.svg", true, p.drawRode},
+		{"rode.svg", slices.ContainsFunc(p.night, func(c cell) bool { return c.overdue == "" }), p.drawRode},
 		{"wind.svg", true, p.drawPolar},
 		{"night.svg", p.overnight != nil, p.drawNight},
 		{"swing.svg", p.overnight != nil, p.drawSwing},
 		{"snubber.svg", p.snubber != nil, p.drawBow},
 		{"circuit.svg", p.electrics != nil, p.drawCircuit},
 		{"volts.svg", p.electrics != nil, p.drawDrop},
+		{"canvas.svg", p.canvas != nil, p.drawCanvas},
 	}
 	for _, pic := range pictures {
 		if !pic.has {
@@ -41,6 +42,9 @@ func (p *plan) files() (map[string][]byte, error) {
 		}
 		files[pic.name] = svg.Bytes()
 		figures = append(figures, template.HTML(svg.String()))
+	}
+	if err := p.patterns(files); err != nil {
+		return nil, err
 	}
 	var page bytes.Buffer
 	err := p.writePage(&page, figures)
@@ -83,7 +87,7 @@ func (p *plan) drawRode(w io.Writer) error {
 			continue
 		}
 		v := draw.View{Label: fmt.Sprintf("%.0f kn", c.wind.Wind.Knots()), State: c.high, Rode: c.rode, Site: site}
-		if k := f.Rode.Kellet; k != nil {
+		if k := f.Rode.Kellet; k != nil && k.Down < c.out {
 			var err error
 			if v.Rode, err = c.rode.Hang(k.fitting(), k.Down); err != nil {
 				return err
@@ -118,8 +122,9 @@ var page = template.Must(template.New("page").Parse(`<!DOCTYPE html>
 :root { color-scheme: light dark; }
 body { font: 1rem/1.5 system-ui, sans-serif; max-width: 75rem; margin: 1rem auto; padding: 0 1rem; }
 pre { font-size: 0.85rem; line-height: 1.4; overflow-x: auto; }
-figure { margin: 1rem 0; }
-svg { max-width: 100%; height: auto; }
+figure { margin: 1rem 0; overflow-x: auto; }
+svg { max-width: 100%; min-width: 34rem; height: auto; }
+@media print { svg { min-width: 0; } pre { font-size: 0.6rem; } }
 </style>
 </head>
 <body>

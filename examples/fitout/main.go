@@ -89,5 +89,6 @@ func read(data []byte) (*plan, error) {
 	if err := f.check(); err != nil {
 		return nil, err
 	}
-	return f.makePlan()
+	p, err := f.makePlan()
+	return p, inWords(err)
 }

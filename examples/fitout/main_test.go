@@ -65,22 +65,44 @@ func TestMistakes(t *testing.T) {
 		{`"chain": "DIN 766 8 mm G30"`, `"chain": "DIN 766 9 mm G30"`, `rode.pieces[0].chain: found "DIN 766 9 mm G30"; accepted: DIN 766 6 mm G30, `},
 		{`"chain": "DIN 766 8 mm G30"`, `"chain": "ASTM A413 5/16 in G70"`, `rode.pieces[0].chain: found "ASTM A413 5/16 in G70", whose mass no source gives`},
 		{`"chain": "DIN 766 8 mm G30", `, ``, `rode.pieces[0].chain: found chain and rope, or neither; accepted: one of the two`},
-		{`"worn": "7.7 mm"`, `"worn": "9 mm"`, `rode.pieces[0].worn: found 9.00 mm; accepted: `},
+		{`"worn": "7.7 mm"`, `"worn": "9 mm"`, `rode.pieces[0].worn: found 9.00 mm; accepted: more than 0 mm, up to the 8.00 mm of new chain`},
 		{`"rope": "polyamide eight-strand 14 mm"`, `"rope": "string"`, `rode.pieces[1].rope: found "string"; accepted: fibre, construction and size`},
 		{`"strengthLeft": 0.8`, `"strengthLeft": 80`, `rode.pieces[1].strengthLeft: found 80; accepted: 0 to 1`},
 		{`"length": "40 m"`, `"length": "-40 m"`, `rode.pieces[0].length: found -40.00 m; accepted: 100 mm to 500 m`},
 		{`"length": "40 m"`, `"length": "4e400 m"`, `rode.pieces[0].length: found "4e400 m" (`},
-		{`{"wind": "25 kn"}`, `{"wind": "10 kn"}`, `winds[1].wind: found 5.144 m/s; accepted: 7.72 m/s to `},
+		{`{"wind": "25 kn"}`, `{"wind": "10 kn"}`, `winds[1].wind: found 10 kn; accepted: 15 kn to 120 kn`},
 		{`{"wind": "25 kn"}`, `{"wind": "25 kn", "pull": "-1 N"}`, `winds[1].pull: found -1.000 N; accepted: 0.00 N to 200 kN`},
-		{`"rig": "cutter"`, `"rig": "junk"`, `boat.rig: found "junk"; accepted: `},
+		{`"rig": "cutter"`, `"rig": "junk"`, `boat.rig: found "junk"; accepted: sloop, cutter, ketch, motor`},
 		{`"from": "2030-05-17T20:00:00Z"`, `"from": 20`, `night.from: found 20; accepted: text in quotes, such as "2030-05-17T20:00:00Z"`},
-		{`"from": "2030-05-17T20:00:00Z"`, `"from": "20:00"`, `night.from: found "20:00"; accepted: `},
+		{`"from": "2030-05-17T20:00:00Z"`, `"from": "20:00"`, `night.from: found "20:00"; accepted: a time such as "2030-05-17T20:00:00Z"`},
 		{`"shown": "7.4 m"`, `"shown": "4.4 m"`, `night: `},
-		{`"length": "8 m",
-    "inner"`, `"length": "8 m",
+		{`"length": "10 m",
+    "inner"`, `"length": "10 m",
     "spread": "2 m",
     "inner"`, `snubber.spread: found 2.00 m with legs: 1; accepted: a spread for two legs, none for one`},
-		{`"chemistry": "AGM lead-acid"`, `"chemistry": "potato"`, `electrics: wiring: value not accepted: Battery.Chemistry is "potato"`},
+		{`"chemistry": "AGM lead-acid"`, `"chemistry": "potato"`, `electrics: Battery.Chemistry: found "potato" (value not accepted); accepted: AGM lead-acid, flooded lead-acid, `},
+		{`"bed": "firm sand"`, `"bed": "sand"`, `place.bed: found "sand"; accepted: "stiff, dense clay", "firm sand", `},
+		{`"bearing": "70°"`, `"bearing": "700°"`, `night.shoals[0].bearing: found 700.0°; accepted: 0.00° to 360°`},
+		{`"down": "8 m"`, `"down": "80 m"`, `rode.kellet: down: found 80 m (value not accepted); accepted: from 0 m to 57 m`},
+		{`"length": "40 m"`, `"length": "4 m"`, `night: Length: found 54 m (not long enough); accepted: more rode for a pull of 1.58 kN`},
+		{`"system": "12 V"`, `"system": "13 V"`, `electrics: system: found 13 V (value not accepted); accepted: 12, 24 or 32 V`},
+		{`"cells": 6`, `"cells": 5`, `electrics.cells: found 5, which make 10.0 V; accepted: as many in series as make 12.0 V`},
+		{`"radius": "60 mm"`, `"radius": "300 mm"`, `canvas.deckBox.radius: found 0.3 m; accepted: less than half the width`},
+		{`"clearance": "40 mm"`, `"clearance": "0 mm"`, `canvas.gasBottle.clearance: found 0 m; accepted: 10 mm or more between the foot and the open lower edge`},
+		{`"girth": "945 mm"`, `"girth": "94.5 mm"`, `canvas.gasBottle.girth: found 94.50 mm; accepted: 300 mm to 2.00 m`},
+		{`"valve": "120 mm"`, `"valve": "20 mm"`, `canvas.gasBottle.valve: found 0.02 m; accepted: `},
+		{`"thread": "90 tex"`, `"thread": "900 tex"`, `canvas.thread: found `},
+		{`"hollow": 0.08`, `"hollow": 0`, `canvas.awning.corners[0].hollow: found 0; accepted: from 0.02 to 0.25`},
+		{`"fixing": "2 kN"`, `"fixing": "0 kN"`, `canvas.awning.corners[2].fixing: found 0 N; accepted: from 1 N`},
+		{`"flutter": 1.5`, `"flutter": 0.5`, `canvas.awning.flutter: found 0.5; accepted: from 1 to 5`},
+		{`"sag": "45 mm"`, `"sag": "300 mm"`, `canvas.awning.sag: found 0.3 m; accepted: at most the `},
+		{`"pitch": "15°"`, `"pitch": "45°"`, `canvas.awning.pitch: found `},
+		{`"overlap": "80 mm", "edge": "fore"`, `"overlap": "80 mm", "edge": "bow"`, `canvas.awning.stay.edge: found "bow"; accepted: an edge of the panel`},
+		{`"y": "2.1 m"`, `"y": "-2.1 m"`, `canvas.awning.corners: found `},
+		{`"lean": "65°"`, `"lean": "0°"`, `canvas.awning.stay.lean: found `},
+		{`"up": "220 mm"`, `"up": "900 mm"`, `canvas.deckBox.latch: found a hole across the edge`},
+		{`"warp": -0.01`, `"warp": -1`, `canvas.warp: found -1; accepted: -0.1 to 0.1`},
+		{`"breaker": "110 A"`, `"breaker": "90 A"`, `electrics.breaker: found 90.0 A; accepted: at least the 100 A that the motor draws`},
 		{`"sheathed": false`, `"sheathed": "no"`, `electrics.sheathed: found "no"; accepted: true or false`},
 		{`"system": "12 V"`, `"system": "12"`, `electrics.system: found "12" (the unit is missing`},
 		{`"wind": "25 kn"`, `"wind": "25 kN"`, `winds[1].wind: found "25 kN" (`},
@@ -136,10 +158,31 @@ func TestFiles(t *testing.T) {
 	if code := run([]string{"-out", dir}, &out, &errs); code != 0 {
 		t.Fatal(code, &errs)
 	}
-	for file, want := range map[string]string{"rode.svg": "<svg", "report.html": "Sallow Sound"} {
+	for file, want := range map[string]string{
+		"rode.svg": "<svg", "report.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
+		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
+	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))
 		if err != nil || !strings.Contains(string(data), want) {
 			t.Errorf("%s: %v, want %q in it", file, err, want)
+		}
+	}
+}
+
+// What one wind or depth cannot have does not keep the others from being drawn: a
+// kellet farther down than the rode is out, and a rode that does not reach the bed.
+func TestFilesOfOddPlans(t *testing.T) {
+	deep := strings.NewReplacer(`["3 m", "5 m", "7 m", "9 m"]`, `["60 m"]`, `"anchorIn": "5 m"`, `"anchorIn": "60 m"`, `"length": "70 m"`, `"length": "60 m"`)
+	for name, file := range map[string]string{
+		"kellet 50 m down": strings.Replace(string(dunlin), `"down": "8 m"`, `"down": "50 m"`, 1),
+		"60 m deep":        deep.Replace(string(plover)),
+	} {
+		p, err := read([]byte(file))
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if _, err := p.files(); err != nil {
+			t.Errorf("%s: %v", name, err)
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 
@@ -45,12 +44,12 @@ func (p *plan) makeNight() (*night, error) {
 	}
 	var err error
 	if n.plan, err = anchor.PlanNight(n.asked); err != nil {
-		return nil, inNight(err)
+		return nil, fmt.Errorf("night: %w", err)
 	}
 	// What is let out at night is whole metres.
 	if n.asked.Out = min(p.rode.Length(), wholeMetres(n.plan.Out)); n.asked.Out != n.plan.Out {
 		if n.plan, err = anchor.PlanNight(n.asked); err != nil {
-			return nil, inNight(err)
+			return nil, fmt.Errorf("night: %w", err)
 		}
 	}
 	fix, err := anchor.Deviation(receiver, 0.95)
@@ -65,15 +64,6 @@ func (p *plan) makeNight() (*night, error) {
 
 // receiver is within what 95 of 100 positions lie.
 const receiver = 3.5 * units.Metre
-
-// inNight puts an error about the night into the words of the boat file.
-func inNight(err error) error {
-	var e *anchor.Error
-	if errors.As(err, &e) {
-		return &fileError{"night: " + e.Field, e.Value + " (" + e.Err.Error() + ")", e.Want}
-	}
-	return fmt.Errorf("night: %w", err)
-}
 
 func (p *plan) writeNightPlan(t *printer) {
 	n := p.overnight

@@ -24,6 +24,7 @@ type plan struct {
 	overnight *night     // nil where the file has none
 	snubber   *snubber   // nil where the file has none, or rope is out anyway
 	electrics *electrics // nil where the file has none
+	canvas    *sailcloth // nil where the file has none
 }
 
 // cell is one depth in one wind.
@@ -66,7 +67,7 @@ func (f *boatFile) makePlan() (*plan, error) {
 		}
 	}
 	if err = p.compareKellet(); err != nil {
-		return nil, err
+		return nil, fmt.Errorf("rode.kellet: %w", err)
 	}
 	if p.chainwork, err = f.makeChainwork(); err != nil {
 		return nil, err
@@ -75,6 +76,9 @@ func (f *boatFile) makePlan() (*plan, error) {
 		return nil, err
 	}
 	if p.overnight, err = p.makeNight(); err != nil {
+		return nil, err
+	}
+	if p.canvas, err = f.makeCanvas(); err != nil {
 		return nil, err
 	}
 	p.electrics, err = f.makeElectrics()
@@ -97,8 +101,9 @@ func (f *boatFile) makeRode() (rode.Rode, error) {
 				return r, &fileError{at + "chain", fmt.Sprintf("%q", s.Chain), wanted(err)}
 			}
 			if s.Worn != 0 {
+				wire := c.Wire
 				if c, err = c.Worn(s.Worn); err != nil {
-					return r, &fileError{at + "worn", fmt.Sprintf("%.3v", s.Worn), wanted(err)}
+					return r, &fileError{at + "worn", fmt.Sprintf("%.3v", s.Worn), fmt.Sprintf("more than 0 mm, up to the %.3v of new chain", wire)}
 				}
 			}
 			if c.Mass == 0 {

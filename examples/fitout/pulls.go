@@ -110,14 +110,21 @@ func (p *plan) writeHolding(t *printer) error {
 	if err != nil {
 		return fmt.Errorf("anchor: %w", err)
 	}
+	for _, b := range anchor.Bottoms() {
+		if b.Name == f.Place.Bed {
+			if held, err = held.On(b); err != nil {
+				return fmt.Errorf("place.bed: %w", err)
+			}
+		}
+	}
 	low, high, err := anchor.PullAngle(f.Limits.AnchorAngle, f.Anchor.Fluke)
 	if err != nil {
 		return fmt.Errorf("anchor: %w", err)
 	}
-	t.line("  The %s anchor of %.0f kg, at %.0f times its weight in sand, holds %.1f to %.1f kN pulled level and",
-		f.Anchor.Type, f.Anchor.Mass.Kilograms(), f.Anchor.Efficiency, held.Low.Kilonewtons(), held.High.Kilonewtons())
-	t.line("  %.1f to %.1f kN at %.0f°: the seabed decides, and weed or rock may hold nothing.",
+	t.line("  In %s the %s anchor of %.0f kg holds %.1f to %.1f kN pulled level, %.1f to %.1f kN at %.0f°,", f.Place.Bed,
+		f.Anchor.Type, f.Anchor.Mass.Kilograms(), held.Low.Kilonewtons(), held.High.Kilonewtons(),
 		held.Low.Kilonewtons()*low, held.High.Kilonewtons()*high, f.Limits.AnchorAngle.Degrees())
+	t.line("  reckoned from %.0f times its weight in firm sand. The seabed decides: weed or rock may hold nothing.", f.Anchor.Efficiency)
 	proof, err := anchor.BackDown(f.Boat.Engine, f.Boat.Propeller)
 	if err != nil {
 		return fmt.Errorf("boat: %w", err)
@@ -132,11 +139,9 @@ func (p *plan) writeHolding(t *printer) error {
 }
 
 func (p *plan) drawPolar(w io.Writer) error {
-	d := draw.WindPolar{Title: p.boat.Name + ": force of the wind", Boat: p.pulls.boat, Spread: anchor.EstimateSpread}
-	for i, r := range p.pulls.rows {
-		if i < 3 {
-			d.Winds = append(d.Winds, anchor.Wind{Speed: r.gust})
-		}
+	d := draw.WindPolar{Title: p.boat.Name + ": force of the gusts", Boat: p.pulls.boat, Spread: anchor.EstimateSpread}
+	for _, r := range p.pulls.rows[max(0, len(p.pulls.rows)-3):] { // it has room for three
+		d.Winds = append(d.Winds, anchor.Wind{Speed: r.gust})
 	}
 	return d.WriteSVG(w)
 }

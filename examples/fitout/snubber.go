@@ -11,9 +11,10 @@ import (
 
 // snubber is what the report says of the snubber or bridle.
 type snubber struct {
-	cell cell      // the depth and wind it is worked out for: the strongest in which only chain is out
-	gust wind      // the wind that comes on top, one row further down
-	hook rode.Rode // from the anchor to the hook
+	cell cell        // the depth and wind it is worked out for: the strongest in which only chain is out
+	gust wind        // the wind that comes on top, one row further down
+	most units.Force // greatest tension of the plan at the bow, which the bitter end has to hold if all else lets go
+	hook rode.Rode   // from the anchor to the hook
 	site rode.Site
 	rope rode.Rope
 
@@ -52,6 +53,11 @@ func (p *plan) makeSnubber() (*snubber, error) {
 }
 
 func (n *snubber) choose(p *plan) bool {
+	for _, row := range p.cells {
+		for _, c := range row {
+			n.most = max(n.most, c.high.Tension, c.lowest.Tension)
+		}
+	}
 	chain := units.Length(0)
 	for _, piece := range p.rode.Pieces {
 		if piece.Kind != rode.OfChain {
@@ -138,11 +144,18 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	if n.secure, err = rode.SecureAnchor(f.Anchor.Mass, rode.BowMotion{Vertical: units.StandardGravity, Pitch: 20 * units.Degree, Heel: 25 * units.Degree}); err != nil {
 		return err
 	}
+	chain := ""
+	for _, p := range f.Rode.Pieces {
+		if p.Chain != "" {
+			chain = p.Chain
+			break
+		}
+	}
 	cord, err := rode.RopeByName("polyester three-strand 8 mm")
 	if err != nil {
 		return err
 	}
-	if n.bitter, err = rode.BitterEndLashing(n.secure.Hold+n.bare.Rest.Tension, cord, 1*units.Metre); err != nil {
+	if n.bitter, err = rode.BitterEndLashing(n.most, cord, 1*units.Metre); err != nil {
 		return err
 	}
 	soft := rode.EyeSplice{Rope: n.rope, Eye: n.eye, Round: spec.Base}
@@ -156,7 +169,10 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 			{Name: n.sleeve.Name, Each: n.place.Length, Count: spec.Legs, Why: "chafe at the fairlead", Step: 0.5 * units.Metre},
 			{Name: cord.Name(), Each: n.bitter.Cord, Why: "lashing of the bitter end", Step: 1 * units.Metre},
 		},
-		Parts: []rode.CutPart{{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"}},
+		Parts: []rode.CutPart{
+			{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"},
+			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", chain, n.option.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "to the chain"},
+		},
 	}.Shopping()
 	return err
 }
@@ -172,8 +188,11 @@ func (p *plan) writeSnubber(t *printer) {
 	}
 	o := &n.option
 	t.line("")
-	t.line("%s for %.0f m of chain in %.1f m at low water, %.0f kn gusting to %.0f kn:", word, n.cell.out.Metres(), n.cell.low.Metres(),
-		n.cell.wind.Wind.Knots(), n.gust.Wind.Knots())
+	when := fmt.Sprintf("lying to %.1f kN (%.0f kn)", n.cell.wind.Pull.Kilonewtons(), n.cell.wind.Wind.Knots())
+	if n.gust.Wind > n.cell.wind.Wind {
+		when += fmt.Sprintf(", then %.1f kN (%.0f kn)", n.gust.Pull.Kilonewtons(), n.gust.Wind.Knots())
+	}
+	t.line("%s, %.0f m of chain out in %.1f m at low water: %s:", word, n.cell.out.Metres(), n.cell.low.Metres(), when)
 	t.line("  falling back at %.1f m/s the boat brings %.0f J and peaks at %.1f kN on chain alone,", spec.Speed.MetresPerSecond(),
 		(n.bare.Kinetic + n.bare.Work).Joules(), n.bare.Peak.Tension.Kilonewtons())
 	t.line("  at %.1f kN with %.0f m of %s: %.0f %% of its strength, %.2f m of stretch", o.Peak.Peak.Tension.Kilonewtons(),
@@ -183,8 +202,15 @@ func (p *plan) writeSnubber(t *printer) {
 		wanted = fmt.Sprintf("%.1f m would do", o.Wanted.Metres())
 	}
 	t.line("  limits: %.1f kN at the bow, %.0f %% of the rope: %s", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
-	t.line("  the hook hangs %.1f m below the water at rest; leave more than %.1f m of chain slack (here %.0f m)",
-		-n.site.HookHeight(&o.Peak.Rest).Metres(), o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
+	side, height := "above", n.site.HookHeight(&o.Peak.Rest)
+	if height < 0 {
+		side, height = "below", -height
+	}
+	t.line("  the hook hangs %.1f m %s the water at rest; leave more than %.1f m of chain slack (here %.0f m)",
+		height.Metres(), side, o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
+	if spec.Slack < o.Peak.LeastSlack() {
+		t.line("    too little: the chain comes taut before the rope has stretched")
+	}
 	for i, h := range n.legs {
 		t.line("  rode %2.0f° to port in %.0f kn: port leg %.1f kN, starboard %.1f kN", sheers[i].Degrees(), n.gust.Wind.Knots(),
 			h.Bridle.Port.Tension.Kilonewtons(), h.Bridle.Starboard.Tension.Kilonewtons())

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -19,6 +20,11 @@ func (p *plan) writeText(w io.Writer) error {
 	for _, piece := range p.rode.Pieces {
 		t.line("  %-42s %5.1f m  %5.2f kg/m  breaks at %.3v", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking)
 	}
+	for _, piece := range f.Rode.Pieces {
+		if c, err := rode.ChainByName(piece.Chain); err == nil && piece.Worn != 0 && piece.Worn < c.Wire.Scale(0.9) {
+			t.line("  %s has worn by more than a tenth of its wire: replace it, do not anchor on it", c.Name())
+		}
+	}
 	t.line("  strengths are what wear, water, age and splices leave; roller %.2f m above the water", f.Boat.Roller.Metres())
 	if err := p.writePulls(t); err != nil {
 		return err
@@ -32,6 +38,7 @@ func (p *plan) writeText(w io.Writer) error {
 		return err
 	}
 	p.writeElectrics(t)
+	p.writeCanvas(t)
 	t.line("")
 	t.line("Static pulls in still water. Gusts, sheering and waves load the rode to a multiple of them, and the")
 	t.line("seabed decides what an anchor holds: dig it in with the engine, watch it, keep to local rules.")
@@ -130,8 +137,29 @@ type printer struct {
 	err error
 }
 
+// line prints one line; what is too long for the terminal goes on below, farther in.
 func (t *printer) line(format string, args ...any) {
-	if t.err == nil {
-		_, t.err = fmt.Fprintln(t.w, strings.TrimRight(fmt.Sprintf(format, args...), " "))
+	rest := strings.TrimRight(fmt.Sprintf(format, args...), " ")
+	indent := strings.Repeat(" ", len(rest)-len(strings.TrimLeft(rest, " "))+4)
+	for {
+		line := rest
+		if r := []rune(rest); len(r) > columns {
+			i := strings.LastIndex(string(r[:columns+1]), " ")
+			for i > len(indent) && strings.ContainsAny(rest[i-1:i], "0123456789?") { // a number stays with its unit
+				i = strings.LastIndex(rest[:i], " ")
+			}
+			if i > len(indent) {
+				line = rest[:i]
+			}
+		}
+		if t.err == nil {
+			_, t.err = fmt.Fprintln(t.w, strings.TrimRight(line, " "))
+		}
+		if rest = strings.TrimLeft(rest[len(line):], " "); rest == "" {
+			return
+		}
+		rest = indent + rest
 	}
 }
+
+const columns = 100

@@ -1,6 +1,6 @@
-// Package ldl factors symmetric positive definite matrices that are nearly empty,
-// as those of electrical networks are. The pattern of a matrix is analysed once;
-// filling, factoring and solving again allocate nothing.
+// Package ldl factors symmetric and Hermitian positive definite matrices that are
+// nearly empty, as those of electrical networks and of meshes are. The pattern of
+// a matrix is analysed once; filling, factoring and solving again allocate nothing.
 package ldl
 
 import (
@@ -18,19 +18,24 @@ var ErrNotPositive = errors.New("ldl: matrix is not positive definite")
 // network as empty as its tree. Storage is by column of L in that order: the
 // diagonal apart, then the rows below it.
 type Matrix struct {
+	pattern
+	diagonal []float64 // of A, then of D; by place
+	value    []float64 // of A, then of L
+	work     []float64
+}
+
+// pattern says where a matrix and its factors have entries.
+type pattern struct {
 	order []int // order[k] is the row eliminated as the k-th
 	place []int // the inverse: row r is eliminated as place[r]
 
-	diagonal []float64 // of A, then of D; by place
-	start    []int     // column k is value[start[k]:start[k+1]]
-	row      []int     // place of each value's row, more than k
-	value    []float64 // of A, then of L
-	link     []int     // position in value of each link
+	start []int // column k is value[start[k]:start[k+1]]
+	row   []int // place of each value's row, more than k
+	link  []int // position in value of each link
 
-	// target lists, in the order in which factoring visits them, the positions that
-	// a column's products are subtracted from.
-	target []int
-	work   []float64
+	// The entries of L by row, which factoring needs too: row k has those at
+	// entry[first[k]:first[k+1]], in the columns column[first[k]:first[k+1]], from left to right.
+	first, entry, column []int
 }
 
 // New analyses the pattern of an n by n matrix that has the diagonal and, for each
@@ -38,18 +43,21 @@ type Matrix struct {
 // off the diagonal.
 func New(n int, links [][2]int) *Matrix {
 	m := &Matrix{
-		order:    make([]int, 0, n),
-		place:    make([]int, n),
+		pattern: pattern{
+			order: make([]int, 0, n),
+			place: make([]int, n),
+			start: make([]int, n+1),
+			link:  make([]int, len(links)),
+			first: make([]int, n+1),
+		},
 		diagonal: make([]float64, n),
-		start:    make([]int, n+1),
-		link:     make([]int, len(links)),
 		work:     make([]float64, n),
 	}
 	// Neighbours that are not eliminated yet, a row of bits for each.
 	words := (n + 63) / 64
 	bits := make([]uint64, n*words)
-	next := func(r int) []uint64 { return bits[r*words : (r+1)*words] }
-	set := func(r, s int) { next(r)[s/64] |= 1 << (s % 64) }
+	alive := func(r int) []uint64 { return bits[r*words : (r+1)*words] }
+	set := func(r, s int) { alive(r)[s/64] |= 1 << (s % 64) }
 	for _, l := range links {
 		if l[0] != l[1] {
 			set(l[0], l[1])
@@ -59,7 +67,7 @@ func New(n int, links [][2]int) *Matrix {
 	degree := make([]int, n) // -1 once eliminated
 	count := func(r int) {
 		degree[r] = 0
-		for _, w := range next(r) {
+		for _, w := range alive(r) {
 			degree[r] += mathbits.OnesCount64(w)
 		}
 	}
@@ -78,14 +86,14 @@ func New(n int, links [][2]int) *Matrix {
 		m.order = append(m.order, least)
 		columns[k] = make([]int, 0, degree[least])
 		degree[least] = -1
-		for i, w := range next(least) {
+		for i, w := range alive(least) {
 			for ; w != 0; w &= w - 1 {
 				columns[k] = append(columns[k], 64*i+mathbits.TrailingZeros64(w))
 			}
 		}
 		for _, r := range columns[k] { // what is left behind is linked to each other
-			row := next(r)
-			for i, w := range next(least) {
+			row := alive(r)
+			for i, w := range alive(least) {
 				row[i] |= w
 			}
 			row[r/64] &^= 1 << (r % 64)
@@ -108,19 +116,26 @@ func New(n int, links [][2]int) *Matrix {
 			m.link[i] = m.find(m.place[l[0]], m.place[l[1]])
 		}
 	}
+	for _, r := range m.row {
+		m.first[r+1]++
+	}
 	for k := range n {
-		column := m.row[m.start[k]:m.start[k+1]]
-		for i, r := range column {
-			for _, s := range column[i+1:] {
-				m.target = append(m.target, m.find(r, s))
-			}
+		m.first[k+1] += m.first[k]
+	}
+	m.entry, m.column = make([]int, len(m.row)), make([]int, len(m.row))
+	next := slices.Clone(m.first)
+	for k := range n {
+		for p := m.start[k]; p < m.start[k+1]; p++ {
+			i := next[m.row[p]]
+			m.entry[i], m.column[i] = p, k
+			next[m.row[p]]++
 		}
 	}
 	return m
 }
 
 // find returns the position of an entry off the diagonal that the pattern has.
-func (m *Matrix) find(a, b int) int {
+func (m *pattern) find(a, b int) int {
 	if a > b {
 		a, b = b, a
 	}
@@ -148,23 +163,28 @@ func (m *Matrix) AddLink(link int, x float64) {
 // Factor replaces the matrix by its factors. After an error the matrix has to be
 // cleared and filled again.
 func (m *Matrix) Factor() error {
-	t := 0
-	for k, d := range m.diagonal {
+	w := m.work
+	for k := range m.order {
+		lo, hi := m.start[k], m.start[k+1]
+		d := m.diagonal[k]
+		for p := lo; p < hi; p++ {
+			w[m.row[p]] = m.value[p]
+		}
+		for i := m.first[k]; i < m.first[k+1]; i++ { // what the columns to the left take off
+			q, j := m.entry[i], m.column[i]
+			a := m.value[q] * m.diagonal[j]
+			d -= m.value[q] * a
+			for p := q + 1; p < m.start[j+1]; p++ {
+				w[m.row[p]] -= m.value[p] * a
+			}
+		}
 		if !(d > 0) {
 			return ErrNotPositive
 		}
-		lo, hi := m.start[k], m.start[k+1]
-		rows, column := m.row[lo:hi], m.value[lo:hi]
-		for i, a := range column {
-			l := a / d
-			m.diagonal[rows[i]] -= l * a
-			for _, b := range column[i+1:] {
-				m.value[m.target[t]] -= l * b
-				t++
-			}
-			m.work[i] = l
+		m.diagonal[k] = d
+		for p := lo; p < hi; p++ {
+			m.value[p] = w[m.row[p]] / d
 		}
-		copy(column, m.work)
 	}
 	return nil
 }

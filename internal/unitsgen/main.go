@@ -281,4 +281,12 @@ func resolveProducts() ([]method, error) {
 	return ms, nil
 }
 
-var templates = template.Must(template.New("").Funcs(template.FuncMap{"quote": strconv.Quote}).Parse(templateText))
+var templates = template.Must(template.New("").Funcs(template.FuncMap{"quote": strconv.Quote, "article": article}).Parse(templateText))
+
+// article puts a or an before a name.
+func article(name string) string {
+	if strings.ContainsAny(name[:1], "aeiou") {
+		return "an " + name
+	}
+	return "a " + name
+}

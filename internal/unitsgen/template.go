@@ -25,7 +25,7 @@ const (
 // {{.Accessor}} returns x in {{if .Spelled}}{{.Symbol}}{{else}}that unit, see [{{.Const}}]{{end}}.
 func (x {{$q.Type}}) {{.Accessor}}() float64 { return {{.Convert}} }
 {{end}}
-// Parse{{.Type}} reads a {{.Name}} such as "12 {{index .Say 0}}" or "12 {{index .Say 1}}", as the package
+// Parse{{.Type}} reads {{article .Name}} such as "12 {{index .Say 0}}" or "12 {{index .Say 1}}", as the package
 // comment describes. The error is a [*ParseError].
 func Parse{{.Type}}(s string) ({{.Type}}, error) {
 	x, err := q{{.Type}}.parse(s)

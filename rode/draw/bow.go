@@ -181,11 +181,14 @@ func (b *Bow) says(l Line) string {
 }
 
 func (b *Bow) ringSays() string {
-	h := b.Height - b.Below
-	if h < 0 {
-		return "ring " + metres(-h) + " below the water"
+	name, h := "ring", b.Height-b.Below
+	if len(b.Lines) == 1 {
+		name = "hook"
 	}
-	return "ring " + metres(h) + " above the water"
+	if h < 0 {
+		return name + " " + metres(-h) + " below the water"
+	}
+	return name + " " + metres(h) + " above the water"
 }
 
 func (b *Bow) hulls() int { return max(b.Hulls, 1) }

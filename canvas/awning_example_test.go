@@ -1,0 +1,129 @@
+package canvas_test
+
+import (
+	"fmt"
+	"log"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/units"
+)
+
+// A flatter edge pulls harder: 3 m of edge in a cloth that pulls with 200 N/m.
+func ExampleArcEdge() {
+	for _, hollow := range []units.Length{0.15, 0.24, 0.3, 0.36} {
+		e, err := canvas.ArcEdge(3, hollow, 200*units.NewtonPerMetre)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%2.0f %%: %.0f N, %.1f° to the chord\n", 100*hollow.Per(3), e.End.Newtons(), e.Angle.Degrees())
+	}
+	// Output:
+	//  5 %: 1515 N, 11.4° to the chord
+	//  8 %: 962 N, 18.2° to the chord
+	// 10 %: 780 N, 22.6° to the chord
+	// 12 %: 661 N, 27.0° to the chord
+}
+
+// A cord that holds strips of cloth which all run square to it.
+func ExampleParabolaEdge() {
+	e, err := canvas.ParabolaEdge(5, 0.5, 1*units.KilonewtonPerMetre)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.3v in the middle, %.4v at the ends, %.4f m of cord\n", e.Middle, e.End, e.Length.Metres())
+	// Output: 6.25 kN in the middle, 6.731 kN at the ends, 5.1303 m of cord
+}
+
+// How much a taut cloth gains by being taut.
+func ExampleMembrane_Pull() {
+	for _, prestress := range []units.ForcePerLength{0, 100, 500} {
+		m := canvas.Membrane{Span: 2.4, Prestress: prestress, Stiffness: 60 * units.KilonewtonPerMetre}
+		pull, sag, err := m.Pull(60 * units.Pascal)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("set up with %3.0f N/m: %.0f N/m in the gust, sag %.0f mm\n", prestress.NewtonsPerMetre(), pull.NewtonsPerMetre(), sag.Millimetres())
+	}
+	// Output:
+	// set up with   0 N/m: 373 N/m in the gust, sag 116 mm
+	// set up with 100 N/m: 409 N/m in the gust, sag 106 mm
+	// set up with 500 N/m: 630 N/m in the gust, sag 69 mm
+}
+
+// Eight bottles of 1.5 litres laid out evenly on 4 square metres are 29 Pa. The
+// edges of an awning give, so that it is much softer than its cloth.
+func ExampleMembrane_Measured() {
+	m := canvas.Membrane{Span: 2.4, Prestress: 60 * units.NewtonPerMetre}
+	ea, err := m.Measured(29*units.Pascal, 150*units.Millimetre)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.1f kN/m\n", ea.KilonewtonsPerMetre())
+	// Output: 7.6 kN/m
+}
+
+func ExampleSagPull() {
+	pull, err := canvas.SagPull(2.4, 40*units.Millimetre, 6*units.Pascal)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.0f N/m\n", pull.NewtonsPerMetre())
+	// Output: 108 N/m
+}
+
+func ExampleWaterPull() {
+	pull, err := canvas.WaterPull(2.4)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.1f kN/m: make it drain\n", pull.KilonewtonsPerMetre())
+	// Output: 5.7 kN/m: make it drain
+}
+
+// A forecast of 20 kn at 10 m, two metres above the sea.
+func ExampleWind_At() {
+	g, err := canvas.Wind{Mean: 20 * units.Knot, Height: 10 * units.Metre}.At(2 * units.Metre)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.0f kn, gusts of %.0f kn press with %.0f Pa\n", g.Mean.Knots(), g.Gust.Knots(), g.Pressure.Pascals())
+	// Output: 16 kn, gusts of 23 kn press with 88 Pa
+}
+
+func ExampleCanopy_Coefficients() {
+	k, err := canvas.Canopy{Pitch: 10 * units.Degree, Blockage: 0.5}.Coefficients()
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("whole %+.2f and %+.2f, middle of the cloth %+.2f and %+.2f\n", k.Down, k.Up, k.MiddleDown, k.MiddleUp)
+	// Output: whole +0.50 and -1.15, middle of the cloth +1.20 and -1.80
+}
+
+func ExampleAwning_Plan() {
+	tie := canvas.Tie{Strap: 8 * units.Kilonewton, Lashing: 4 * units.Kilonewton, Parts: 4, Fixing: 2 * units.Kilonewton}
+	a := canvas.Awning{
+		Name: "cockpit awning", Edge: canvas.Finish{Kind: canvas.Webbing, Width: 40 * units.Millimetre},
+		Canopy: canvas.Canopy{Pitch: 10 * units.Degree, Blockage: 0.3}, Above: 2.5 * units.Metre, Heel: 5 * units.Degree, Flutter: 1.5,
+		Weight: 6 * units.Pascal, Prestress: 60 * units.NewtonPerMetre, Stiffness: 8 * units.KilonewtonPerMetre,
+		Strength: 25 * units.KilonewtonPerMetre, Layers: 3, Safety: 4,
+	}
+	for i, p := range []canvas.Point{{X: 0, Y: 0}, {X: 2.4, Y: 0}, {X: 2.2, Y: 2}, {X: 0.2, Y: 2}} {
+		a.Edges = append(a.Edges, canvas.AwningEdge{Name: []string{"aft", "starboard", "fore", "port"}[i], From: p, Hollow: 0.08, Tape: 12 * units.Kilonewton, Tie: tie})
+	}
+	p, err := a.Plan(canvas.Wind{Mean: 12 * units.Knot, Height: 10 * units.Metre})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, k := range p.Cases {
+		fmt.Printf("%-28s cloth %3.0f N/m, first corner %4.0f N, %.0f %% of what %s may carry\n",
+			k.Name, k.Pull.NewtonsPerMetre(), k.Corners[0].Pull.Newtons(), 100*k.Used, k.Weakest)
+	}
+	fmt.Printf("strike it at %.0f kn\n", p.Strike.Wind.Knots())
+	// Output:
+	// prestress                    cloth  60 N/m, first corner  388 N, 19 % of what strap of corner 1 may carry
+	// gust down                    cloth 165 N/m, first corner 1064 N, 53 % of what strap of corner 1 may carry
+	// gust up                      cloth 173 N/m, first corner 1116 N, 56 % of what strap of corner 1 may carry
+	// gust down, heel and flutter  cloth 220 N/m, first corner 1422 N, 71 % of what strap of corner 1 may carry
+	// gust up, heel and flutter    cloth 228 N/m, first corner 1477 N, 74 % of what strap of corner 1 may carry
+	// strike it at 15 kn
+}

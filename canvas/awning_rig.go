@@ -1,0 +1,117 @@
+package canvas
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/internal/root"
+	"example.com/forepeak/units"
+)
+
+// reinforce adds patches to the corners, a tenth of the shorter edge and 100 mm
+// at least. Where an edge has no tape, they are as long as it takes until
+// the plain cloth, spread over the corner's angle, carries its tension:
+//
+//	along = tension safety/(strength angle)
+//
+// in steps of 10 mm.
+func (f *frame) reinforce(out *AwningPlan) error {
+	a := f.awning
+	n := len(a.Edges)
+	for i := range a.Edges {
+		before := (i + n - 1) % n
+		pull := 0.0
+		for _, k := range out.Cases {
+			last, next := f.ends(&k, i)
+			if a.Edges[before].Tape > 0 {
+				last = plane.Point{}
+			}
+			if a.Edges[i].Tape > 0 {
+				next = plane.Point{}
+			}
+			pull = math.Max(pull, last.Add(next).Norm())
+		}
+		last, next := f.chords[before], f.chords[i]
+		angle := math.Pi - math.Atan2(last.Cross(next), last.Dot(next)) -
+			2*math.Atan(2*a.Edges[before].Hollow) - 2*math.Atan(2*a.Edges[i].Hollow)
+		if !(angle > 5*float64(units.Degree)) {
+			return refuse(fmt.Sprintf("Edges[%d].Hollow", i), a.Edges[i].Hollow,
+				fmt.Sprintf("hollows that leave corner %d more than 5 degrees, not %.1f", i+1, units.Angle(angle).Degrees()))
+		}
+		along := math.Max(0.1, math.Min(last.Norm(), next.Norm())/10)
+		along = math.Max(along, pull*a.Safety/(float64(a.Strength)*angle))
+		along = math.Ceil(along*100-1e-9) / 100
+		out.Panel.Patches = append(out.Panel.Patches, CornerPatch{
+			Corner: i, Along: units.Length(along), Layers: a.Layers, Step: units.Length(along / float64(a.Layers+1)), Round: true,
+		})
+	}
+	if _, err := out.Panel.lay(); err != nil {
+		return within("Panel", err)
+	}
+	return nil
+}
+
+// AwningRain is whether rain runs off.
+type AwningRain struct {
+	Sag units.Length // under the cloth's own wet weight
+	// Least is the pitch at which the sag makes the low edge level, so that water
+	// stands: its tangent is 4 sag/span. Drains says that the awning's pitch is more than
+	// twice that, room for the boat's trim and for cloth that stretches when wet. A
+	// valley, a negative pitch, never drains.
+	Least  units.Angle
+	Drains bool
+	// Pull is what the cloth would have to pull with to bear standing water, see
+	// [WaterPull]. An awning that does not drain and pulls less fills until something gives way.
+	Pull units.ForcePerLength
+}
+
+func (a *Awning) rain(span units.Length, prestress units.ForcePerLength) (AwningRain, error) {
+	_, sag, err := Membrane{Span: span, Prestress: prestress, Stiffness: a.Stiffness}.Pull(a.Weight)
+	if err != nil {
+		return AwningRain{}, err
+	}
+	r := AwningRain{Sag: sag, Least: units.Angle(math.Atan(4 * float64(sag) / float64(span)))}
+	r.Drains = a.Canopy.Pitch > 2*r.Least
+	r.Pull, err = WaterPull(span)
+	return r, err
+}
+
+// strike finds the wind that is too much.
+func (f *frame) strike(w Wind) (Strike, error) {
+	over := func(mean float64) (float64, string, error) {
+		w.Mean = units.Speed(mean)
+		_, cases, err := f.cases(w)
+		if err != nil {
+			return 0, "", err
+		}
+		worst := cases[0]
+		for _, k := range cases[1:] {
+			if k.Used > worst.Used {
+				worst = k
+			}
+		}
+		return worst.Used - 1, worst.Weakest, nil
+	}
+	const most = 40.0 // m/s
+	for _, mean := range []float64{0, most} {
+		used, part, err := over(mean)
+		switch {
+		case err != nil:
+			return Strike{}, err
+		case mean == 0 && used >= 0:
+			return Strike{Part: part}, nil
+		case mean == most && used < 0:
+			return Strike{Wind: units.Speed(most)}, nil
+		}
+	}
+	mean, err := root.Find(func(mean float64) (float64, error) {
+		used, _, err := over(mean)
+		return used, err
+	}, 0, most, 1e-9)
+	if err != nil {
+		return Strike{}, err
+	}
+	_, part, err := over(mean)
+	return Strike{Wind: units.Speed(mean), Part: part}, err
+}

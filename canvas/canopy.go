@@ -1,0 +1,122 @@
+package canvas
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/forepeak/units"
+)
+
+// Roof is the form of a canopy.
+type Roof string
+
+// The roofs.
+const (
+	Monopitch Roof = ""         // one plane, from 0 to 30 degrees
+	Duopitch  Roof = "duopitch" // two planes over a ridge, 5 to 30 degrees; valleys are -5 to -20 degrees
+)
+
+// Canopy is a roof without walls in the wind.
+type Canopy struct {
+	Roof  Roof
+	Pitch units.Angle // of each plane from the level
+	// Blockage is how much of the height under the downwind side is closed by
+	// houses and people, 0 to 1.
+	Blockage float64
+}
+
+// Coefficients are net pressures over the peak velocity pressure, down positive.
+type Coefficients struct {
+	Down, Up             float64 // of the whole: for what all fixings together hold
+	MiddleDown, MiddleUp float64 // of the cloth away from its edges (zone A)
+	EdgeDown, EdgeUp     float64 // the greatest in the strips along the edges (zones B and C)
+}
+
+// Coefficients returns the net pressure coefficients of EN 1991-1-4:2005, tables
+// 7.6 and 7.7, between whose rows and columns it goes straight. They are
+// recalled, not copied from the standard, and hold for rigid roofs on land, for the
+// worst of all wind directions: cloth that moves and a boat that heels are
+// outside them, see [Awning]. Between -5 and 5 degrees there is no duopitch
+// roof: use a monopitch one.
+func (k Canopy) Coefficients() (Coefficients, error) {
+	var c checker
+	between(&c, "Canopy.Blockage", k.Blockage, 0, 1)
+	rows, err := k.Roof.rows()
+	if err != nil {
+		return Coefficients{}, err
+	}
+	angle := k.Pitch.Degrees()
+	last := rows[len(rows)-1].angle
+	const slip = 1e-9 // degrees, of an angle that was added up
+	if c.err == nil && !(angle >= rows[0].angle-slip && angle <= last+slip) {
+		c.err = refuse("Canopy.Pitch", k.Pitch, fmt.Sprintf("from %v to %v degrees", rows[0].angle, last))
+	}
+	if c.err == nil && k.Roof == Duopitch && math.Abs(angle) < 5-slip {
+		c.err = refuse("Canopy.Pitch", k.Pitch, "5 degrees or more either way for a duopitch roof")
+	}
+	if c.err != nil {
+		return Coefficients{}, c.err
+	}
+	i := 1
+	for i < len(rows)-1 && rows[i].angle < angle {
+		i++
+	}
+	a, b := rows[i-1].at(k.Blockage), rows[i].at(k.Blockage)
+	t := (angle - rows[i-1].angle) / (rows[i].angle - rows[i-1].angle)
+	mix := func(x, y float64) float64 { return x + t*(y-x) }
+	return Coefficients{
+		mix(a.Down, b.Down), mix(a.Up, b.Up), mix(a.MiddleDown, b.MiddleDown), mix(a.MiddleUp, b.MiddleUp),
+		mix(a.EdgeDown, b.EdgeDown), mix(a.EdgeUp, b.EdgeUp),
+	}, nil
+}
+
+// heeled are the worst coefficients while the boat rolls to either side.
+func (k Canopy) heeled(heel units.Angle) (Coefficients, error) {
+	rows, err := k.Roof.rows()
+	if err != nil {
+		return Coefficients{}, err
+	}
+	low, high := k.Pitch-heel, k.Pitch+heel
+	if k.Roof == Monopitch && low < 0 { // tilted the other way it is the same roof
+		low, high = 0, max(high, -low)
+	}
+	angles := []units.Angle{low, high}
+	for _, r := range rows {
+		if a := units.Degree.Scale(r.angle); a > low && a < high {
+			angles = append(angles, a)
+		}
+	}
+	var worst Coefficients
+	for _, a := range angles {
+		k.Pitch = a
+		g, err := k.Coefficients()
+		if err != nil {
+			return worst, refuse("Heel", heel, "a heel that leaves the pitch where coefficients are published: "+err.Error())
+		}
+		worst.Down, worst.Up = max(worst.Down, g.Down), min(worst.Up, g.Up)
+		worst.MiddleDown, worst.MiddleUp = max(worst.MiddleDown, g.MiddleDown), min(worst.MiddleUp, g.MiddleUp)
+		worst.EdgeDown, worst.EdgeUp = max(worst.EdgeDown, g.EdgeDown), min(worst.EdgeUp, g.EdgeUp)
+	}
+	return worst, nil
+}
+
+func (r Roof) rows() ([]canopyRow, error) {
+	switch r {
+	case Monopitch:
+		return monopitch, nil
+	case Duopitch:
+		return duopitch, nil
+	}
+	return nil, refuseAs(ErrUnknown, "Canopy.Roof", fmt.Sprintf("%q", r), "duopitch or none for a monopitch roof")
+}
+
+// at is a row for a blockage.
+func (r canopyRow) at(blockage float64) Coefficients {
+	mix := func(open, closed float64) float64 { return open + blockage*(closed-open) }
+	return Coefficients{
+		Down: r.down, Up: mix(r.up0, r.up1),
+		MiddleDown: r.downA, MiddleUp: mix(r.up0A, r.up1A),
+		EdgeDown: math.Max(r.downB, r.downC),
+		EdgeUp:   math.Min(mix(r.up0B, r.up1B), mix(r.up0C, r.up1C)),
+	}
+}

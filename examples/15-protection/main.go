@@ -1,0 +1,79 @@
+// May the windlass's breaker sit at the companionway, and what protects the cable up to it?
+//
+//	go run ./examples/15-protection
+package main
+
+import (
+	"fmt"
+	"log"
+
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
+
+func main() {
+	motor := must(wiring.FitMotor(wiring.PermanentMagnet, 12*units.Volt,
+		wiring.MotorPoint{Current: 12, Speed: 2870 * units.RevolutionPerMinute, NoLoad: true},
+		wiring.MotorPoint{Current: 105, Speed: 2100 * units.RevolutionPerMinute}))
+	cable := must(must(wiring.Metric(wiring.Flexible, wiring.Tinned)).WithInsulation(units.Celsius(90)).Find("50 mm²"))
+	breaker := wiring.Device{
+		Kind: wiring.Breaker, Rating: 100, Resistance: 0.6 * units.Milliohm, Interrupting: 5 * units.Kiloampere,
+		Band: &wiring.Band{Name: "from its data sheet", Points: []wiring.BandPoint{
+			{Multiple: 1.05, Earliest: units.Hour},
+			{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour},
+			{Multiple: 2, Earliest: 6 * units.Second, Latest: 25 * units.Second},
+			{Multiple: 4, Earliest: 0.8 * units.Second, Latest: 3 * units.Second},
+		}},
+	}
+	dunlin := wiring.Windlass{
+		Bank:  wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Capacity: 230 * units.AmpereHour, Charge: 1, Resistance: 3 * units.Milliohm},
+		Motor: motor, Cable: wiring.Cable{Conductor: cable}, Breaker: breaker,
+		ToBreaker: 2.6 * units.Metre, OneWay: 9.5 * units.Metre,
+		Lug: 0.1 * units.Milliohm, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
+	}
+
+	for _, p := range must(wiring.CheckPlacements(wiring.Place{Length: dunlin.ToBreaker, Battery: true})) {
+		fmt.Println(p, map[bool]string{true: "[read]", false: "[recalled]"}[p.Confirmed])
+	}
+	bare := study("\nwith the breaker alone", dunlin)
+
+	// The fuse must break the strongest short at the bank and open in the weakest at the breaker.
+	near := must(dunlin.Bank.FaultCurrent())
+	_, far, err := wiring.FaultCurrents(bare, "breaker in", "bank -", wiring.FaultStudy{})
+	if err != nil {
+		log.Fatal(err)
+	}
+	stall := must(must(wiring.Solve(bare, wiring.Conditions{Standing: []string{"motor"}})).Branch("motor")).Current
+	asked := must(wiring.InterruptingRule(12*units.Volt, 1300*units.Ampere, 230*units.AmpereHour)).Main
+	fuse := must(wiring.ProposeFuse(wiring.SecondFuse{
+		Breaker: breaker, Cable: dunlin.Cable, System: 12 * units.Volt, Stall: stall, Near: near, Far: far,
+		Rules: wiring.IEC60092, Ampacity: must(wiring.Ampacity(wiring.IEC60092, cable, wiring.Installation{})).Current,
+		Series: must(wiring.PreferredRatings(wiring.SeriesNEC)), Band: wiring.BandBolted,
+		Interrupting: asked, Resistance: 0.3 * units.Milliohm, // buy one that breaks as much
+	}))
+	fmt.Printf("\na short drives %.3v at the bank, the rule has the fuse break %.3v; cold and at the breaker %.3v\n", near, asked, far)
+	fmt.Printf("so a fuse of %v at the bank, %s of %v; but: %q\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, fuse.Findings)
+	dunlin.Fuse = &fuse.Fuse
+	study("with the fuse too", dunlin)
+	for _, seconds := range []units.Time{1, 3, 10} {
+		r := must(wiring.RideThrough(breaker, []wiring.Spell{{Current: 100, For: 4 * units.Minute}, {Current: stall, For: seconds}}))
+		fmt.Printf("hauling, then stalled at %.0f A for %2.0f s: breaker holds %v, must open %v\n", stall.Amperes(), seconds.Seconds(), r.Holds, r.Opens)
+	}
+}
+
+func study(what string, w wiring.Windlass) wiring.Circuit {
+	c := must(w.Circuit(wiring.Hauling))
+	r := must(wiring.StudyFaults(c, wiring.FaultStudy{}))
+	fmt.Printf("%s, cables that nothing protects: %q\n", what, r.Unprotected)
+	for _, d := range r.Devices {
+		fmt.Printf("  %-12s breaks the %.3v of a short: %v, opens within %.0f s in the weakest\n", d.Device, d.Largest, d.Breaks, d.Opens.Seconds())
+	}
+	return c
+}
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		log.Fatal(err)
+	}
+	return v
+}
