@@ -206,7 +206,7 @@ func (s *solver) explore() {
 	for s.spent() < exploring && s.bestAt > s.shortest() {
 		sweeps, runs := 25, 1
 		if step == smallestStep {
-			sweeps, runs = 60, 2
+			sweeps, runs = 40, 1
 		}
 		if s.separate(exploring, sweeps, runs) && s.accept() {
 			s.pool = s.pool[:0]
