@@ -165,8 +165,8 @@ type fit struct {
 	obs      []observation
 	points   [][3]float64
 	residual []float64  // adjusted less read, over sigma
+	shown    []float64  // the part of each reading's own error that its residual shows
 	cofactor *mat.Dense // covariance of the unknowns
-	design   *mat.Dense
 	sum      float64
 }
 
@@ -241,14 +241,24 @@ func (n *network) solve(obs []observation) (*fit, error) {
 	}
 	var qr mat.QR
 	qr.Factorize(a)
-	var r, inv mat.Dense
+	var q, r, inv mat.Dense
+	qr.QTo(&q)
 	qr.RTo(&r)
 	if err := inv.Inverse(r.Slice(0, n.unknowns, 0, n.unknowns)); err != nil {
 		return nil, loose(n.spatial)
 	}
-	f := &fit{obs: obs, points: clone(n.points), design: a, sum: sum, residual: make([]float64, len(obs))}
+	f := &fit{obs: obs, points: clone(n.points), sum: sum, residual: make([]float64, len(obs)), shown: make([]float64, len(obs))}
 	for i := range obs {
 		f.residual[i] = -b.AtVec(i)
+		// The hat matrix is Q Q', whose diagonal is that of orthonormal columns: it
+		// stays within 0 and 1 where its square form loses all digits.
+		leverage := 0.0
+		for j := range n.unknowns {
+			leverage += q.At(i, j) * q.At(i, j)
+		}
+		if f.shown[i] = 1 - leverage; f.shown[i] < 1e-9 {
+			f.shown[i] = 0
+		}
 	}
 	f.cofactor = new(mat.Dense)
 	f.cofactor.Mul(&inv, inv.T())
@@ -264,20 +274,6 @@ func loose(spatial bool) error {
 }
 
 func clone(p [][3]float64) [][3]float64 { return slices.Clone(p) }
-
-// shown is the part of each reading's own error that its residual shows.
-func (f *fit) shown() []float64 {
-	var aq, h mat.Dense
-	aq.Mul(f.design, f.cofactor)
-	h.Mul(&aq, f.design.T())
-	out := make([]float64, len(f.obs))
-	for i := range out {
-		if out[i] = 1 - h.At(i, i); out[i] < 1e-9 {
-			out[i] = 0
-		}
-	}
-	return out
-}
 
 // limit is what the sum of squares exceeds at the stated risk.
 func limit(redundancy int) float64 {
@@ -305,7 +301,7 @@ func (n *network) report(f *fit) *Adjustment {
 			Sigma: Space{sigma(i, 0), sigma(i, 1), sigma(i, 2)},
 		})
 	}
-	shown := f.shown()
+	shown := f.shown
 	for i, o := range f.obs {
 		v := f.residual[i] * o.sigma
 		r := Reading{
