@@ -176,7 +176,23 @@ func (s *Solver) Solve(st *Solution, at Conditions) error {
 	}
 	s.answer(st, at)
 	st.Iterations = n
+	if !st.balances() {
+		return s.noSolution()
+	}
 	return nil
+}
+
+// balances is whether the power that is given and taken agree to 1e-10 of what
+// is turned from one form into another. Batteries of microhms that are shorted by
+// one another leave fewer digits than that, and then there is no answer.
+func (st *Solution) balances() bool {
+	power, most := 0.0, 0.0
+	for i := range st.Branches {
+		b := &st.Branches[i]
+		power += float64(b.Power)
+		most += math.Abs(float64(b.Current)) * (math.Abs(float64(b.Drop)) + math.Abs(float64(b.EMF)))
+	}
+	return math.Abs(power) <= math.Max(1e-10*most, 1e-12)
 }
 
 // Solve finds the voltage of every node and the current of every element, by
