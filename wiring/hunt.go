@@ -84,7 +84,9 @@ func PlanHunt(sections []Section, joints []Joint, by Method) (*Hunt, error) {
 	must(&c, c.err != nil || sum > 0 && finite(sum), "sections", "of a total likelihood of "+fmt.Sprint(sum), "a finite total above 0")
 	labour := 0.0
 	for i, j := range joints {
-		notNegative(&c, fmt.Sprintf("joints[%d].Effort", i), j.Effort)
+		f := fmt.Sprintf("joints[%d].Effort", i)
+		notNegative(&c, f, j.Effort)
+		must(&c, c.err != nil || j.Effort == 0 || j.Effort >= 1e-6, f, j.Effort.String(), "0, or a microsecond and more")
 		labour += j.Effort.Seconds()
 	}
 	must(&c, c.err != nil || finite(labour), "joints", "of an infinite effort", "a finite total")
