@@ -36,20 +36,13 @@ func (d *drawn) line(s style, points []canvas.Point, closed bool) {
 }
 
 func draw(p *canvas.Piece) (block, error) {
-	if len(p.Cut) < 3 {
-		return block{}, refuse("pieces: Cut of "+p.Name, fmt.Sprint(len(p.Cut), " points"), "three or more")
+	if err := checkOutline("pieces: Cut of "+p.Name, p.Cut); err != nil {
+		return block{}, err
 	}
 	d := &drawn{piece: p}
-	lo, hi := p.Cut[0], p.Cut[0]
-	for _, q := range p.Cut {
-		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
-		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
-	}
+	lo, hi := extent(p.Cut)
 	d.left, d.top = lo.X.Millimetres(), hi.Y.Millimetres()
 	d.width, d.height = (hi.X - lo.X).Millimetres(), (hi.Y - lo.Y).Millimetres()
-	if !(d.width < 1e5 && d.height < 1e5) {
-		return block{}, refuse("pieces: size of "+p.Name, fmt.Sprintf("%v by %v", hi.X-lo.X, hi.Y-lo.Y), "less than 100 m")
-	}
 	for _, q := range p.Cut {
 		a := d.at(q)
 		d.cut = append(d.cut, plane.Point{X: a.X, Y: a.Y})

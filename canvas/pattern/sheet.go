@@ -4,15 +4,18 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/canvas"
+	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 )
 
-// Sheet is pieces side by side on one drawing, each drawn once.
+// Sheet is a drawing to be written: pieces side by side at true scale from [Lay],
+// or pieces on the roll from [Roll.Draw].
 type Sheet struct {
-	title         string
+	title, desc   string
 	width, height float64 // mm
 	marks         []stroke
 	words         []word
@@ -28,20 +31,28 @@ const (
 	slitLine
 	tick
 	thin
+	areaCloth
+	areaPiece
+	areaFlaw
 	styles
 )
 
-// Looks of the styles: width and dashes in millimetres.
+// Looks of the styles: width and dashes in millimetres, and the grey of what is
+// filled, on paper and on a dark screen; 0 is none.
 var looks = [styles]struct {
-	name  string
-	width float64
-	dash  []float64
+	name       string
+	width      float64
+	dash       []float64
+	grey, dark int
 }{
-	cutLine:  {"cut", 0.5, nil},
-	sewLine:  {"sew", 0.25, []float64{3, 1.5}},
-	slitLine: {"slit", 0.35, []float64{6, 1.5, 1, 1.5}},
-	tick:     {"tick", 0.35, nil},
-	thin:     {"thin", 0.18, nil},
+	cutLine:   {"cut", 0.5, nil, 0, 0},
+	sewLine:   {"sew", 0.25, []float64{3, 1.5}, 0, 0},
+	slitLine:  {"slit", 0.35, []float64{6, 1.5, 1, 1.5}, 0, 0},
+	tick:      {"tick", 0.35, nil, 0, 0},
+	thin:      {"thin", 0.18, nil, 0, 0},
+	areaCloth: {"cloth", 0.25, nil, 247, 32},
+	areaPiece: {"piece", 0.35, nil, 226, 56},
+	areaFlaw:  {"flaw", 0.25, nil, 255, 20},
 }
 
 // stroke is a polyline on the page, Y down, in millimetres.
@@ -111,6 +122,7 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 		row = math.Max(row, b.height)
 	}
 	s.height = y + row + 2*edge
+	s.desc = "Pattern at true scale, in millimetres. " + strings.Join(s.summary, "; ") + "."
 	return s, nil
 }
 
@@ -176,4 +188,32 @@ func count(p *canvas.Piece) string {
 		text += fmt.Sprintf(" and %d mirrored", p.Mirrored)
 	}
 	return text
+}
+
+// stroke draws a line, word writes one, straight onto the sheet.
+func (s *Sheet) stroke(look style, closed bool, points ...svg.Point) {
+	s.marks = append(s.marks, stroke{look, points, closed})
+}
+
+func (s *Sheet) word(x, y float64, text string, size float64, align svg.Align, bold bool) {
+	s.words = append(s.words, word{svg.Point{X: x, Y: y}, text, size, align, bold})
+}
+
+// arrows is a line with a tip at its end, or at both.
+func (s *Sheet) arrows(look style, a, b svg.Point, both bool) {
+	s.stroke(look, false, a, b)
+	s.stroke(look, false, tip(a, b)...)
+	if both {
+		s.stroke(look, false, tip(b, a)...)
+	}
+}
+
+// tip is the head of an arrow from a to b.
+func tip(a, b svg.Point) []svg.Point {
+	u := plane.Point{X: b.X - a.X, Y: b.Y - a.Y}
+	size := math.Min(3, 0.4*u.Norm())
+	u = u.Unit()
+	back := plane.Point(b).Sub(u.Times(size))
+	side := u.Right().Times(0.4 * size)
+	return []svg.Point{svg.Point(back.Add(side)), b, svg.Point(back.Sub(side))}
 }

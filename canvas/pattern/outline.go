@@ -1,0 +1,93 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/units"
+)
+
+// checkOutline refuses what is no closed line of cloth.
+func checkOutline(field string, line []canvas.Point) error {
+	if len(line) < 3 || len(line) > 200000 {
+		return refuse(field, fmt.Sprint(len(line), " points"), "from 3 to 200000")
+	}
+	ring := make([]plane.Point, len(line))
+	for i, q := range line {
+		if !(q.X.Abs() <= 1000*units.Metre && q.Y.Abs() <= 1000*units.Metre) {
+			return refuse(field, fmt.Sprintf("a point at %v, %v", q.X, q.Y), "points within 1000 m")
+		}
+		ring[i] = plane.Point{X: q.X.Millimetres(), Y: q.Y.Millimetres()}
+	}
+	lo, hi := extent(line)
+	if size := max(hi.X-lo.X, hi.Y-lo.Y); !(size < 100*units.Metre && size > 0) {
+		return refuse(field, fmt.Sprintf("%v by %v", hi.X-lo.X, hi.Y-lo.Y), "more than nothing and less than 100 m")
+	}
+	clean := plane.Clean(ring, 1e-6)
+	if len(clean) < 3 {
+		return outline(field, "nothing inside", "an area")
+	}
+	if _, _, at, found := plane.Crossing(clean); found {
+		return outline(field, fmt.Sprintf("a line that meets itself at %.1f mm, %.1f mm", at.X, at.Y), "a simple outline")
+	}
+	return nil
+}
+
+func extent(line []canvas.Point) (lo, hi canvas.Point) {
+	lo, hi = line[0], line[0]
+	for _, q := range line {
+		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
+		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+	}
+	return lo, hi
+}
+
+// inmost is a point far from all sides of a ring, and how far.
+func inmost(ring []plane.Point) (at plane.Point, room float64) {
+	lo, hi := ring[0], ring[0]
+	for _, q := range ring {
+		lo.X, lo.Y = math.Min(lo.X, q.X), math.Min(lo.Y, q.Y)
+		hi.X, hi.Y = math.Max(hi.X, q.X), math.Max(hi.Y, q.Y)
+	}
+	at = lo.Add(hi).Times(0.5)
+	w, h := hi.X-lo.X, hi.Y-lo.Y
+	// The middle first: a later point must be clearly better.
+	if plane.Contains(ring, at) {
+		room = plane.Distance(ring, at)
+	}
+	centre := at
+	for range 3 {
+		const parts = 12
+		for i := range parts + 1 {
+			for j := range parts + 1 {
+				p := centre.Add(plane.Point{X: w * (float64(i)/parts - 0.5), Y: h * (float64(j)/parts - 0.5)})
+				if !plane.Contains(ring, p) {
+					continue
+				}
+				if d := plane.Distance(ring, p); d > room*1.001+1e-6 {
+					at, room = p, d
+				}
+			}
+		}
+		centre, w, h = at, w/6, h/6
+	}
+	return at, room
+}
+
+// sortedBy is a copy of a list in order, equals as they were.
+func sortedBy[T any](list []T, key func(*T) float64) []T {
+	out := slices.Clone(list)
+	slices.SortStableFunc(out, func(a, b T) int {
+		switch x, y := key(&a), key(&b); {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	return out
+}
