@@ -91,3 +91,46 @@ func sortedBy[T any](list []T, key func(*T) float64) []T {
 	})
 	return out
 }
+
+// checkPiece refuses a piece with a line that cannot be drawn. Lines inside may
+// reach 10 m beyond the outline, which no match mark does.
+func checkPiece(p *canvas.Piece) error {
+	if err := checkOutline("pieces: Cut of "+p.Name, p.Cut); err != nil {
+		return err
+	}
+	if !(p.Grain.Abs() <= 1000) {
+		return refuse("pieces: Grain of "+p.Name, p.Grain, "an angle")
+	}
+	lo, hi := extent(p.Cut)
+	const room = 10 * units.Metre
+	var bad error
+	check := func(field string, line []canvas.Point, least int) {
+		if bad != nil {
+			return
+		}
+		field = fmt.Sprintf("pieces: %s of %s", field, p.Name)
+		if len(line) < least || len(line) > 200000 {
+			bad = refuse(field, fmt.Sprint(len(line), " points"), fmt.Sprintf("from %d to 200000", least))
+		}
+		for _, q := range line {
+			if !(q.X >= lo.X-room && q.X <= hi.X+room && q.Y >= lo.Y-room && q.Y <= hi.Y+room) {
+				bad = refuse(field, fmt.Sprintf("a point at %v, %v", q.X, q.Y), "points on the piece")
+				return
+			}
+		}
+	}
+	for i, l := range p.Sew {
+		check(fmt.Sprintf("Sew[%d]", i), l, 2)
+	}
+	for i, h := range p.Holes {
+		check(fmt.Sprintf("Holes[%d].Line", i), h.Line, 3)
+		check(fmt.Sprintf("Holes[%d].Slit", i), h.Slit, 0)
+	}
+	for i, m := range p.Marks {
+		check(fmt.Sprintf("Marks[%d]", i), []canvas.Point{m.At, m.To}, 2)
+	}
+	for i, c := range p.Clips {
+		check(fmt.Sprintf("Clips[%d]", i), c[:], 2)
+	}
+	return bad
+}

@@ -36,7 +36,7 @@ func (d *drawn) line(s style, points []canvas.Point, closed bool) {
 }
 
 func draw(p *canvas.Piece) (block, error) {
-	if err := checkOutline("pieces: Cut of "+p.Name, p.Cut); err != nil {
+	if err := checkPiece(p); err != nil {
 		return block{}, err
 	}
 	d := &drawn{piece: p}
