@@ -23,8 +23,9 @@ import (
 //	x_mm,y_mm  in millimetres to 0.001, X to the right, Y up, right side of the cloth up
 //
 // The kinds, in this order: cut (the outline, anticlockwise), hole, slit and clip are to be
-// cut; sew (the finished line), mark (a match mark) and patch (where a patch
-// is sewn on) are to be drawn. Lines are written one after the other, points in
+// cut; sew (the finished line), mark (a match mark), patch (where a patch is sewn
+// on), dart (both legs) and its fold, strap (its middle line) and fitting (one point, the middle of an
+// eyelet or the like) are to be drawn. Lines are written one after the other, points in
 // their order; a closed line, cut or hole, ends with its first point.
 //
 // No line leaves the true one by more than deviation, from 0.01 mm. Cut lines and holes
@@ -89,6 +90,21 @@ func lines(p *canvas.Piece) []cutterLine {
 	}
 	for _, m := range p.Marks {
 		out = append(out, cutterLine{"mark", inMillimetres([]canvas.Point{m.At, m.To}), false, false})
+	}
+	for _, l := range p.Patches {
+		out = append(out, cutterLine{"patch", inMillimetres(l), false, false})
+	}
+	for _, d := range p.Darts {
+		out = append(out,
+			cutterLine{"dart", inMillimetres([]canvas.Point{d.Left, d.Tip, d.Right}), false, false},
+			cutterLine{"fold", inMillimetres([]canvas.Point{d.Tip, d.Fold}), false, false})
+	}
+	for _, f := range p.Fittings {
+		if len(f.Strap) > 0 {
+			out = append(out, cutterLine{"strap", inMillimetres(f.Strap), false, false})
+		} else {
+			out = append(out, cutterLine{"fitting", inMillimetres([]canvas.Point{f.At}), false, false})
+		}
 	}
 	return out
 }

@@ -162,6 +162,12 @@ func TestPolylinesRoundTrip(t *testing.T) {
 				for _, m := range p.Marks {
 					wants = append(wants, want{"mark", []canvas.Point{m.At, m.To}, false})
 				}
+				for _, l := range p.Patches {
+					wants = append(wants, want{"patch", l, false})
+				}
+				for _, f := range p.Fittings {
+					wants = append(wants, want{"strap", f.Strap, false})
+				}
 				if len(wants) != len(g.lines) {
 					t.Fatalf("%s, %s: %d lines, want %d", name, p.Name, len(g.lines), len(wants))
 				}

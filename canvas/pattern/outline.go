@@ -132,5 +132,17 @@ func checkPiece(p *canvas.Piece) error {
 	for i, c := range p.Clips {
 		check(fmt.Sprintf("Clips[%d]", i), c[:], 2)
 	}
+	for i, l := range p.Patches {
+		check(fmt.Sprintf("Patches[%d]", i), l, 2)
+	}
+	for i, d := range p.Darts {
+		check(fmt.Sprintf("Darts[%d]", i), []canvas.Point{d.Tip, d.Left, d.Right, d.Fold}, 4)
+	}
+	for i, f := range p.Fittings {
+		check(fmt.Sprintf("Fittings[%d]", i), append(f.Strap[:len(f.Strap):len(f.Strap)], f.At), 1)
+		if bad == nil && !(f.Diameter >= 0 && f.Diameter < 10*units.Metre) {
+			return refuse(fmt.Sprintf("pieces: Fittings[%d].Diameter of %s", i, p.Name), f.Diameter, "less than 10 m")
+		}
+	}
 	return bad
 }

@@ -19,6 +19,7 @@ type Sheet struct {
 	width, height float64 // mm
 	marks         []stroke
 	words         []word
+	pieces        []block  // as laid, for sheets that are to be divided
 	summary       []string // what is to be cut
 }
 
@@ -29,6 +30,9 @@ const (
 	cutLine style = iota
 	sewLine
 	slitLine
+	patchLine
+	foldLine
+	strapLine
 	tick
 	thin
 	areaCloth
@@ -48,6 +52,9 @@ var looks = [styles]struct {
 	cutLine:   {"cut", 0.5, nil, 0, 0},
 	sewLine:   {"sew", 0.25, []float64{3, 1.5}, 0, 0},
 	slitLine:  {"slit", 0.35, []float64{6, 1.5, 1, 1.5}, 0, 0},
+	patchLine: {"patch", 0.25, []float64{0.8, 1.2}, 0, 0},
+	foldLine:  {"fold", 0.18, []float64{8, 1.5, 1.5, 1.5}, 0, 0},
+	strapLine: {"strap", 0.7, []float64{10, 3}, 0, 0},
 	tick:      {"tick", 0.35, nil, 0, 0},
 	thin:      {"thin", 0.18, nil, 0, 0},
 	areaCloth: {"cloth", 0.25, nil, 247, 32},
@@ -73,12 +80,12 @@ type word struct {
 
 // Sizes on the sheet, in millimetres.
 const (
-	edge   = 10.0 // round the sheet
-	gap    = 12.0 // between pieces
-	square = 100.0
-	small  = 2.6
-	medium = 3.5
-	large  = 5.0
+	edge      = 10.0 // round the sheet
+	gap       = 12.0 // between pieces
+	square100 = 100.0
+	small     = 3.0
+	medium    = 3.5
+	large     = 5.0
 )
 
 // Lay puts pieces on a sheet of at most a width, in rows, the highest first. It
@@ -92,16 +99,18 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 		return nil, refuse("pieces", "empty", "one or more")
 	}
 	s := &Sheet{title: title}
-	blocks := []block{s.head()}
+	var blocks []block
 	for i := range pieces {
 		b, err := draw(&pieces[i])
 		if err != nil {
 			return nil, err
 		}
 		blocks = append(blocks, b)
-		s.summary = append(s.summary, pieces[i].Name+": "+count(&pieces[i]))
+		lo, hi := extent(pieces[i].Cut)
+		s.summary = append(s.summary, fmt.Sprintf("%s: %s, %.0f × %.0f mm", pieces[i].Name, count(&pieces[i]),
+			(hi.X-lo.X).Millimetres(), (hi.Y-lo.Y).Millimetres()))
 	}
-	slices.SortStableFunc(blocks[1:], func(a, b block) int {
+	slices.SortStableFunc(blocks, func(a, b block) int {
 		switch {
 		case a.height > b.height:
 			return -1
@@ -110,6 +119,8 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 		}
 		return 0
 	})
+	s.pieces = blocks
+	blocks = append([]block{head(title, square100+80, s.used())}, blocks...)
 	limit := width.Millimetres() - 2*edge
 	x, y, row := 0.0, 0.0, 0.0
 	for _, b := range blocks {
@@ -133,6 +144,7 @@ func (s *Sheet) Size() (width, height units.Length) {
 
 // block is part of a sheet, from its own upper left corner.
 type block struct {
+	name          string
 	width, height float64
 	marks         []stroke
 	words         []word
@@ -153,33 +165,65 @@ func (s *Sheet) add(b block, x, y float64) {
 	}
 }
 
-// head is the check square with the title and the meaning of the lines.
-func (s *Sheet) head() block {
-	b := block{width: square + 80, height: square}
-	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: square, Y: 0}, {X: square, Y: square}, {X: 0, Y: square}}, true})
+// head is the check square with the title and the meaning of the lines beside it.
+// Only lines of the styles in use are explained.
+func head(title string, width float64, used [styles]bool) block {
+	b := block{width: width, height: square100}
+	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: square100, Y: 0}, {X: square100, Y: square100}, {X: 0, Y: square100}}, true})
 	b.words = append(b.words,
-		word{svg.Point{X: square / 2, Y: square/2 - 2}, "100 mm × 100 mm", medium, svg.Centre, true},
-		word{svg.Point{X: square / 2, Y: square/2 + 4}, "measure before cutting", medium, svg.Centre, false})
-	x, y := square+6, 6.0
-	for _, line := range svg.Wrap(s.title, large, 74) {
+		word{svg.Point{X: square100 / 2, Y: square100/2 - 2}, "100 mm × 100 mm", medium, svg.Centre, true},
+		word{svg.Point{X: square100 / 2, Y: square100/2 + 4}, "measure before cutting", medium, svg.Centre, false})
+	x, y := square100+6, 6.0
+	for _, line := range svg.Wrap(title, large, width-x) {
 		b.words = append(b.words, word{svg.Point{X: x, Y: y}, line, large, svg.Left, true})
 		y += 1.4 * large
 	}
-	y += 4
-	for _, l := range []struct {
-		style style
-		text  string
-	}{
-		{cutLine, "cut"}, {sewLine, "finished edge: sew or fold"}, {slitLine, "cut open to let the fitting in"}, {tick, "match mark: equal numbers meet"},
-	} {
-		b.marks = append(b.marks, stroke{l.style, []svg.Point{{X: x, Y: y - 1.2}, {X: x + 14, Y: y - 1.2}}, false})
-		b.words = append(b.words, word{svg.Point{X: x + 17, Y: y}, l.text, medium, svg.Left, false})
-		y += 7
+	for _, l := range legend {
+		if !used[l.style] {
+			continue
+		}
+		if l.style == tick {
+			b.marks = append(b.marks, stroke{l.style, []svg.Point{{X: x + 7, Y: y - 3.2}, {X: x + 7, Y: y + 0.8}}, false})
+		} else {
+			b.marks = append(b.marks, stroke{l.style, []svg.Point{{X: x, Y: y - 1.2}, {X: x + 14, Y: y - 1.2}}, false})
+		}
+		for _, line := range svg.Wrap(l.text, small, width-x-17) {
+			b.words = append(b.words, word{svg.Point{X: x + 17, Y: y}, line, small, svg.Left, false})
+			y += 1.3 * small
+		}
+		y += 2.5
 	}
-	b.words = append(b.words,
-		word{svg.Point{X: x, Y: y}, "The right side of the cloth is up.", medium, svg.Left, false},
-		word{svg.Point{X: x, Y: y + 5}, "Double arrow: along the warp.", medium, svg.Left, false})
+	for _, text := range []string{"The right side of the cloth is up.", "Double arrow: along the warp."} {
+		for _, line := range svg.Wrap(text, small, width-x) {
+			b.words = append(b.words, word{svg.Point{X: x, Y: y}, line, small, svg.Left, false})
+			y += 1.3 * small
+		}
+	}
 	return b
+}
+
+// used are the styles of the lines of the pieces.
+func (s *Sheet) used() (u [styles]bool) {
+	for _, b := range s.pieces {
+		for _, m := range b.marks {
+			u[m.style] = true
+		}
+	}
+	return u
+}
+
+// legend is what the lines mean.
+var legend = []struct {
+	style style
+	text  string
+}{
+	{cutLine, "cut"},
+	{sewLine, "finished edge: sew or fold"},
+	{slitLine, "cut open to let the fitting in"},
+	{patchLine, "sew a patch on here"},
+	{foldLine, "fold of a dart; its legs are sewn"},
+	{strapLine, "middle of a strap of webbing"},
+	{tick, "match mark: equal numbers meet"},
 }
 
 func count(p *canvas.Piece) string {
