@@ -19,7 +19,8 @@ type Roll struct {
 	Width, Length units.Length
 	Pieces        []RollPiece
 	Flaws         []Zone
-	Offcut        Zone // what is left in one piece; the zero Zone is nothing
+	Offcut        Zone     // what is left in one piece; the zero Zone is nothing
+	Notes         []string // printed below the title
 }
 
 // RollPiece is a piece where it lies on the roll.
@@ -35,8 +36,8 @@ type Zone struct {
 	From, To canvas.Point
 }
 
-// rollScales are the scales at which a roll is drawn.
-var rollScales = [...]float64{1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 500}
+// scales are those of drawings that are not at true scale.
+var scales = [...]float64{1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 500}
 
 // Draw puts the roll on a sheet, at the largest usual scale at which it is at most 260 mm
 // long, or longer where it would be less than 25 mm wide. Below the drawing is a
@@ -51,8 +52,8 @@ func (r Roll) Draw() (*Sheet, error) {
 	}
 	s := &Sheet{title: r.Title}
 	long, wide := r.Length.Millimetres(), r.Width.Millimetres()
-	scale := rollScales[len(rollScales)-1]
-	for _, n := range rollScales {
+	scale := scales[len(scales)-1]
+	for _, n := range scales {
 		if long/n <= 260 || wide/n < 50 {
 			scale = n
 			break
@@ -64,10 +65,12 @@ func (r Roll) Draw() (*Sheet, error) {
 		s.word(edge, y, l, large, svg.Left, true)
 		y += 1.4 * large
 	}
-	for _, l := range svg.Wrap(fmt.Sprintf("%.2f m of a roll %.0f mm wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
-		r.Length.Metres(), wide, scale), medium, s.width-2*edge) {
-		s.word(edge, y, l, medium, svg.Left, false)
-		y += 1.4 * medium
+	for _, text := range append([]string{fmt.Sprintf("%.2f m of a roll %.0f mm wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
+		r.Length.Metres(), wide, scale)}, r.Notes...) {
+		for _, l := range svg.Wrap(text, medium, s.width-2*edge) {
+			s.word(edge, y, l, medium, svg.Left, false)
+			y += 1.4 * medium
+		}
 	}
 	d := &rollDrawing{Sheet: s, scale: scale, left: edge + 6, top: y + 5, wide: wide / scale}
 	d.ruler(long)
@@ -257,9 +260,12 @@ func (d *rollDrawing) list(r *Roll) {
 	const column = 88.0
 	columns := max(1, int((d.width-2*edge)/column))
 	rows := (len(r.Pieces) + columns - 1) / columns
-	d.word(edge, y, "Order of cutting: name, size of the rectangle round the piece, and where its corner lies along the roll and up from the lower selvedge, in mm",
-		small, svg.Left, false)
-	y += 2
+	for _, l := range svg.Wrap("Order of cutting: name, size of the rectangle round the piece, and where its corner nearest to the start lies "+
+		"along the roll and up from the lower selvedge, in mm", small, d.width-2*edge) {
+		d.word(edge, y, l, small, svg.Left, false)
+		y += 1.4 * small
+	}
+	y -= 2
 	order := sortedBy(r.Pieces, func(p *RollPiece) float64 { return float64(p.Order) })
 	foot := y
 	line := 0

@@ -38,6 +38,8 @@ const (
 	areaCloth
 	areaPiece
 	areaFlaw
+	sewSmall
+	strapSmall
 	styles
 )
 
@@ -58,8 +60,11 @@ var looks = [styles]struct {
 	tick:      {"tick", 0.35, nil, 0, 0},
 	thin:      {"thin", 0.18, nil, 0, 0},
 	areaCloth: {"cloth", 0.25, nil, 247, 32},
-	areaPiece: {"piece", 0.35, nil, 226, 56},
+	areaPiece: {"piece", 0.35, nil, 232, 50},
 	areaFlaw:  {"flaw", 0.25, nil, 255, 20},
+	// Of drawings that are not at true scale.
+	sewSmall:   {"sews", 0.18, []float64{1.2, 0.7}, 0, 0},
+	strapSmall: {"straps", 0.8, nil, 0, 0},
 }
 
 // stroke is a polyline on the page, Y down, in millimetres.
