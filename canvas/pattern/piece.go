@@ -121,8 +121,8 @@ func (d *drawn) dart(t canvas.DartLine) {
 
 func (d *drawn) cross(a svg.Point, arm float64) {
 	d.marks = append(d.marks,
-		stroke{tick, []svg.Point{{X: a.X - arm, Y: a.Y}, {X: a.X + arm, Y: a.Y}}, false},
-		stroke{tick, []svg.Point{{X: a.X, Y: a.Y - arm}, {X: a.X, Y: a.Y + arm}}, false})
+		stroke{thin, []svg.Point{{X: a.X - arm, Y: a.Y}, {X: a.X + arm, Y: a.Y}}, false},
+		stroke{thin, []svg.Point{{X: a.X, Y: a.Y - arm}, {X: a.X, Y: a.Y + arm}}, false})
 }
 
 // fitting is the hole to be made with a cross in its middle, or the middle line of

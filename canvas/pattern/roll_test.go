@@ -54,7 +54,7 @@ func ExampleRoll_Draw() {
 	}
 	fmt.Println(strings.Count(svg.String(), `class="roll-piece"`), "pieces drawn")
 	// Output:
-	// 242 mm by 140 mm
+	// 242 mm by 144 mm
 	// 5 pieces drawn
 }
 
