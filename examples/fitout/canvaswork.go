@@ -236,6 +236,15 @@ func (p *plan) patterns(files map[string][]byte) error {
 			kinds[0].write = kinds[1].write
 			kinds[1].ending = "-offsets.txt"
 			kinds[1].write = func(w io.Writer) error { return pattern.Offsets(w, j.pieces[0], 2*units.Millimetre) }
+			points, err := j.pieces[0].MarkingOut(2 * units.Millimetre)
+			if err != nil {
+				return err
+			}
+			table := "along the baseline in mm,square to it in mm\n" // for a spreadsheet
+			for _, q := range points {
+				table += fmt.Sprintf("%.0f,%.0f\n", q.X.Millimetres(), q.Y.Millimetres())
+			}
+			files["awning-offsets.csv"] = []byte(table)
 		}
 		for _, k := range kinds {
 			var b bytes.Buffer
