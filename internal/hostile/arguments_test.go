@@ -30,7 +30,8 @@ func arguments(name string, f reflect.Type, params []string) (reflect.Value, err
 		}
 		if v, ok := valid[key]; ok {
 			x := reflect.ValueOf(v)
-			if x.Kind() != fields[i].Type.Kind() || !x.CanConvert(fields[i].Type) {
+			number := x.CanInt() || x.CanFloat()
+			if !x.CanConvert(fields[i].Type) || number != (fields[i].Type.Kind() == reflect.Float64 || fields[i].Type.Kind() == reflect.Int) {
 				return args, fmt.Errorf("%s: valid value is a %v, want a %v", key, x.Type(), fields[i].Type)
 			}
 			args.Field(i).Set(x.Convert(fields[i].Type))

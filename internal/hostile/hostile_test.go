@@ -79,7 +79,7 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 	}
 	whole := reflect.New(args.Type()).Elem()
 	whole.Set(args)
-	if !allowedToFail[name] {
+	if !allowedToFail[name] && !strings.HasPrefix(name, "units.") {
 		if out := call(t, name, f, whole, "valid values"); out != nil {
 			if err := errorOf(out); err != nil {
 				t.Fatalf("valid values are refused: %v", err)
@@ -90,6 +90,9 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 	h.Write([]byte(name))
 	rng := rand.New(rand.NewPCG(1, h.Sum64()))
 	all := changes(whole)
+	if len(params) == 0 { // a method of nothing panics, as everywhere in Go
+		all = slices.DeleteFunc(all, func(c change) bool { return len(c.path) == 1 && c.path[0].index == 0 && whole.Field(0).Kind() == reflect.Pointer })
+	}
 	n := alone
 	if k, ok := costly[name]; ok {
 		n = k

@@ -1,17 +1,14 @@
 package hostile
 
-import (
-	"reflect"
-
-	"example.com/forepeak/rode"
-)
+import "reflect"
 
 // byType holds values that are accepted, for types that cannot be made up.
-var byType = map[reflect.Type]func() any{
-	reflect.TypeFor[*rode.Solver](): func() any { s, _ := rode.NewSolver(theRode(), theSite()); return s },
-}
+var byType = map[reflect.Type]func() any{}
 
-// valid holds values that are accepted, by function and parameter.
+func addType(f func() any) { byType[reflect.TypeOf(f())] = f }
+
+// valid holds values that are accepted, by function and parameter; of methods,
+// whose parameters have no names here, by number, the receiver being 0.
 var valid = map[string]any{}
 
 // allowedToFail lists calls whose valid values are refused all the same.
@@ -25,6 +22,3 @@ var mayBeInfinite = map[string][]string{}
 
 // others are errors that are not about a value.
 var others = []error{}
-
-func theRode() rode.Rode { return rode.Rode{} }
-func theSite() rode.Site { return rode.Site{} }
