@@ -32,7 +32,7 @@ type function struct {
 const (
 	alone    = 400             // calls with one part spoilt, for each function
 	together = 100             // calls with several parts spoilt
-	patience = 5 * time.Second // a call that takes longer runs on; far more than any should take
+	patience = 2 * time.Second // a call that takes longer runs on; far more than any should take
 )
 
 // TestHostile is the harness: see the comment of the package.

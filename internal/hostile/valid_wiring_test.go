@@ -211,7 +211,7 @@ func init() {
 	valid["wiring.Band.Opening 2"] = 300
 	valid["wiring.Conductor.ResistanceAt 1"] = 320
 	valid["wiring.Motor.Running 1"] = 12
-	valid["wiring.LetThrough.UnmarshalText 1"] = []byte("1000 A²s")
+	valid["wiring.LetThrough.UnmarshalText 1"] = []byte("1000 A² s")
 	valid["wiring.TemperatureAfter ambient"] = 303
 	valid["wiring.TemperatureAfter start"] = 310
 	valid["wiring.SurfaceLoss surface"] = 350
