@@ -14,6 +14,9 @@ type Neighbour struct {
 	Swing    Swing
 }
 
+// farthest is how far from each other boats are compared; it bounds the search.
+const farthest = 1e5 // m
+
 // Clearance is the water left between two boats at anchor.
 type Clearance struct {
 	Ours, Theirs Circle
@@ -41,7 +44,7 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	var c checker
 	ours.check(&c, "")
 	n.Swing.check(&c, "Neighbour.Swing.")
-	between(&c, "Neighbour.Distance", n.Distance, 0, 1e5)
+	between(&c, "Neighbour.Distance", n.Distance, 0, farthest)
 	between(&c, "Neighbour.Bearing", n.Bearing, -units.Turn, units.Turn)
 	between(&c, "differ", differ, 0, units.Turn/2)
 	if c.err != nil {
@@ -54,6 +57,11 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	}
 	if cl.Theirs, err = SwingCircle(n.Swing, theirs); err != nil {
 		return Clearance{}, err
+	}
+	between(&c, "pull", cl.Ours.Bow, 0, farthest)
+	between(&c, "Neighbour.Swing.Rode", cl.Theirs.Bow, 0, farthest)
+	if c.err != nil {
+		return Clearance{}, c.err
 	}
 	beams := (ours.Beam + n.Swing.Beam) / 2
 	cl.Apart = n.Distance - cl.Ours.Stern - cl.Theirs.Stern - beams
