@@ -23,6 +23,9 @@ type Circuit struct {
 type Element struct {
 	Name     string
 	From, To string
+	// Control says that it belongs to a control circuit: small wires, coils and buttons, which
+	// are drawn apart and have lugs of their own size.
+	Control bool `json:",omitempty"`
 
 	Battery    *Battery    `json:",omitempty"` // From is the negative post, To the positive
 	Alternator *Alternator `json:",omitempty"` // From is negative, To positive

@@ -138,7 +138,11 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 	}
 
 	if w.Coil != 0 {
+		n := len(b.elements)
 		w.control(&b, does)
+		for i := n; i < len(b.elements); i++ {
+			b.elements[i].Control = true
+		}
 	}
 	if w.Hull != nil {
 		w.hull(&b)

@@ -518,6 +518,13 @@ func (p *plan) drawCircuit(w io.Writer) error {
 	return draw.Diagram{Title: p.boat.Name + ": windlass circuit, hauling, copper at 60 °C", Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
 }
 
+func (p *plan) drawControl(w io.Writer) error {
+	return draw.Diagram{
+		Title: p.boat.Name + ": control of the windlass, hauling", Circuit: p.electrics.circuit,
+		Solution: p.electrics.solution, Show: draw.Control, Prefix: "control",
+	}.WriteSVG(w)
+}
+
 func (p *plan) drawDrop(w io.Writer) error {
 	return draw.Bars{Title: "Where the volts go", Report: p.electrics.drop}.WriteSVG(w)
 }
