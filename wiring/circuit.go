@@ -74,6 +74,9 @@ type Contact struct {
 	Role       Role
 	Resistance units.Resistance
 	Open       bool // opened: no current
+	// Of names the apparatus that it is a part of, if that has more than this: a pole of a
+	// two-pole isolator, a contact of a reversing solenoid.
+	Of string `json:",omitempty"`
 }
 
 // Load is a consumer. Exactly one of the three is set.

@@ -75,6 +75,7 @@ func (g Diagram) WriteSVG(w io.Writer) error {
 		g.draw(d, p, svg.Point{X: margin, Y: y})
 		y += p.height()
 	}
+	y += 4
 	for _, s := range svg.Wrap(g.note(len(bands) > 1), body, width-2*margin) {
 		y += line
 		d.Text("note", svg.Point{X: margin, Y: y}, svg.Left, svg.Span{Text: s})
