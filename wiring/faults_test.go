@@ -1,6 +1,7 @@
 package wiring_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -482,5 +483,49 @@ func TestFindBadJointInterval(t *testing.T) {
 		if err != nil || found[0].Judgement != c.want {
 			t.Errorf("%v: %+v, error %v, want %s", c.volts, found, err, c.want)
 		}
+	}
+}
+
+// A case is judged by its own insulation and bond, against sums by hand.
+func TestCheckHullCases(t *testing.T) {
+	w := testWindlass(t)
+	c, err := w.Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	study := HullStudy{Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: 600e3, Cases: []string{"windlass case"}}
+	r, err := CheckHull(c, study)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := r.Cases[0]
+	near(t, "insulation", k.Insulation.Ohms(), 500e3, 1e-6)
+	near(t, "bonding", k.Bonding.Ohms(), w.Hull.Bonding.Ohms(), 1e-9)
+	volts := r.Poles[0].Current.Amperes() * 1e6
+	near(t, "leakage", r.Leakage.Amperes(), volts/(1e6+1e6/3), 1e-9)
+	near(t, "fault", k.Current.Amperes(), volts/1e6, 1e-7)
+	if k.Enough || !k.Bonded || len(k.Opens) > 0 || !strings.Contains(strings.Join(r.Findings, "; "), "windlass case has 500 kΩ to its winding") {
+		t.Errorf("%+v", r)
+	}
+	// Joined to the negative, the fault opens the breaker; without a bond there is none.
+	w.Hull.Bond = units.Milliohm
+	if c, err = w.Circuit(Hauling); err != nil {
+		t.Fatal(err)
+	}
+	if r, err = CheckHull(c, study); err != nil || !slices.Contains(r.Cases[0].Opens, "breaker") || r.Cases[0].Touch < units.Volt {
+		t.Errorf("%+v, error %v", r, err)
+	}
+	w.Hull = &Hull{Positive: 1e6, Negative: 1e6}
+	if c, err = w.Circuit(Hauling); err != nil {
+		t.Fatal(err)
+	}
+	c.Elements = append(c.Elements, Element{Name: "box", From: "hull", To: "box", Contact: &Contact{Role: Leakage, Resistance: 1e6}})
+	study.Cases = []string{"box"}
+	if r, err = CheckHull(c, study); err != nil || r.Cases[0].Bonded || !r.Cases[0].Enough {
+		t.Errorf("%+v, error %v", r, err)
+	}
+	study.Cases = []string{"hull"}
+	if _, err = CheckHull(c, study); !errors.Is(err, ErrInput) {
+		t.Errorf("error %v", err)
 	}
 }
