@@ -61,6 +61,10 @@ func onSegment(p, a, b vec) bool {
 
 // meet reports whether the closed segments a-b and c-d have a point in common.
 func meet(a, b, c, d vec) bool {
+	if max(a.x, b.x) < min(c.x, d.x) || max(c.x, d.x) < min(a.x, b.x) ||
+		max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
+		return false
+	}
 	if turnSign(a, b, c)*turnSign(a, b, d) < 0 && turnSign(c, d, a)*turnSign(c, d, b) < 0 {
 		return true
 	}
