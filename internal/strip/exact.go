@@ -1,6 +1,9 @@
 package strip
 
-import "math/bits"
+import (
+	"fmt"
+	"math/bits"
+)
 
 // vec is a point or a difference of points in whole units. Coordinates within
 // 2^61 keep differences within int64.
@@ -131,4 +134,14 @@ func boundsOf(r []vec) box {
 		b = box{min(b.x0, v.x), min(b.y0, v.y), max(b.x1, v.x), max(b.y1, v.y)}
 	}
 	return b
+}
+
+// Simple reports whether a ring, x0, y0, x1, y1, ..., runs anticlockwise; the
+// error, which wraps ErrRing, says why it is not a simple polygon.
+func Simple(ring []int64) (anticlockwise bool, err error) {
+	r := clean(ring)
+	if why := notSimple(r); why != "" {
+		return false, fmt.Errorf("%w: %s", ErrRing, why)
+	}
+	return counterClockwise(r), nil
 }
