@@ -343,7 +343,7 @@ func TestLayPlatforms(t *testing.T) {
 	checkLaid(t, l, p)
 	h := fnv.New64a()
 	fmt.Fprintln(h, p.Certificate)
-	const want = 0x9c3dc78fd23bc039
+	const want uint64 = 0x9c3dc78fd23bc039
 	if got := h.Sum64(); got != want {
 		t.Errorf("%#x, want %#x", got, want)
 	}
