@@ -133,7 +133,7 @@ func (p *pair) least(differ float64) (distance, wind float64) {
 	}
 	both := p.end[0] + p.end[1]
 	good := max(0.01, both/5000)
-	for len(cells) > 0 {
+	for len(cells) > 0 && distance > good { // no less than 0 can be found
 		c := cells[len(cells)-1]
 		cells = cells[:len(cells)-1]
 		turn, by := both*c.halfWind, p.end[1]*c.halfBy

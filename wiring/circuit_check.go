@@ -63,6 +63,7 @@ func (k *Cable) check(c *checker, field string) {
 	if k.Temperature != 0 {
 		between(c, field+".Temperature", k.Temperature, coldestCopper, hottestCopper)
 	}
+	k.Installation.check(c, field+".Installation")
 	if c.err == nil {
 		ohmic(c, field+" resistance", k.resistance20())
 	}

@@ -1,6 +1,7 @@
 package hostile
 
 import (
+	"context"
 	"math"
 
 	"example.com/forepeak/canvas"
@@ -86,6 +87,24 @@ func theRows() [][]canvas.Space {
 	return rows
 }
 
+func theLay() canvas.Lay {
+	pieces := thePieces()
+	l := canvas.Lay{Gap: 5 * mm, Deviation: 0.5 * mm, Rolls: []canvas.Roll{
+		{Name: "offcut", Width: 1, Length: 1.2, Value: 5},
+		{Name: "roll", Width: 1.53, Selvedge: 0.01, Price: 30, Increment: 0.1, Flaws: []canvas.Flaw{
+			{Name: "stain", Outline: []canvas.Point{{X: 0.5, Y: 0.5}, {X: 0.6, Y: 0.5}, {X: 0.6, Y: 0.6}}},
+		}, Along: 0.2},
+	}}
+	for _, p := range pieces {
+		l.Pieces = append(l.Pieces, p.Cutting())
+	}
+	l.Pieces[0].QuantityMirrored = 1
+	l.Pieces[0].Match = &canvas.Match{At: l.Pieces[0].Cut[0], Along: 0.05, Tolerance: 2 * mm}
+	return l
+}
+
+func theLayOptions() canvas.LayOptions { return canvas.LayOptions{Seed: 1, Work: 200, Workers: 1} }
+
 func init() {
 	add := addType
 	add(func() any { return theSurvey() })
@@ -165,4 +184,8 @@ func init() {
 	valid["canvas/pattern.Lay width"] = 1.5
 	valid["canvas.Piece.MarkingOut 1"] = 0.005
 	valid["canvas.Wind.At 1"] = 2
+	add(func() any { return theLay() })
+	add(func() any { return theLayOptions() })
+	add(func() any { return must(theLay().Plan(context.Background(), theLayOptions())).Certificate })
+	costly["canvas.Lay.Plan"] = 60
 }
