@@ -71,7 +71,10 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 		bow: [2]float64{float64(cl.Ours.Bow), float64(cl.Theirs.Bow)},
 		end: [2]float64{float64(cl.Ours.Stern), float64(cl.Theirs.Stern)},
 	}
-	least, wind := p.least(float64(differ))
+	least, wind, found := p.least(float64(differ))
+	if !found {
+		return Clearance{}, refuseAs(ErrNoBalance, "Neighbour.Distance", n.Distance, "a rode as long as rodes are: the closest lie was not found within a million")
+	}
 	cl.Least = max(0, units.Length(least)-beams)
 	cl.WindFrom = units.Angle(math.Mod(wind+2*math.Pi, 2*math.Pi))
 	return cl, nil
@@ -116,7 +119,7 @@ func toLine(a, b, p [2]float64) float64 {
 // least searches all winds and all differences up to differ by branch and bound:
 // no point of a boat moves farther than its radius times the turn, so a cell
 // whose middle is farther off than that above the best yet cannot hold better.
-func (p *pair) least(differ float64) (distance, wind float64) {
+func (p *pair) least(differ float64) (distance, wind float64, found bool) {
 	type cell struct{ wind, by, halfWind, halfBy, at float64 }
 	distance = math.Inf(1)
 	look := func(c cell) cell {
@@ -133,7 +136,10 @@ func (p *pair) least(differ float64) (distance, wind float64) {
 	}
 	both := p.end[0] + p.end[1]
 	good := max(0.01, both/5000)
-	for len(cells) > 0 && distance > good { // no less than 0 can be found
+	for n := 0; len(cells) > 0 && distance > good; n++ { // no less than 0 can be found
+		if n > 1_000_000 {
+			return 0, 0, false
+		}
 		c := cells[len(cells)-1]
 		cells = cells[:len(cells)-1]
 		turn, by := both*c.halfWind, p.end[1]*c.halfBy
@@ -154,5 +160,5 @@ func (p *pair) least(differ float64) (distance, wind float64) {
 		}
 		cells = append(cells, look(lower), look(upper))
 	}
-	return distance, wind
+	return distance, wind, true
 }

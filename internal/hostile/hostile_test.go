@@ -2,12 +2,13 @@ package hostile
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
-	"os"
 	"reflect"
+	"runtime"
 	"runtime/debug"
 	"slices"
 	"strings"
@@ -28,15 +29,19 @@ type function struct {
 	params string
 }
 
-// Bounds of the harness.
-const (
-	alone    = 400             // calls with one part spoilt, for each function
-	together = 100             // calls with several parts spoilt
-	patience = 2 * time.Second // a call that takes longer runs on; far more than any should take
-)
+// calls is how many of each function are made with one part spoilt; a third as
+// many have several spoilt.
+var calls = flag.Int("calls", 90, "calls of each function")
+
+// patience: a call that takes longer runs on. It is far more than any should
+// take, since the machine may be busy and the race detector on.
+const patience = 20 * time.Second
 
 // TestHostile is the harness: see the comment of the package.
 func TestHostile(t *testing.T) {
+	if runtime.GOOS == "js" {
+		t.Skip("one thread only: a call that runs on could not be told")
+	}
 	covered := 0
 	for _, f := range functions {
 		t.Run(f.name, func(t *testing.T) {
@@ -79,7 +84,7 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 	}
 	whole := reflect.New(args.Type()).Elem()
 	whole.Set(args)
-	if !allowedToFail[name] && !strings.HasPrefix(name, "units.") {
+	if !strings.HasPrefix(name, "units.") {
 		if out := call(t, name, f, whole, "valid values"); out != nil {
 			if err := errorOf(out); err != nil {
 				t.Fatalf("valid values are refused: %v", err)
@@ -94,9 +99,9 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 		// A method called on nothing panics, as everywhere in Go.
 		all = slices.DeleteFunc(all, func(c change) bool { return len(c.path) == 1 && c.path[0].index == 0 })
 	}
-	n := alone
+	n := *calls / slowdown
 	if k, ok := costly[name]; ok {
-		n = k
+		n = min(n, k)
 	}
 	for _, c := range some(rng, all, n) {
 		try(t, name, f, whole, c)
@@ -104,7 +109,7 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 	if len(all) < 2 {
 		return
 	}
-	for range min(together, n) {
+	for range n / 3 {
 		list := make([]change, 2+rng.IntN(3))
 		for i := range list {
 			list[i] = all[rng.IntN(len(all))]
@@ -114,8 +119,8 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 }
 
 func try(t *testing.T, name string, f, whole reflect.Value, list ...change) {
-	if t.Failed() && os.Getenv("HOSTILE_ALL") == "" {
-		return
+	if t.Failed() {
+		return // one finding of each function at a time
 	}
 	spoilt := apply(whole, list...)
 	what := ""
@@ -138,7 +143,7 @@ func try(t *testing.T, name string, f, whole reflect.Value, list ...change) {
 		return
 	}
 	for i, v := range out {
-		if where := notFinite(v, fmt.Sprintf("result %d", i), 0); where != "" && !infinite(name, where) {
+		if where := notFinite(v, fmt.Sprintf("result %d", i), 0); where != "" {
 			t.Errorf("%s: no error, but %s", what, where)
 		}
 	}
@@ -247,7 +252,7 @@ func fieldOf(err error) (string, bool) {
 	if e, ok := errors.AsType[*units.ValueError](err); ok {
 		return e.Quantity, true
 	}
-	return "", slices.ContainsFunc(others, func(o error) bool { return errors.Is(err, o) })
+	return "", false
 }
 
 // notFinite finds a number in v that is not finite.
@@ -280,15 +285,6 @@ func notFinite(v reflect.Value, where string, depth int) string {
 		}
 	}
 	return ""
-}
-
-func infinite(name, where string) bool {
-	for _, s := range mayBeInfinite[name] {
-		if strings.Contains(where, s) && !strings.HasSuffix(where, "NaN") {
-			return true
-		}
-	}
-	return false
 }
 
 func describe(whole, spoilt reflect.Value, c change) string {

@@ -11,17 +11,8 @@ func addType(f func() any) { byType[reflect.TypeOf(f())] = f }
 // whose parameters have no names here, by number, the receiver being 0.
 var valid = map[string]any{}
 
-// allowedToFail lists calls whose valid values are refused all the same.
-var allowedToFail = map[string]bool{}
-
 // costly lists functions that take long, with the number of calls they get.
 var costly = map[string]int{}
 
-// mayBeInfinite lists results that are infinite by their documentation.
-var mayBeInfinite = map[string][]string{}
-
 // callersOwn lists what only finds a part of what it is given.
 var callersOwn = map[string]bool{"wiring.Circuit.Element": true}
-
-// others are errors that are not about a value.
-var others = []error{}
