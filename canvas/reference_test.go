@@ -182,8 +182,8 @@ func TestReference(t *testing.T) {
 	})
 }
 
-// survey takes keys such as AB for the tape between two corners, hA for a height
-// and gap for that between the strings A-C and B-D.
+// survey takes keys such as AB for the tape between two corners, sAB for its own
+// sigma, hA for a height and gap for that between the strings A-C and B-D.
 func survey(in refcheck.Inputs) (*canvas.Adjustment, error) {
 	s := canvas.Survey{Sigma: in.Length("sigma")}
 	for _, c := range "ABCDE" {
@@ -193,7 +193,11 @@ func survey(in refcheck.Inputs) (*canvas.Adjustment, error) {
 	}
 	for _, tape := range strings.Fields("AB BC CD DA AC BD AD AE BE CE DE") {
 		if in.Has(tape) {
-			s.Tapes = append(s.Tapes, canvas.Tape{From: tape[:1], To: tape[1:], Distance: in.Length(tape)})
+			t := canvas.Tape{From: tape[:1], To: tape[1:], Distance: in.Length(tape)}
+			if in.Has("s" + tape) {
+				t.Sigma = in.Length("s" + tape)
+			}
+			s.Tapes = append(s.Tapes, t)
 		}
 	}
 	for _, c := range s.Corners {
