@@ -286,10 +286,10 @@ func ExampleOffsets() {
 	// Check each point by its distance to the next. The warp lies along the baseline.
 	//
 	// point   along  square  to next   (mm)
-	//     1       0      20      600
-	//     2     600       0      320
-	//     3     520     310      461
-	//     4      60     340      326
+	//     1     600       0      320
+	//     2     520     310      461
+	//     3      60     340      326
+	//     4       0      20      600
 }
 
 // The distances from each point to the next that are printed belong to the

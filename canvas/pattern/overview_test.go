@@ -293,6 +293,9 @@ func TestStack(t *testing.T) {
 	if _, err := pattern.Stack(); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("nothing: %v", err)
 	}
+	if _, err := pattern.Stack(nil); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("nil: %v", err)
+	}
 	a, err := deckRoll().Draw()
 	if err != nil {
 		t.Fatal(err)
