@@ -17,8 +17,16 @@ func theSurvey() canvas.Survey {
 		from, to string
 		mm       float64
 	}{
-		{"A", "B", 2400}, {"B", "C", 1582}, {"C", "D", 2109}, {"D", "E", 2062}, {"E", "A", 1392},
-		{"A", "C", 3265}, {"A", "D", 2823}, {"B", "D", 3077}, {"B", "E", 3179}, {"C", "E", 3406},
+		{"A", "B", 2400},
+		{"B", "C", 1582},
+		{"C", "D", 2109},
+		{"D", "E", 2062},
+		{"E", "A", 1392},
+		{"A", "C", 3265},
+		{"A", "D", 2823},
+		{"B", "D", 3077},
+		{"B", "E", 3179},
+		{"C", "E", 3406},
 	} {
 		s.Tapes = append(s.Tapes, canvas.Tape{From: t.from, To: t.to, Distance: units.Length(t.mm / 1000), Sigma: 1 * mm})
 	}
