@@ -42,7 +42,8 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 	tol := ln.tolerance()
 	var pace pace
 	for range 400 {
-		k := ln.start(h, v)
+		var k walk
+		k.start(ln, h, v)
 		s := ln.down(&k, false, nil)
 		g, gV := ln.imbalance(&k, s)
 		if math.Abs(g) <= tol {
@@ -112,7 +113,7 @@ func (ln *line) guess(h float64) (v float64, exact bool) {
 		a := 1 + p.law.c1*t
 		return 2 * wz / (a + math.Sqrt(a*a+2*p.law.c1*wz))
 	}
-	dry := math.Min(math.Max(ln.roller, 0), ln.rise)
+	dry := min(max(ln.roller, 0), ln.rise)
 	d := gain(h, p.wet*(ln.rise-dry))
 	if dry > 0 {
 		d += gain(h+d, p.dry*dry)
@@ -139,7 +140,8 @@ func (ln *line) roughGuess(h float64) float64 {
 // at completes the equilibrium for a horizontal force h whose vertical force
 // at the bow is v, and tells how far off it is.
 func (ln *line) at(h, v float64, rec *record, b *balanced) (g float64) {
-	k := ln.start(h, v)
+	var k walk
+	k.start(ln, h, v)
 	s := ln.down(&k, true, rec)
 	g = k.drop - ln.rise
 	b.h, b.v, b.run, b.lifted = h, v, k.run, s == atAnchor

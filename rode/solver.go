@@ -133,7 +133,8 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	if want < leastPull {
 		want = 0
 	}
-	rec := record{st.Parts[:0], sv.rode.Pieces}
+	var rec record
+	rec.parts, rec.pieces = st.Parts[:0], sv.rode.Pieces
 	if room := 20 * len(sv.rode.Pieces); sv.line.buoyant && cap(rec.parts) < room {
 		rec.parts = make([]Part, 0, room) // for trial solutions too
 	}
