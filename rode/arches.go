@@ -15,7 +15,7 @@ import "math"
 // arches is the equilibrium of a line with buoyant parts on a flat bed.
 func (ln *line) arches(h float64, rec *record) (balanced, error) {
 	begin := func(v float64) (k walk) {
-		k.start(ln, h, v)
+		k.start(ln, h, v, math.Sqrt(h*h+v*v))
 		return k
 	}
 	v, err := ln.raise(begin, -ln.lift(), math.Inf(1))
@@ -172,7 +172,7 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 	v := 1.0
 	if !math.IsInf(hi, 1) {
 		v = (lo + hi) / 2
-	} else if g, _ := ln.guess(begin(0).h); g > lo {
+	} else if g, _, _ := ln.guess(begin(0).h); g > lo {
 		v = g
 	}
 	var pace pace

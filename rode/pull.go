@@ -57,9 +57,9 @@ func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 		return err
 	}
 	if guess == 0 {
-		v, exact := ln.guess(h)
+		v, t, exact := ln.guess(h)
 		if exact {
-			if g := ln.at(h, v, rec, b); math.Abs(g) <= ln.tolerance() {
+			if g := ln.at(h, v, t, rec, b); math.Abs(g) <= ln.tolerance() {
 				return nil
 			}
 			if rec != nil {
@@ -72,7 +72,7 @@ func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 	if err != nil {
 		return err
 	}
-	g := ln.at(h, v, rec, b)
+	g := ln.at(h, v, math.Sqrt(h*h+v*v), rec, b)
 	switch {
 	case math.Abs(g) <= 1e-9*(ln.rise+ln.length):
 		return nil

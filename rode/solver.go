@@ -107,6 +107,8 @@ func (sv *Solver) Tension(st *State, tension units.Force) error {
 func explain[Q quantity](field string, q Q, err error) error {
 	want := ""
 	switch err {
+	case nil:
+		return nil
 	default:
 		return err
 	case ErrInput:

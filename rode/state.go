@@ -102,7 +102,10 @@ func (sv *Solver) fill(st *State, b *balanced) {
 	a := &st.Anchor
 	a.Horizontal, a.Vertical = units.Force(b.anchor.h), units.Force(b.anchor.v)
 	a.Tension = parts[0].TensionLower
-	a.FromLevel, a.FromBed = units.Angle(math.Atan2(b.anchor.v, b.anchor.h)), 0
+	a.FromLevel, a.FromBed = 0, 0
+	if b.anchor.v != 0 {
+		a.FromLevel = units.Angle(math.Atan2(b.anchor.v, b.anchor.h))
+	}
 	st.Stiffness, st.Condition = 0, 0
 	st.WeakestWorking, st.WeakestBreaking = Loaded{}, Loaded{}
 	if !parts[0].OnBed {

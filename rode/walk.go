@@ -45,10 +45,10 @@ const (
 	pointOnBed             // a point load rests on the bed
 )
 
-// start begins a walk, still empty, at the bow with the vertical force v.
-func (k *walk) start(ln *line, h, v float64) {
+// start begins a walk, still empty, at the bow with the vertical force v and the tension t.
+func (k *walk) start(ln *line, h, v, t float64) {
 	n := len(ln.pieces) - 1
-	k.h, k.v, k.t = h, v, math.Sqrt(h*h+v*v)
+	k.h, k.v, k.t = h, v, t
 	k.wet = ln.roller <= 0
 	k.at.i, k.at.below = n, ln.pieces[n].l
 	k.vV = 1
@@ -189,9 +189,9 @@ func (k *walk) fall(c *law, w, l float64) float64 {
 
 // surface finds the length of line, at most limit, that leads down to the
 // water y below or, where the line rises toward a dry anchor, up out of the
-// water y above. The inextensible catenary's answer starts Newton's method,
-// which puts the strain right; height changes steadily with length as long as v
-// keeps its sign, so [0, limit] is a bracket.
+// water y above. Newton's method starts from the answer for a linear law; height
+// changes steadily with length as long as v keeps its sign, so [0, limit] is a
+// bracket.
 func (k *walk) surface(c *law, w, y, limit float64) float64 {
 	if y <= 0 {
 		return 0
@@ -201,11 +201,13 @@ func (k *walk) surface(c *law, w, y, limit float64) float64 {
 		down = -1
 	}
 	lo, hi := 0.0, limit
-	l := y
-	if t := k.t - down*w*y; t > k.h {
-		l = y * (k.t + t) / (math.Abs(k.v) + math.Sqrt((t-k.h)*(t+k.h)))
+	l := y / (1 + c.at(k.t))
+	// With a linear law the tension there, t = k.t - d w, has d (1 + c1 (k.t + t)/2) = y.
+	a := 1 + c.c1*k.t
+	d := 2 * y / (a + math.Sqrt(a*a-2*down*c.c1*w*y))
+	if t := k.t - down*d*w; t > k.h {
+		l = d * (k.t + t) / (math.Abs(k.v) + math.Sqrt((t-k.h)*(t+k.h)))
 	}
-	l /= 1 + c.at(k.t)
 	for range 200 {
 		if !(l > lo && l < hi) {
 			l = (lo + hi) / 2
