@@ -122,6 +122,7 @@ func BenchmarkClosedForm(b *testing.B) {
 func closedFormState(st *rode.State, chain *rode.Piece, h float64) {
 	c := closedFormOf(h)
 	st.Pull, st.Vertical, st.Tension, st.BowAngle = units.Force(h), units.Force(c.vertical), units.Force(c.tension), units.Angle(c.angle)
+	st.Depth = benchDepth
 	st.Distance, st.Out, st.Scope, st.Stretch, st.Slack = units.Length(c.distance), chain.Length, float64(chain.Length)/benchDepth, units.Length(c.stretch), 0
 	st.OnBed, st.Lifted, st.Friction = units.Length(c.onBed), false, units.Force(c.friction)
 	st.Anchor = rode.AnchorPull{Tension: units.Force(c.anchor), Horizontal: units.Force(c.anchor), FromLevel: units.Angle(math.Atan2(0, c.anchor))}

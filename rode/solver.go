@@ -63,7 +63,7 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 	case ln.buoyant && s.Slope != 0:
 		return nil, refuseAs(ErrSlope, "Slope", s.Slope, "0, or a rode without floats and floating rope")
 	case ln.rise <= ln.length*ln.sin:
-		return nil, refuseAs(ErrAground, "Slope", s.Slope, "a bed below the roller all along the rode")
+		return nil, refuseAs(ErrBed, "Slope", s.Slope, "a bed below the roller all along the rode")
 	}
 	return sv, nil
 }
@@ -119,7 +119,7 @@ func explain[Q quantity](field string, q Q, err error) error {
 		want = "a distance within the rode's reach"
 	case ErrSurface:
 		want = "more pull, less buoyancy or a longer rode below it"
-	case ErrAground:
+	case ErrBed:
 		want = "less: there the rode reaches to where the bed rises above the roller"
 	case ErrNoBalance:
 	}

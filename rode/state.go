@@ -13,6 +13,7 @@ type State struct {
 	Tension  units.Force // at the bow
 	BowAngle units.Angle // of the rode below the horizontal at the roller
 
+	Depth    units.Length // of the water at the anchor, as in Site
 	Distance units.Length // horizontal, from anchor to roller
 	Out      units.Length // unstretched length from anchor to roller
 	Scope    float64      // Out over the height of the roller above the anchor
@@ -96,6 +97,7 @@ func (sv *Solver) fill(st *State, b *balanced) {
 	st.Pull, st.Vertical = units.Force(b.h), units.Force(b.v)
 	st.Tension = parts[len(parts)-1].TensionUpper
 	st.BowAngle = units.Angle(math.Atan2(b.v, b.h))
+	st.Depth = sv.site.Depth
 	st.Distance, st.Out, st.Scope = units.Length(b.run), units.Length(ln.length), ln.length/ln.rise
 	st.Stretch, st.Slack = 0, 0
 	st.OnBed, st.Lifted, st.Friction = units.Length(b.bed.length), b.lifted, units.Force(b.bed.friction)
