@@ -105,10 +105,11 @@ func (sv *Solver) Tension(st *State, tension units.Force) error {
 
 // explain puts the field and its value to a bare sentinel.
 func explain[Q quantity](field string, q Q, err error) error {
+	if err == nil {
+		return nil
+	}
 	want := ""
 	switch err {
-	case nil:
-		return nil
 	default:
 		return err
 	case ErrInput:
