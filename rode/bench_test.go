@@ -16,11 +16,11 @@ import (
 //
 // SinglePull against ClosedForm and ClosedFormState: the whole solution against
 // the formulas of one elastic chain under water evaluated once, as nine numbers
-// or put into the same State, which is what a person would do who
-// knows beforehand that part of the chain lies on the bed. About 3.0 and 1.4 times
-// those is what it takes. SingleDistance and
-// MixedDistance against their Bisection: the same equations, given to nested
-// bisection on a shape that gonum's quadrature integrates.
+// or put into the same State, which is what a person would do who knows beforehand
+// that part of the chain lies on the bed. It takes about 3.0 and 1.4 times those.
+//
+// SingleDistance and MixedDistance against their Bisection: the same equations,
+// given to nested bisection on a shape that gonum's quadrature integrates.
 
 const (
 	benchDepth  = 9.0
