@@ -56,7 +56,7 @@ func (f *boatFile) makeChainwork() (*chainwork, error) {
 	if c.out, err = counter.Length(rode.Scale{Chain: c.fit.Payout}, c.shown); err != nil {
 		return nil, fmt.Errorf("windlass: %w", err)
 	}
-	if c.lays, err = rode.ProposeLays(counter, c.fit.Payout, layErrors, 1*units.Millimetre, c.length); err != nil {
+	if c.lays, err = rode.ProposeLays(counter, rode.LayGoal{Payout: c.fit.Payout, Half: 1 * units.Millimetre, Longest: c.length, Errors: layErrors}); err != nil {
 		return nil, fmt.Errorf("windlass: %w", err)
 	}
 	if c.marks, err = rode.MarkRode(rode.MarkPlan{
@@ -81,7 +81,7 @@ func (p *plan) writeChainwork(t *printer) error {
 	t.line("Chain counter: %d pockets, pitch %.4g mm: %.1f cm a turn; set to %.1f cm it reads %+.1f %%.",
 		f.Windlass.Pockets, c.chain.Pitch.Millimetres(), c.fit.Payout.Centimetres(), f.Windlass.Setting.Centimetres(), 100*c.reads)
 	t.line("  When it shows %.0f m, %.1f to %.1f m are out. Set it to %.1f cm, then test it against a tape:",
-		c.shown.Metres(), c.out.Least.Metres(), c.out.Most.Metres(), c.fit.Payout.Centimetres())
+		c.shown.Metres(), c.out.Low.Metres(), c.out.High.Metres(), c.fit.Payout.Centimetres())
 	for _, l := range c.lays {
 		t.line("    read %s: lays: %d, %.0f m of chain in all, within %.1f mm a turn",
 			l.Way, len(l.Lays), l.Total.Metres(), l.Half.Millimetres())

@@ -135,10 +135,12 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	if n.sleeve, err = rode.ChooseSleeve(stock, n.rope.Diameter, rode.OverEye); err != nil {
 		return err
 	}
-	if n.place, err = rode.PlaceSleeve(spec.Inner, 8*units.Centimetre, 10*units.Centimetre, n.option.Strain); err != nil {
+	lead := rode.Fairlead{Inboard: spec.Inner, Contact: 8 * units.Centimetre, Margin: 10 * units.Centimetre, Strain: n.option.Strain}
+	if n.place, err = lead.Sleeve(); err != nil {
 		return err
 	}
-	if n.eye, err = rode.CleatEye(spec.Horns, spec.Thick, spec.Base); err != nil {
+	cleat := rode.Cleat{Horns: spec.Horns, Thick: spec.Thick, Base: spec.Base}
+	if n.eye, err = cleat.EyeLength(); err != nil {
 		return err
 	}
 	if n.secure, err = rode.SecureAnchor(f.Anchor.Mass, rode.BowMotion{Vertical: units.StandardGravity, Pitch: 20 * units.Degree, Heel: 25 * units.Degree}); err != nil {
@@ -202,7 +204,7 @@ func (p *plan) writeSnubber(t *printer) {
 		wanted = fmt.Sprintf("%.1f m would do", o.Wanted.Metres())
 	}
 	t.line("  limits: %.1f kN at the bow, %.0f %% of the rope: %s", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
-	side, height := "above", n.site.HookHeight(&o.Peak.Rest)
+	side, height := "above", o.Peak.Rest.HookHeight()
 	if height < 0 {
 		side, height = "below", -height
 	}
