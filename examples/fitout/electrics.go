@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
@@ -30,6 +31,8 @@ type electrics struct {
 	places    []wiring.Placement
 	accepted  bool // by every rule that states a length
 	fuse      *wiring.FuseProposal
+	lesser    *wiring.FuseProposal // the next smaller rating, nil if the breaker's is larger
+	far       units.Current        // into a short at the breaker, bank cold and low
 	breaking  wiring.Interrupting
 	unguarded []wiring.CableFaults // cables that nothing protects with the circuit as described
 	hull      *wiring.HullReport
@@ -44,6 +47,8 @@ const (
 	coldCopper     = 10.0
 	airTemperature = 30.0
 	stallTime      = 2 * units.Second // until somebody lifts the finger
+
+	leastInsulation = 100 * units.Kilohm
 )
 
 func (f *boatFile) makeElectrics() (*electrics, error) {
@@ -242,14 +247,24 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if err != nil {
 		return err
 	}
-	p, err := wiring.ProposeFuse(wiring.SecondFuse{
+	second := wiring.SecondFuse{
 		Breaker: e.windlass.Breaker, Cable: wiring.Cable{Conductor: e.choice.Conductor, Length: s.ToBreaker},
 		Rules: wiring.IEC60092, Ampacity: e.choice.Ampacity, System: s.System,
 		Series: series, Band: wiring.BandBolted, Interrupting: max(e.breaking.Main, e.near), Resistance: 0.3 * units.Milliohm,
 		Stall: e.stall, Near: e.near, Far: far,
-	})
+	}
+	p, err := wiring.ProposeFuse(second)
 	if err != nil {
 		return err
+	}
+	e.far = far
+	if n := slices.Index(series, p.Fuse.Rating); n > 0 && series[n-1] >= s.Breaker {
+		second.Series = series[:n]
+		lesser, err := wiring.ProposeFuse(second)
+		if err != nil {
+			return err
+		}
+		e.lesser = &lesser
 	}
 	e.fuse, e.windlass.Fuse = &p, &p.Fuse
 	full.Fuse = &p.Fuse
@@ -307,7 +322,8 @@ func (s *electricsSpec) prove(e *electrics) error {
 	e.taken = taken[0]
 	if s.MetalHull {
 		if e.hull, err = wiring.CheckHull(e.circuit, wiring.HullStudy{
-			Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: 100 * units.Kilohm,
+			Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: leastInsulation,
+			Cases: []string{"windlass case"},
 		}); err != nil {
 			return err
 		}
@@ -344,9 +360,10 @@ func (p *plan) writeElectrics(s *section) error {
 	p.writeProtection(s)
 	p.writeReadings(s)
 	for _, item := range e.shopping {
-		s.buy(bought(item))
+		s.buy(spec.bought(item))
 	}
 	s.figure(figure{"circuit.svg", "The circuit while it hauls", p.drawCircuit})
+	s.figure(figure{"control.svg", "Its control", p.drawControl})
 	s.figure(figure{"volts.svg", "Where the volts go", p.drawDrop})
 	s.caution("A bank drives thousands of amperes into a fault. Keep to the rules in force where the boat is, and " +
 		"have the work checked by a qualified marine electrician before it is switched on.")
@@ -354,7 +371,7 @@ func (p *plan) writeElectrics(s *section) error {
 }
 
 // bought is a line of the circuit's own list.
-func bought(item wiring.Item) purchase {
+func (s *electricsSpec) bought(item wiring.Item) purchase {
 	p := purchase{kind: item.Kind, need: float64(item.Count), why: "windlass circuit"}
 	switch {
 	case item.Kind == "cable":
@@ -364,8 +381,13 @@ func bought(item wiring.Item) purchase {
 	default:
 		p.what = item.Kind + " " + item.Size
 	}
-	if item.Kind == "fuse" {
+	switch item.Kind {
+	case "fuse":
 		p.why += ", one as a spare"
+	case "isolator":
+		p.what += fmt.Sprintf(", %.0f A or more", s.Breaker.Amperes())
+	case "solenoid":
+		p.what += fmt.Sprintf(", %.0f A or more, coils of %.0f V", s.Breaker.Amperes(), s.System.Volts())
 	}
 	return p
 }
@@ -448,7 +470,11 @@ func (p *plan) writeProtection(s *section) {
 		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go; the %.0f A breaker stays where it is.", f.Fuse.Rating.Amperes(), spec.Breaker.Amperes())
 		s.say("The fuse must break the rule's %.1f kA and this bank's %.1f kA.", e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
 		if !f.Selectivity.Full {
-			s.say("In a long stall it may open before the breaker: the published bands do not tell them apart.")
+			s.say("In a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A.", f.Selectivity.UpTo.Amperes())
+		}
+		if l := e.lesser; l != nil {
+			s.say("A fuse of %.0f A would be apart only up to %.0f A; the weakest short, %.1f kA, it opens in %.2g s at the latest, that of %.0f A in %.2g s.",
+				l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Fuse.Rating.Amperes(), f.Opens.Latest.Seconds())
 		}
 		if len(e.faults.Unprotected) == 0 {
 			s.say("With it, a short in any cable behind it is off before the copper is too hot.")
@@ -472,15 +498,17 @@ func (p *plan) writeReadings(s *section) {
 	e := p.electrics
 	s.head("What a voltmeter should read")
 	if h := e.hull; h != nil {
-		for _, q := range h.Poles {
-			pole := "negative"
-			if q.Positive {
-				pole = "positive"
-			}
-			s.check(firstRun, fmt.Sprintf("Before anything is switched on: supply isolated, ohmmeter from hull to %s pole", pole), "100 kΩ or more")
-			s.say("With the supply on, hull to %s pole shows about %.1f V if the leaks are of 1 MΩ.", pole, q.Reads.Volts())
+		s.say("Supply on and every leak of 1 MΩ, hull to positive shows %.1f V and hull to negative %.1f V, and %.0f µA go through the hull.",
+			h.Poles[0].Reads.Volts(), -h.Poles[1].Reads.Volts(), 1000*h.Leakage.Milliamperes())
+		enough := fmt.Sprintf("%.0f kΩ or more", leastInsulation.Kilohms())
+		s.check(firstRun, "Before anything is switched on: supply isolated, motor's leads parted, insulation tester from each pole to the hull", enough)
+		for _, k := range h.Cases {
+			s.say("A fault of the winding to the %s drives %.2g mA through its bond of %.0f mΩ: no fuse sees it, only the insulation test.",
+				k.Node, k.Current.Milliamperes(), k.Bonding.Milliohms())
+			s.check(firstRun, fmt.Sprintf("The same from the motor's winding to the %s, bond parted", k.Node), enough)
 		}
 	}
+
 	t := table{Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
 		Head: []string{"red on", "black on", "V", "from, V", "to, V"}}
 	for _, r := range e.readings {
@@ -540,6 +568,13 @@ func sheath(b bool) string {
 
 func (p *plan) drawCircuit(w io.Writer) error {
 	return draw.Diagram{Title: p.boat.Name + ": windlass circuit, hauling", Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
+}
+
+func (p *plan) drawControl(w io.Writer) error {
+	return draw.Diagram{
+		Title: p.boat.Name + ": control of the windlass, hauling", Circuit: p.electrics.circuit,
+		Solution: p.electrics.solution, Show: draw.Control, Prefix: "control",
+	}.WriteSVG(w)
 }
 
 func (p *plan) drawDrop(w io.Writer) error {

@@ -166,7 +166,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	hook := rode.EyeSplice{Rope: n.rope, Eye: n.rope.Diameter.Scale(6), Round: n.rope.Diameter.Scale(2)} // round a thimble
 	n.buy, err = rode.CutList{
 		Ropes: []rode.CutRope{{
-			Name: "legs", Rope: n.rope, Count: spec.Legs, Finished: spec.Inner + spec.Length,
+			Name: map[int]string{1: "the snubber", 2: "the legs"}[spec.Legs], Rope: n.rope, Count: spec.Legs, Finished: spec.Inner + spec.Length,
 			Eyes: []rode.EyeSplice{soft, hook}, Step: 1 * units.Metre,
 		}},
 		Lengths: []rode.CutLength{

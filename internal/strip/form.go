@@ -28,9 +28,11 @@ type form struct {
 	shape      int
 	turn       int
 	minX, minY int64 // lower left corner of the outline as given
+	gx, gy     steps // where that corner may be
 }
 
-// newForms returns the forms of p and, for each shape, the range of its forms.
+// newForms returns the forms of p and, for each shape and then each flaw, the
+// range of its forms.
 func newForms(p Problem) (g *forms, first []int) {
 	g = &forms{}
 	for k, s := range p.Shapes {
@@ -38,22 +40,28 @@ func newForms(p Problem) (g *forms, first []int) {
 		for t, ring := range s.Turns {
 			r := clean(ring)
 			b := boundsOf(r)
-			if b.y1-b.y0 > p.Width {
+			if !p.fits(b, s.grid(t)) {
 				continue
 			}
-			if !counterClockwise(r) {
-				slices.Reverse(r)
-			}
-			g.add(r, b, k, t)
+			g.add(r, b, s.grid(t), k, t)
 		}
+	}
+	for k, ring := range p.Flaws {
+		first = append(first, len(g.all))
+		r := clean(ring)
+		g.add(r, boundsOf(r), Grid{}, len(p.Shapes)+k, 0)
 	}
 	return g, append(first, len(g.all))
 }
 
-func (g *forms) add(r []vec, b box, shape, turn int) {
+func (g *forms) add(r []vec, b box, grid Grid, shape, turn int) {
+	if !counterClockwise(r) {
+		slices.Reverse(r)
+	}
 	f := form{
 		v0: len(g.vx), p0: len(g.px), shape: shape, turn: turn,
 		w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0), minX: b.x0, minY: b.y0,
+		gx: grid.X.moved(b.x0), gy: grid.Y.moved(b.y0),
 	}
 	for _, v := range r {
 		g.vx = append(g.vx, float64(v.x-b.x0))
