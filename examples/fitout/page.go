@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
-	"strings"
 )
 
 //go:embed page.html
@@ -17,7 +16,6 @@ func (r *report) writePage(w io.Writer, files map[string][]byte) error {
 		"keep":  keepUnits,
 		"svg":   func(file string) template.HTML { return template.HTML(files[file]) },
 		"words": func(c string) bool { return len(c) > 24 },
-		"lower": func(s string) string { return strings.ToLower(s[:1]) + s[1:] },
 	}).Parse(pageText)
 	if err != nil {
 		return err
