@@ -242,7 +242,7 @@ func (p *plan) writeSnubber(s *section) error {
 		fmt.Sprintf("the eye drops over; the sleeve covers from %.2f to %.2f m from the cleat, the fairlead well inside", n.place.From.Metres(), n.place.To.Metres()))
 	s.check(firstNight, fmt.Sprintf("Hook the %s on, let out %.0f m of chain more", word, spec.Slack.Metres()),
 		fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
-	s.figure(figure{"snubber.svg", word + " from above and from the side", p.drawBow})
+	s.figure(figure{"snubber.svg", "From above and from the side", p.drawBow})
 	s.caution("A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
 	return nil
 }

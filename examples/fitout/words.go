@@ -34,11 +34,15 @@ func found(whole, inner error, field, value, want string, why error) error {
 	return &fileError{at + field, value + " (" + why.Error() + ")", want}
 }
 
-// each is every error that was joined to one.
+// each is every single error of those that were joined.
 func each(err error) []error {
-	var many interface{ Unwrap() []error }
-	if errors.As(err, &many) {
-		return many.Unwrap()
+	many, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
 	}
-	return []error{err}
+	var all []error
+	for _, e := range many.Unwrap() {
+		all = append(all, each(e)...)
+	}
+	return all
 }
