@@ -66,7 +66,7 @@ func (p *plan) drawRode(w io.Writer) error {
 	f := p.boat
 	d := draw.Profile{
 		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
-		Boat:  draw.Boat{Length: f.Boat.Length},
+		Boat:  draw.Boat{Length: f.Boat.Length, Hulls: f.Boat.Hulls},
 	}
 	if f.Rode.Kellet != nil {
 		d.Title += ", with the kellet"
