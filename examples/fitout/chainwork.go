@@ -174,8 +174,14 @@ func (p *plan) writeMarks(s *section) error {
 	for _, b := range c.marks.Buy {
 		s.buy(purchase{what: b.Marker + " to mark the rode", kind: "marker", need: float64(b.Count), why: "the marks"})
 	}
-	last := c.marks.Marks[len(c.marks.Marks)-1]
-	s.check(testLay, fmt.Sprintf("Tape from the roller to the mark of %.0f m", last.At.Metres()), fmt.Sprintf("%.0f m, give or take a link", last.At.Metres()))
+	for _, m := range slices.Backward(c.marks.Marks) {
+		if m.Kind == rode.OfChain {
+			s.check(testLay, fmt.Sprintf("Tape from the anchor's ring to the mark of %.0f m, hand taut", m.At.Metres()),
+				fmt.Sprintf("%.2f m, give or take half a link: %.2f m are past the wheel when the counter reads zero",
+					(m.At+m.Off+p.boat.Marks.AtZero).Metres(), p.boat.Marks.AtZero.Metres()))
+			break
+		}
+	}
 	return nil
 }
 

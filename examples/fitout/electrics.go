@@ -384,6 +384,8 @@ func (s *electricsSpec) bought(item wiring.Item) purchase {
 	switch item.Kind {
 	case "fuse":
 		p.why += ", one as a spare"
+	case "clip":
+		p.what = "cable " + p.what
 	case "isolator":
 		p.what += fmt.Sprintf(", %.0f A or more", s.Breaker.Amperes())
 	case "solenoid":

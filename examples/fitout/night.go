@@ -87,10 +87,10 @@ func (p *plan) writeNight(s *section) error {
 			q.Scope, q.Pull.Kilonewtons(), q.Tension.Kilonewtons(), q.Angle.Degrees()))
 	}
 	s.table(t)
-	s.say("Under the keel counts the trough of a wave, a tide lower than predicted, and %s, the shoalest place within her circle. The tide's times and the forecast's are those of the boat file.", n.plan.Shoalest)
+	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
 	low := n.plan.Moments[n.plan.Low]
-	s.do("That night let out %.0f m (hardest at %s). She swings within %.0f m of the anchor, stern and all; set the anchor alarm to %.0f m.",
-		n.plan.Out.Metres(), q.At.Format("15:04"), n.plan.Widest.Stern.Metres(), n.alarm.Radius.Metres())
+	s.do("On the night of %s let out %.0f m (hardest at %s). She swings within %.0f m of the anchor, stern and all; set the anchor alarm to %.0f m.",
+		n.asked.From.Format("2 January"), n.plan.Out.Metres(), q.At.Format("15:04"), n.plan.Widest.Stern.Metres(), n.alarm.Radius.Metres())
 	if low.UnderKeel < p.boat.Limits.UnderKeel {
 		s.warn("At %s only %.1f m are left under the keel over %s.", low.At.Format("15:04"), low.UnderKeel.Metres(), n.plan.Shoalest)
 	}

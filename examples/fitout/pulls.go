@@ -147,12 +147,12 @@ func (p *plan) writePulls(s *section) error {
 			break
 		}
 	}
-	s.do("Dig the anchor in full astern for half a minute: it must not move at %.1f kN. That proves it for a steady %.0f kn and no more.",
+	s.do("Set the anchor gently, then raise the revolutions slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for a steady %.0f kn and no more.",
 		h.proof.Low.Kilonewtons(), h.proved.Knots())
 	s.check(measure, "Height of the bow roller above the water, and of the sounder's transducer below it",
 		fmt.Sprintf("%.2f m and %.2f m, as in the boat file", f.Boat.Roller.Metres(), f.Boat.Sounder.Metres()))
-	s.check(firstNight, "Full astern for half a minute, a bearing taken abeam",
-		fmt.Sprintf("the bearing stays: %.1f kN held", h.proof.Low.Kilonewtons()))
+	s.check(firstNight, "Revolutions slowly up to full astern, for half a minute, with two marks ashore in line abeam",
+		fmt.Sprintf("the marks stay in line: %.1f kN held", h.proof.Low.Kilonewtons()))
 	s.figure(figure{"wind.svg", "Force of the gusts by the wind's direction", p.drawPolar})
 	s.caution("The seabed decides what an anchor holds: weed or rock may hold nothing. Gusts, sheering and waves load the rode to a multiple of a steady pull.")
 	return nil
