@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -71,7 +72,7 @@ func (p *plan) writeLengths(s *section) error {
 			s.warn("The %s has worn by more than a tenth of its wire: replace it, do not anchor on it.", c.Name())
 		}
 		s.check(measure, fmt.Sprintf("Thinnest wire of the %s, where links bear on each other, every 5 m", c.Name()),
-			fmt.Sprintf("%.1f mm or more; below %.1f mm replace the chain", orElse(f.Rode.Pieces[i].Worn, c.Wire).Millimetres(), limit.Millimetres()))
+			fmt.Sprintf("%.1f mm (%.1f mm new); below %.1f mm replace the chain", cmp.Or(f.Rode.Pieces[i].Worn, c.Wire).Millimetres(), c.Wire.Millimetres(), limit.Millimetres()))
 	}
 	s.table(t)
 	s.say("Let out so much that at high water, %.1f m above low water, the pull on the anchor is within %.0f° of the bed and the scope is at least %.3g. "+
@@ -90,17 +91,10 @@ func (p *plan) writeLengths(s *section) error {
 	return nil
 }
 
-func orElse(l, other units.Length) units.Length {
-	if l != 0 {
-		return l
-	}
-	return other
-}
-
 // lengthTable is the rode to let out, by depth and wind.
 func (p *plan) lengthTable() table {
 	f := p.boat
-	t := table{Caption: "Rode to let out in metres, and scope at high water", Head: []string{"depth at low water", "sounder low", "sounder high", "under keel, low"}}
+	t := table{Caption: "Rode to let out in metres, and scope at high water", Head: []string{"depth at low water", "sounder at low", "sounder at high", "under keel"}}
 	for _, w := range f.Winds {
 		t.Head = append(t.Head, fmt.Sprintf("%.0f kn, %.1f kN", w.Wind.Knots(), w.Pull.Kilonewtons()))
 	}

@@ -216,7 +216,7 @@ func (d *description) explained(t *testing.T, raw json.RawMessage, typ reflect.T
 		for f := range fieldsOf(typ) {
 			name, note := fieldName(f), d.comment(typ, f)
 			value, given := fields[name]
-			if f.Type.Kind() == reflect.Slice && f.Type.Elem().Kind() == reflect.Struct {
+			if f.Type.Kind() == reflect.Slice || f.Type.Kind() == reflect.Pointer && !given {
 				note += d.notes(f.Type.Elem())
 			}
 			out = append(out, pair{"_" + name, note})
@@ -229,13 +229,21 @@ func (d *description) explained(t *testing.T, raw json.RawMessage, typ reflect.T
 	return raw // a list too: what its entries are is said once, before it
 }
 
-// notes are those of the entries of a list.
+// notes are those of the fields of a struct that is not there, or that a list has
+// many of.
 func (d *description) notes(typ reflect.Type) string {
-	text := ". Of each:"
-	for f := range fieldsOf(typ) {
-		text += fmt.Sprintf(" %s: %s;", fieldName(f), d.comment(typ, f))
+	if typ.Kind() != reflect.Struct {
+		return ""
 	}
-	return strings.TrimSuffix(text, ";")
+	var each []string
+	for f := range fieldsOf(typ) {
+		note := fieldName(f) + ": " + d.comment(typ, f)
+		if f.Type.Kind() == reflect.Slice {
+			note += d.notes(f.Type.Elem())
+		}
+		each = append(each, note)
+	}
+	return ". With " + strings.Join(each, "; ")
 }
 
 // The boat files are what the schema says, and what is not is refused by both the

@@ -210,7 +210,11 @@ func (p *plan) writeSnubber(s *section) error {
 	if o.Wanted > 0 {
 		wanted = fmt.Sprintf("%.1f m or more keep both", o.Wanted.Metres())
 	}
-	s.say("Limits of %.1f kN at the bow and %.0f %% of the rope's strength: %s.", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	if n.bare.Peak.Tension <= n.limits.Bow {
+		s.say("Chain alone would stay within the limit of %.1f kN at the bow: the %s makes her lie easier, and keeps the load off the windlass.", n.limits.Bow.Kilonewtons(), word)
+	} else {
+		s.say("Limits of %.1f kN at the bow and %.0f %% of the rope's strength: %s.", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	}
 	if o.Wanted <= 0 || o.Wanted > spec.Length {
 		s.warn("The %s of %.0f m is too short or too thin: %s.", word, spec.Length.Metres(), wanted)
 	}

@@ -107,7 +107,7 @@ func (t *textWriter) wrap(first, next, s string) {
 	}
 }
 
-// table writes a table. Where it is too wide, the widest columns of words are folded.
+// table writes a table. Where it is too wide, its widest columns are folded.
 func (t *textWriter) table(b table) {
 	t.wrap("", "", b.Caption)
 	widths, least := make([]int, len(b.Head)), make([]int, len(b.Head))
@@ -118,13 +118,13 @@ func (t *textWriter) table(b table) {
 			widths[i] = max(widths[i], utf8.RuneCountInString(row[i]))
 			words = append(words, strings.Fields(row[i])...)
 		}
-		for _, w := range words {
-			least[i] = max(least[i], utf8.RuneCountInString(w))
-		}
-		widths[i] = max(widths[i], least[i])
 		if b.Numeric(i) {
 			least[i] = widths[i]
 		}
+		for _, w := range words {
+			least[i] = max(least[i], utf8.RuneCountInString(w))
+		}
+		widths[i] = max(widths[i], utf8.RuneCountInString(head))
 		total += 2 + widths[i]
 	}
 	for ; total > columns; total-- {
