@@ -23,8 +23,13 @@ var out = flag.String("out", "", "folder for the pattern; none is written withou
 // Heights over a level board in mm, every 60 mm, from the port edge to the
 // starboard edge: the aft row first.
 var heights = [][]float64{
-	{150, 178, 187, 178, 150}, {176, 208, 219, 208, 176}, {190, 225, 237, 225, 190}, {197, 233, 246, 233, 197},
-	{197, 233, 246, 233, 197}, {190, 225, 237, 225, 190}, {176, 208, 219, 208, 176},
+	{150, 178, 187, 178, 150},
+	{176, 208, 219, 208, 176},
+	{190, 225, 237, 225, 190},
+	{197, 233, 246, 233, 197},
+	{197, 233, 246, 233, 197},
+	{190, 225, 237, 225, 190},
+	{176, 208, 219, 208, 176},
 }
 
 func check(err error) {
@@ -39,7 +44,7 @@ func main() {
 	for i, row := range heights {
 		rows = append(rows, nil)
 		for j, z := range row {
-			rows[i] = append(rows[i], canvas.Space{X: units.Length(j) * 60 * mm, Y: units.Length(i) * 60 * mm, Z: units.Length(z) * mm})
+			rows[i] = append(rows[i], canvas.Space{X: mm.Scale(60 * float64(j)), Y: mm.Scale(60 * float64(i)), Z: mm.Scale(float64(z))})
 		}
 	}
 	cowl, err := canvas.Grid(rows)
