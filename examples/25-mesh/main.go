@@ -1,7 +1,7 @@
 // My outboard's cowl is round every way: can one piece of cloth cover it, or where do I cut?
 //
 //	go run ./examples/25-mesh
-//	go run ./examples/25-mesh -out /tmp   (writes the pattern there)
+//	go run ./examples/25-mesh -out .   (writes the pattern there)
 package main
 
 import (
@@ -40,9 +40,8 @@ func check(err error) {
 
 func main() {
 	flag.Parse()
-	var rows [][]canvas.Space
+	rows := make([][]canvas.Space, len(heights))
 	for i, row := range heights {
-		rows = append(rows, nil)
 		for j, z := range row {
 			rows[i] = append(rows[i], canvas.Space{X: mm.Scale(60 * float64(j)), Y: mm.Scale(60 * float64(i)), Z: mm.Scale(float64(z))})
 		}
