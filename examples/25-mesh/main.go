@@ -1,10 +1,10 @@
 // My outboard's cowl is round every way: can one piece of cloth cover it, or where do I cut?
 //
-//	go run ./examples/25-mesh
-//	go run ./examples/25-mesh -out .   (writes the pattern there)
+//	go run ./examples/25-mesh [-out .]   (-out writes the pattern there)
 package main
 
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"log"
@@ -20,8 +20,7 @@ const mm = units.Millimetre
 
 var out = flag.String("out", "", "folder for the pattern; none is written without")
 
-// Heights over a level board in mm, every 60 mm, from the port edge to the
-// starboard edge: the aft row first.
+// Heights over a level board in mm, every 60 mm from port to starboard, the aft row first.
 var heights = [][]float64{
 	{150, 178, 187, 178, 150},
 	{176, 208, 219, 208, 176},
@@ -52,8 +51,6 @@ func main() {
 	one, err := cowl.Flatten(canvas.Limits{})
 	check(err)
 	show("in one piece:", one)
-
-	// The middle column, from aft to fore, becomes a seam.
 	cowl.Lines = append(cowl.Lines, canvas.Line{
 		Name: "ridge", Points: []int{2, 7, 12, 17, 22, 27, 32}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm},
 	})
@@ -65,12 +62,11 @@ func main() {
 	}
 	pieces, err := two.Cover.Pieces(canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm})
 	check(err)
-	sheet, err := pattern.Lay(cowl.Name, pieces, 1500*mm)
+	sheet, err := pattern.Lay("cowl", pieces, 1500*mm)
 	check(err)
-	file, err := os.Create(filepath.Join(*out, "cowl.svg"))
-	check(err)
-	check(sheet.SVG(file, cowl.Name))
-	check(file.Close())
+	var b bytes.Buffer
+	check(sheet.SVG(&b, "cowl"))
+	check(os.WriteFile(filepath.Join(*out, "cowl.svg"), b.Bytes(), 0o666))
 }
 
 func show(title string, f canvas.Flattening) {
