@@ -10,6 +10,7 @@ import (
 	"log"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
@@ -20,11 +21,13 @@ const mm = units.Millimetre
 
 var out = flag.String("out", "", "folder for the pattern; none is written without")
 
-// Heights over a level board in mm, every 60 mm, from the port edge to the
-// starboard edge: the aft row first.
+// Heights in mm over a level board, every 60 mm across and 90 mm along, the aft row first.
 var heights = [][]float64{
-	{150, 178, 187, 178, 150}, {176, 208, 219, 208, 176}, {190, 225, 237, 225, 190}, {197, 233, 246, 233, 197},
-	{197, 233, 246, 233, 197}, {190, 225, 237, 225, 190}, {176, 208, 219, 208, 176},
+	{150, 178, 187, 178, 150},
+	{184, 218, 229, 218, 184},
+	{197, 233, 246, 233, 197},
+	{194, 229, 242, 229, 194},
+	{176, 208, 219, 208, 176},
 }
 
 func check(err error) {
@@ -39,7 +42,7 @@ func main() {
 	for i, row := range heights {
 		rows = append(rows, nil)
 		for j, z := range row {
-			rows[i] = append(rows[i], canvas.Space{X: units.Length(j) * 60 * mm, Y: units.Length(i) * 60 * mm, Z: units.Length(z) * mm})
+			rows[i] = append(rows[i], canvas.Space{X: mm.Scale(60 * float64(j)), Y: mm.Scale(90 * float64(i)), Z: mm.Scale(z)})
 		}
 	}
 	cowl, err := canvas.Grid(rows)
@@ -48,10 +51,9 @@ func main() {
 	one, err := cowl.Flatten(canvas.Limits{})
 	check(err)
 	show("in one piece:", one)
-
 	// The middle column, from aft to fore, becomes a seam.
 	cowl.Lines = append(cowl.Lines, canvas.Line{
-		Name: "ridge", Points: []int{2, 7, 12, 17, 22, 27, 32}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm},
+		Name: "ridge", Points: []int{2, 7, 12, 17, 22}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm},
 	})
 	two, err := cowl.Flatten(canvas.Limits{})
 	check(err)
@@ -73,8 +75,6 @@ func show(title string, f canvas.Flattening) {
 	fmt.Println(title)
 	for _, s := range f.Sheets {
 		fmt.Printf("  %s: warp %.1f %%, weft %.1f %%, shear %.1f°\n", s.Panel, 100*s.Warp, 100*s.Weft, s.Shear.Degrees())
-		for _, a := range s.Advice {
-			fmt.Println("   ", a)
-		}
+		fmt.Println("    " + strings.Join(s.Advice, "\n    "))
 	}
 }
