@@ -9,7 +9,7 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Ware is something that is bought, at a price in the buyer's money.
+// Ware is something that is bought.
 type Ware struct {
 	// Lot is the length that is sold at a time, 1 m of webbing or a reel of 1500 m
 	// of thread, and Pack how many pieces, of what is counted. Only whole ones are
@@ -18,7 +18,7 @@ type Ware struct {
 	Pack int
 	// Low and High are the price of a lot or pack; a High of 0 is Low. A Ware
 	// without a price is one whose price is not known.
-	Low, High float64
+	Low, High Money
 }
 
 // PriceList has a ware for each length in [Quantities], cloth by the length of the
@@ -32,7 +32,7 @@ type PriceList struct {
 // Bill is what a cover's material costs.
 type Bill struct {
 	Lines     []BillLine
-	Low, High float64
+	Low, High Money
 	// Unpriced is what is needed and has no price: the sums are without it.
 	Unpriced []string
 }
@@ -43,11 +43,11 @@ type BillLine struct {
 	Length    units.Length // needed, of what is sold by length
 	Count     int          // needed, of what is counted
 	Lots      int          // bought
-	Low, High float64      // of all lots
+	Low, High Money        // of all lots
 }
 
-// Bill prices what a cover takes. The length of roll comes from laying the pieces
-// on the cloth, since their area alone does not say it; pieces are eyelets and snaps by
+// Bill prices what a cover takes. The length of roll is what laying the pieces on
+// the cloth uses ([RollUse]), since their area alone does not say it; pieces are eyelets and snaps by
 // the names of the list, as many as [Panel.Fasteners] has places.
 func (l PriceList) Bill(q Quantities, roll units.Length, pieces map[string]int) (Bill, error) {
 	var b Bill
@@ -112,8 +112,8 @@ func (b *Bill) add(line BillLine, w Ware, lots float64) {
 		return
 	}
 	line.Lots = int(math.Ceil(lots - 1e-9))
-	line.Low = float64(w.Low * float64(line.Lots))
-	line.High = float64(max(w.Low, w.High) * float64(line.Lots))
+	line.Low = Money(float64(w.Low) * float64(line.Lots))
+	line.High = Money(float64(max(w.Low, w.High)) * float64(line.Lots))
 	b.Lines = append(b.Lines, line)
 	b.Low += line.Low
 	b.High += line.High

@@ -68,9 +68,9 @@ func TestBillRefuses(t *testing.T) {
 	}{
 		{"Cloth needed", good, units.Length(nan), 1},
 		{"Cloth needed", good, -1, 1},
-		{"Cloth.Low", canvas.Ware{Lot: 1, Low: nan}, 1, 1},
+		{"Cloth.Low", canvas.Ware{Lot: 1, Low: canvas.Money(nan)}, 1, 1},
 		{"Cloth.High", canvas.Ware{Lot: 1, Low: 2, High: 1}, 1, 1},
-		{"Cloth.High", canvas.Ware{Lot: 1, Low: 2, High: math.Inf(1)}, 1, 1},
+		{"Cloth.High", canvas.Ware{Lot: 1, Low: 2, High: canvas.Money(math.Inf(1))}, 1, 1},
 		{"Cloth.Low", canvas.Ware{Lot: 1, High: 1}, 1, 1},
 		{"Cloth.Lot", canvas.Ware{Pack: 1, Low: 1}, 1, 1},
 		{`Pieces["snap"] needed`, good, 1, -1},

@@ -21,8 +21,10 @@ func (f Finish) rows() (rows, layers float64) {
 	switch f.Kind {
 	case PlainSeam:
 		return 0.5, 2
-	case SingleHem, Webbing, Sleeve:
+	case SingleHem, Sleeve:
 		return 1, 2
+	case Webbing: // along both its edges, through the turned cloth and the webbing
+		return 2, 3
 	case DoubleHem, Bound, Zip:
 		return 1, 3
 	case FelledOver, FelledIn, French:
@@ -38,8 +40,8 @@ func (f Finish) rows() (rows, layers float64) {
 
 // Quantities adds up a cover: each panel as often as it is cut, rows of
 // stitches by the finish of its edges (one for a plain seam or a hem, two for
-// felled, French and lapped seams, one along each side of a zip), and twice round each
-// patch of a hole.
+// felled, French and lapped seams and for webbing, one along each side of a zip), and
+// twice round each patch of a hole.
 func (v Cover) Quantities(t Cloth, s Sewing) (Quantities, error) {
 	pieces, err := v.Pieces(t)
 	if err != nil {

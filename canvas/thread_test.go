@@ -162,6 +162,75 @@ func TestQuantities(t *testing.T) {
 	}
 }
 
+// Rows of stitches and layers by finish: a seam's two edges have half each.
+func TestThreadOfFinishes(t *testing.T) {
+	sewing := canvas.Sewing{Stitch: canvas.Lockstitch, Length: 4 * mm}
+	for _, k := range []struct {
+		finish       canvas.Finish
+		rows, layers float64
+	}{
+		{canvas.Finish{}, 0, 0},
+		{canvas.Finish{Kind: canvas.PlainSeam, Width: 10 * mm}, 0.5, 2},
+		{canvas.Finish{Kind: canvas.DoubleHem, Width: 20 * mm, Turn: 10 * mm}, 1, 3},
+		{canvas.Finish{Kind: canvas.Sleeve, Rope: 8 * mm, Width: 10 * mm}, 1, 2},
+		{canvas.Finish{Kind: canvas.Webbing, Width: 20 * mm}, 2, 3},
+		{canvas.Finish{Kind: canvas.FelledOver, Width: 15 * mm, Turn: 10 * mm}, 1, 4},
+		{canvas.Finish{Kind: canvas.FelledIn, Width: 15 * mm}, 1, 4},
+		{canvas.Finish{Kind: canvas.French, Width: 15 * mm, Turn: 6 * mm}, 1, 4},
+		{canvas.Finish{Kind: canvas.Lapped, Width: 15 * mm}, 1, 2},
+		{canvas.Finish{Kind: canvas.Lapped, Width: 15 * mm, Turn: 8 * mm}, 1, 4},
+	} {
+		p := box(1, 0.5, canvas.Finish{})
+		p.Edges[0].Finish = k.finish
+		q, err := canvas.Cover{Panels: []canvas.Panel{p}}.Quantities(canvas.Cloth{Thickness: 0.4 * mm}, sewing)
+		if err != nil {
+			t.Fatal(k.finish, err)
+		}
+		if want := k.rows * (2 + 2*0.4*k.layers/4); math.Abs(float64(q.Thread)-want) > 1e-9 {
+			t.Errorf("%+v: %v of thread a metre, want %v m", k.finish, q.Thread, want)
+		}
+		var webbing, rope units.Length
+		switch k.finish.Kind {
+		case canvas.Webbing:
+			webbing = 1
+		case canvas.Sleeve:
+			rope = 1
+		}
+		if q.Webbing != webbing || q.Rope != rope {
+			t.Errorf("%+v: %v of webbing and %v of rope", k.finish, q.Webbing, q.Rope)
+		}
+	}
+	// What cannot be cut or sewn has no quantities.
+	good := box(1, 0.5, canvas.Finish{Kind: canvas.SingleHem, Width: 10 * mm})
+	bad := good
+	bad.Name = ""
+	for _, k := range []struct {
+		panel  canvas.Panel
+		sewing canvas.Sewing
+		want   error
+	}{
+		{bad, sewing, canvas.ErrInput},
+		{good, canvas.Sewing{Stitch: "999", Length: 4 * mm}, canvas.ErrUnknown},
+		{good, canvas.Sewing{Stitch: canvas.Lockstitch, Length: 4 * mm, Waste: -1}, canvas.ErrInput},
+	} {
+		if q, err := (canvas.Cover{Panels: []canvas.Panel{k.panel}}).Quantities(canvas.Cloth{}, k.sewing); !errors.Is(err, k.want) {
+			t.Errorf("%+v: %+v, %v", k, q, err)
+		}
+	}
+	if _, err := canvas.Ticket(0); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+	if _, err := good.Length("nowhere"); !errors.Is(err, canvas.ErrUnknown) {
+		t.Error(err)
+	}
+	if _, err := (&canvas.Adjustment{}).Corner("A"); !errors.Is(err, canvas.ErrUnknown) {
+		t.Error(err)
+	}
+	if _, err := canvas.ClipSpacing(10*mm, 20*mm); !errors.Is(err, canvas.ErrInput) {
+		t.Error(err)
+	}
+}
+
 func TestMeasures(t *testing.T) {
 	d, err := canvas.Diameter(units.Length(math.Pi)*0.302, 2*mm)
 	if err != nil || math.Abs(float64(d)-0.3) > 1e-12 {

@@ -1,15 +1,16 @@
 // My outboard's cowl is round every way: can one piece of cloth cover it, or where do I cut?
 //
-//	go run ./examples/25-mesh [-out .]   (-out writes the pattern there)
+//	go run ./examples/25-mesh
+//	go run ./examples/25-mesh -out .   (writes the pattern there)
 package main
 
 import (
-	"bytes"
 	"flag"
 	"fmt"
 	"log"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
@@ -20,14 +21,12 @@ const mm = units.Millimetre
 
 var out = flag.String("out", "", "folder for the pattern; none is written without")
 
-// Heights over a level board in mm, every 60 mm from port to starboard, the aft row first.
+// Heights in mm over a level board, every 60 mm across and 90 mm along, the aft row first.
 var heights = [][]float64{
 	{150, 178, 187, 178, 150},
-	{176, 208, 219, 208, 176},
-	{190, 225, 237, 225, 190},
+	{184, 218, 229, 218, 184},
 	{197, 233, 246, 233, 197},
-	{197, 233, 246, 233, 197},
-	{190, 225, 237, 225, 190},
+	{194, 229, 242, 229, 194},
 	{176, 208, 219, 208, 176},
 }
 
@@ -39,10 +38,11 @@ func check(err error) {
 
 func main() {
 	flag.Parse()
-	rows := make([][]canvas.Space, len(heights))
+	var rows [][]canvas.Space
 	for i, row := range heights {
+		rows = append(rows, nil)
 		for j, z := range row {
-			rows[i] = append(rows[i], canvas.Space{X: mm.Scale(60 * float64(j)), Y: mm.Scale(60 * float64(i)), Z: mm.Scale(float64(z))})
+			rows[i] = append(rows[i], canvas.Space{X: mm.Scale(60 * float64(j)), Y: mm.Scale(90 * float64(i)), Z: mm.Scale(z)})
 		}
 	}
 	cowl, err := canvas.Grid(rows)
@@ -51,8 +51,9 @@ func main() {
 	one, err := cowl.Flatten(canvas.Limits{})
 	check(err)
 	show("in one piece:", one)
+	// The middle column, from aft to fore, becomes a seam.
 	cowl.Lines = append(cowl.Lines, canvas.Line{
-		Name: "ridge", Points: []int{2, 7, 12, 17, 22, 27, 32}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm},
+		Name: "ridge", Points: []int{2, 7, 12, 17, 22}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm},
 	})
 	two, err := cowl.Flatten(canvas.Limits{})
 	check(err)
@@ -62,19 +63,18 @@ func main() {
 	}
 	pieces, err := two.Cover.Pieces(canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm})
 	check(err)
-	sheet, err := pattern.Lay("cowl", pieces, 1500*mm)
+	sheet, err := pattern.Lay(cowl.Name, pieces, 1500*mm)
 	check(err)
-	var b bytes.Buffer
-	check(sheet.SVG(&b, "cowl"))
-	check(os.WriteFile(filepath.Join(*out, "cowl.svg"), b.Bytes(), 0o666))
+	file, err := os.Create(filepath.Join(*out, "cowl.svg"))
+	check(err)
+	check(sheet.SVG(file, cowl.Name))
+	check(file.Close())
 }
 
 func show(title string, f canvas.Flattening) {
 	fmt.Println(title)
 	for _, s := range f.Sheets {
 		fmt.Printf("  %s: warp %.1f %%, weft %.1f %%, shear %.1f°\n", s.Panel, 100*s.Warp, 100*s.Weft, s.Shear.Degrees())
-		for _, a := range s.Advice {
-			fmt.Println("   ", a)
-		}
+		fmt.Println("    " + strings.Join(s.Advice, "\n    "))
 	}
 }
