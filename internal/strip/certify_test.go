@@ -2,7 +2,6 @@ package strip
 
 import (
 	"errors"
-	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -93,7 +92,7 @@ func searchOverlap(a, b []int64, x, y int64) bool {
 	}
 	near := make([]int32, g.most)
 	got := g.overlap(f, h, dx, dy, near)
-	if (g.loss(f, h, dx, dy, math.Inf(1), near) > 0) != got {
+	if (g.loss(f, h, dx, dy, near) > 0) != got {
 		panic("loss and overlap disagree")
 	}
 	return got

@@ -3,6 +3,7 @@ package strip
 import (
 	"math"
 	"slices"
+	"sync/atomic"
 )
 
 // forms is the geometry of every shape in every rotation that fits the strip,
@@ -14,6 +15,9 @@ type forms struct {
 	px, py []float64 // centres of the circles
 	pr     []float64 // their radii
 	most   int       // edges of the largest form
+
+	outlines int // different ones
+	tables   []atomic.Pointer[table]
 }
 
 // form is one shape in one rotation.
@@ -27,48 +31,84 @@ type form struct {
 	least      float64 // shorter side of the bounding box
 	shape      int
 	turn       int
+	outline    int
 	minX, minY int64 // lower left corner of the outline as given
 }
 
 // newForms returns the forms of p and, for each shape, the range of its forms.
+// A rotation in which a shape is what it is in an earlier one is left out.
 func newForms(p Problem) (g *forms, first []int) {
 	g = &forms{}
 	for k, s := range p.Shapes {
 		first = append(first, len(g.all))
 		for t, ring := range s.Turns {
-			r := clean(ring)
+			r := canonical(clean(ring))
 			b := boundsOf(r)
 			if b.y1-b.y0 > p.Width {
 				continue
 			}
-			if !counterClockwise(r) {
-				slices.Reverse(r)
+			f := form{
+				shape: k, turn: t, v0: len(g.vx), v1: len(g.vx) + len(r), p0: len(g.px),
+				w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0), minX: b.x0, minY: b.y0,
 			}
-			g.add(r, b, k, t)
+			for _, v := range append(r, r[0]) {
+				g.vx = append(g.vx, float64(v.x-b.x0))
+				g.vy = append(g.vy, float64(v.y-b.y0))
+			}
+			if g.settle(&f, first[k]) {
+				g.all = append(g.all, f)
+			}
 		}
 	}
+	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
 	return g, append(first, len(g.all))
 }
 
-func (g *forms) add(r []vec, b box, shape, turn int) {
-	f := form{
-		v0: len(g.vx), p0: len(g.px), shape: shape, turn: turn,
-		w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0), minX: b.x0, minY: b.y0,
+// canonical returns a ring counter-clockwise from the lowest of its leftmost
+// vertices, without vertices on a straight line.
+func canonical(r []vec) []vec {
+	if !counterClockwise(r) {
+		slices.Reverse(r)
 	}
-	for _, v := range r {
-		g.vx = append(g.vx, float64(v.x-b.x0))
-		g.vy = append(g.vy, float64(v.y-b.y0))
+	n, least := len(r), 0
+	for i, v := range r {
+		if v.x < r[least].x || v.x == r[least].x && v.y < r[least].y {
+			least = i
+		}
 	}
-	f.v1 = len(g.vx)
-	f.hull = hullArea(g.vx[f.v0:], g.vy[f.v0:])
-	g.vx = append(g.vx, g.vx[f.v0])
-	g.vy = append(g.vy, g.vy[f.v0])
+	var c []vec
+	for i := range n {
+		k := least + i
+		if v := r[k%n]; turnSign(r[(k+n-1)%n], v, r[(k+1)%n]) != 0 {
+			c = append(c, v)
+		}
+	}
+	return c
+}
+
+// settle completes a form whose outline is the last. If the same outline is
+// known it is used in place of it, and the form is not needed if it is one of
+// those from first.
+func (g *forms) settle(f *form, first int) (needed bool) {
+	for k := range g.all {
+		e := &g.all[k]
+		if slices.Equal(g.vx[e.v0:e.v1], g.vx[f.v0:f.v1]) && slices.Equal(g.vy[e.v0:e.v1], g.vy[f.v0:f.v1]) {
+			g.vx, g.vy = g.vx[:f.v0], g.vy[:f.v0]
+			shape, turn, minX, minY := f.shape, f.turn, f.minX, f.minY
+			*f = *e
+			f.shape, f.turn, f.minX, f.minY = shape, turn, minX, minY
+			return k < first
+		}
+	}
+	f.hull = hullArea(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
 	f.share = math.Sqrt(math.Sqrt(f.hull))
 	f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
 	f.least = min(f.w, f.h)
+	f.outline = g.outlines
+	g.outlines++
 	g.most = max(g.most, f.v1-f.v0)
-	g.inscribe(&f)
-	g.all = append(g.all, f)
+	g.inscribe(f)
+	return true
 }
 
 // hullArea returns the area of the convex hull of points, by a scan of them

@@ -90,7 +90,7 @@ func (w *searcher) measureRow(i int) {
 		b := &w.all[w.form[j]]
 		l := 0.0
 		if dx, dy := w.x[j]-x, w.y[j]-y; dx < a.w && dx > -b.w && dy < a.h && dy > -b.h {
-			l = w.loss(a, b, dx, dy, math.Inf(1), w.near)
+			l = w.loss(a, b, dx, dy, w.near)
 		}
 		w.losses[i*n+j], w.losses[j*n+i] = l, l
 	}
@@ -147,7 +147,7 @@ func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
 				continue
 			}
 			left := (bound - sum) / weight[j]
-			l := w.loss(a, b, xj-x, yj-y, left, w.near)
+			l := w.loss(a, b, xj-x, yj-y, w.near)
 			if l >= left {
 				return bound
 			}
