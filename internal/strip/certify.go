@@ -13,11 +13,15 @@ var ErrLayout = errors.New("layout refused")
 const maxCertified = 1 << 60
 
 // Certify proves that every piece of p is in l once, in a rotation allowed,
-// within the strip from 0 to l.Length, and that no two pieces overlap, or says
-// what is wrong. It is exact. Pieces may touch at points and along edges.
+// within the strip from 0 to l.Length and on its grid, and that no two pieces
+// and no piece and a flaw overlap, or says what is wrong. It is exact. Pieces
+// may touch at points and along edges.
 func Certify(p Problem, l Layout) error {
 	if err := complete(p, l); err != nil {
 		return err
+	}
+	if p.End > 0 && l.Length > p.End {
+		return fmt.Errorf("strip: length %d, beyond the end at %d: %w", l.Length, p.End, ErrLayout)
 	}
 	laid := make([][]vec, len(l.Places))
 	bounds := make([]box, len(l.Places))
@@ -31,7 +35,21 @@ func Certify(p Problem, l Layout) error {
 			return fmt.Errorf("strip: piece %d spans %d,%d to %d,%d, outside the strip of %d by %d: %w",
 				i, b.x0, b.y0, b.x1, b.y1, l.Length, p.Width, ErrLayout)
 		}
+		if g := p.Shapes[at.Shape].grid(at.Turn); !g.X.has(at.X) || !g.Y.has(at.Y) {
+			return fmt.Errorf("strip: piece %d is at %d,%d, not on its grid %+v: %w", i, at.X, at.Y, g, ErrLayout)
+		}
 		laid[i], bounds[i] = r, b
+	}
+	for k, ring := range p.Flaws {
+		flaw, err := laidRing(ring, Place{})
+		if err != nil {
+			return fmt.Errorf("strip: flaw %d: %w", k, err)
+		}
+		for i := range laid {
+			if overlap(laid[i], flaw) {
+				return fmt.Errorf("strip: piece %d overlaps flaw %d: %w", i, k, ErrLayout)
+			}
+		}
 	}
 	for i := range laid {
 		for j := range i {
@@ -50,6 +68,9 @@ func complete(p Problem, l Layout) error {
 	for i, at := range l.Places {
 		if at.Shape < 0 || at.Shape >= len(p.Shapes) || at.Turn < 0 || at.Turn >= len(p.Shapes[at.Shape].Turns) {
 			return fmt.Errorf("strip: piece %d: no shape %d in rotation %d: %w", i, at.Shape, at.Turn, ErrLayout)
+		}
+		if err := p.Shapes[at.Shape].checkGrids(); err != nil {
+			return fmt.Errorf("strip: shape %d: %w: %w", at.Shape, err, ErrLayout)
 		}
 		count[at.Shape]++
 	}

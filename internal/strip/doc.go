@@ -27,6 +27,9 @@
 // processor fuses the two. For a seed, an amount of work and a number of
 // workers the layout is the same on every platform.
 //
+// Flaws that nothing may overlap, an end of the strip, and grids on which a piece
+// may lie are for cloth that is stained, short or striped.
+//
 // [Certify] does not share code with the search: it decides with 128-bit
 // integers that a layout is complete, inside the strip and free of overlap.
 package strip

@@ -31,34 +31,26 @@ type form struct {
 	least      float64 // shorter side of the bounding box
 	shape      int
 	turn       int
-	outline    int
+	outline    int   // the same for forms alike
 	minX, minY int64 // lower left corner of the outline as given
+	gx, gy     steps // where that corner may be
 }
 
-// newForms returns the forms of p and, for each shape, the range of its forms.
-// A rotation in which a shape is what it is in an earlier one is left out.
+// newForms returns the forms of p and, for each shape and then each flaw, the
+// range of its forms.
 func newForms(p Problem) (g *forms, first []int) {
 	g = &forms{}
 	for k, s := range p.Shapes {
 		first = append(first, len(g.all))
 		for t, ring := range s.Turns {
-			r := canonical(clean(ring))
-			b := boundsOf(r)
-			if b.y1-b.y0 > p.Width {
-				continue
-			}
-			f := form{
-				shape: k, turn: t, v0: len(g.vx), v1: len(g.vx) + len(r), p0: len(g.px),
-				w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0), minX: b.x0, minY: b.y0,
-			}
-			for _, v := range append(r, r[0]) {
-				g.vx = append(g.vx, float64(v.x-b.x0))
-				g.vy = append(g.vy, float64(v.y-b.y0))
-			}
-			if g.settle(&f, first[k]) {
-				g.all = append(g.all, f)
+			if r := canonical(clean(ring)); p.fits(boundsOf(r), s.grid(t)) {
+				g.add(r, s.grid(t), k, t)
 			}
 		}
+	}
+	for k, ring := range p.Flaws {
+		first = append(first, len(g.all))
+		g.add(canonical(clean(ring)), Grid{}, len(p.Shapes)+k, 0)
 	}
 	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
 	return g, append(first, len(g.all))
@@ -86,29 +78,41 @@ func canonical(r []vec) []vec {
 	return c
 }
 
-// settle completes a form whose outline is the last. If the same outline is
-// known it is used in place of it, and the form is not needed if it is one of
-// those from first.
-func (g *forms) settle(f *form, first int) (needed bool) {
+func (g *forms) add(r []vec, grid Grid, shape, turn int) {
+	b := boundsOf(r)
+	f := form{v0: len(g.vx), v1: len(g.vx) + len(r), p0: len(g.px), w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0)}
+	for _, v := range append(r, r[0]) {
+		g.vx = append(g.vx, float64(v.x-b.x0))
+		g.vy = append(g.vy, float64(v.y-b.y0))
+	}
+	if same := g.alike(&f); same != nil {
+		g.vx, g.vy = g.vx[:f.v0], g.vy[:f.v0]
+		f = *same
+	} else {
+		f.hull = hullArea(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
+		f.share = math.Sqrt(math.Sqrt(f.hull))
+		f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
+		f.least = min(f.w, f.h)
+		f.outline = g.outlines
+		g.outlines++
+		g.most = max(g.most, f.v1-f.v0)
+		g.inscribe(&f)
+	}
+	f.shape, f.turn = shape, turn
+	f.minX, f.minY = b.x0, b.y0
+	f.gx, f.gy = grid.X.moved(b.x0), grid.Y.moved(b.y0)
+	g.all = append(g.all, f)
+}
+
+// alike returns a form with the outline of f, or nil.
+func (g *forms) alike(f *form) *form {
 	for k := range g.all {
 		e := &g.all[k]
 		if slices.Equal(g.vx[e.v0:e.v1], g.vx[f.v0:f.v1]) && slices.Equal(g.vy[e.v0:e.v1], g.vy[f.v0:f.v1]) {
-			g.vx, g.vy = g.vx[:f.v0], g.vy[:f.v0]
-			shape, turn, minX, minY := f.shape, f.turn, f.minX, f.minY
-			*f = *e
-			f.shape, f.turn, f.minX, f.minY = shape, turn, minX, minY
-			return k < first
+			return e
 		}
 	}
-	f.hull = hullArea(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
-	f.share = math.Sqrt(math.Sqrt(f.hull))
-	f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
-	f.least = min(f.w, f.h)
-	f.outline = g.outlines
-	g.outlines++
-	g.most = max(g.most, f.v1-f.v0)
-	g.inscribe(f)
-	return true
+	return nil
 }
 
 // hullArea returns the area of the convex hull of points, by a scan of them

@@ -9,8 +9,11 @@ import (
 var (
 	ErrRing  = errors.New("not a simple polygon with an area")
 	ErrSize  = errors.New("outside the coordinates the search can hold")
-	ErrFit   = errors.New("wider than the strip in every rotation")
+	ErrFit   = errors.New("fits the strip in no rotation")
 	ErrCount = errors.New("count out of range")
+	ErrFlaw  = errors.New("flaw refused")
+	ErrGrid  = errors.New("grid refused")
+	ErrEnd   = errors.New("no layout found that is as short as the strip")
 )
 
 // maxExtent bounds coordinates of the search: differences stay within 2^26,
@@ -24,12 +27,26 @@ type Shape struct {
 	// in either sense, the first vertex not repeated.
 	Turns [][]int64
 	Count int
+	// Grids, if set, says for each rotation where it may lie.
+	Grids []Grid
 }
 
-// Problem is a set of shapes and the width of the strip.
+// Grid limits the X and the Y of a [Place].
+type Grid struct{ X, Y Steps }
+
+// Steps are the numbers that leave the remainder Phase, give or take Tolerance,
+// when divided by Repeat: the stripes of a cloth. With Repeat 0 they are all
+// numbers.
+type Steps struct{ Repeat, Phase, Tolerance int64 }
+
+// Problem is a set of shapes and the strip to lay them on.
 type Problem struct {
 	Width  int64
+	End    int64 // length of the strip; 0 is as long as it takes
 	Shapes []Shape
+	// Flaws are outlines, in place on the strip, that no piece may overlap. They
+	// may overlap one another.
+	Flaws [][]int64
 }
 
 // Place is a piece laid: the outline Shapes[Shape].Turns[Turn] moved by X, Y.
@@ -46,11 +63,12 @@ type Layout struct {
 }
 
 // Check reports why p cannot be laid: a ring that is not simple or has no area
-// (ErrRing), a shape wider than the strip in every rotation (ErrFit), a width or
-// a count that is not positive (ErrCount), or outlines too large for exact
-// arithmetic (ErrSize): the longest sides of all pieces, one after another, may
-// take 2^26 units. Rotations in which a shape is wider than the strip are
-// passed over by the search.
+// (ErrRing), a shape that in no rotation fits the width, the end and its grid
+// (ErrFit), a width or a count that is not positive (ErrCount), a flaw that is
+// not on the strip (ErrFlaw), steps that are none (ErrGrid), or outlines too
+// large for exact arithmetic (ErrSize): the flaws and after them the longest
+// sides of all pieces, one after another on their grids, may take 2^26 units.
+// Rotations in which a shape does not fit are passed over by the search.
 func (p Problem) Check() error {
 	if p.Width <= 0 || p.Width > maxExtent {
 		return fmt.Errorf("strip: width %d: %w: want 1 to %d", p.Width, ErrSize, maxExtent)
@@ -58,13 +76,22 @@ func (p Problem) Check() error {
 	if len(p.Shapes) == 0 {
 		return fmt.Errorf("strip: no shapes: %w", ErrCount)
 	}
-	var total int64
+	if p.End < 0 || p.End > maxCertified {
+		return fmt.Errorf("strip: end %d: %w: want 0 to %d", p.End, ErrSize, int64(maxCertified))
+	}
+	total, err := p.checkFlaws()
+	if err != nil {
+		return err
+	}
 	for k, s := range p.Shapes {
 		if s.Count < 1 || s.Count > maxExtent {
 			return fmt.Errorf("strip: shape %d: %w: %d, want 1 to %d", k, ErrCount, s.Count, maxExtent)
 		}
 		if len(s.Turns) == 0 {
 			return fmt.Errorf("strip: shape %d: no rotation: %w", k, ErrCount)
+		}
+		if err := s.checkGrids(); err != nil {
+			return fmt.Errorf("strip: shape %d: %w", k, err)
 		}
 		fits := false
 		var longest int64
@@ -82,8 +109,9 @@ func (p Problem) Check() error {
 				return fmt.Errorf("strip: shape %d turn %d: %w: %s", k, t, ErrRing, why)
 			}
 			b := boundsOf(r)
-			longest = max(longest, b.x1-b.x0, b.y1-b.y0)
-			if b.y1-b.y0 <= p.Width {
+			g := s.grid(t)
+			longest = max(longest, b.x1-b.x0+g.X.Repeat, b.y1-b.y0)
+			if p.fits(b, g) {
 				fits = true
 			}
 		}

@@ -18,7 +18,9 @@ const (
 type searcher struct {
 	*forms
 	first  []int   // forms of shape k: first[k] to first[k+1]
-	shape  []int   // of each piece
+	shape  []int   // of each piece, and then of each flaw
+	pieces int     // the rest of state and shape are the flaws, which stay where they are
+	reach  float64 // of the flaws
 	width  float64 // of the strip
 	length float64
 
@@ -71,9 +73,8 @@ func (w *searcher) fill() {
 
 // measure computes all losses.
 func (w *searcher) measure() {
-	n := len(w.x)
 	clear(w.losses)
-	for i := range n {
+	for i := range w.pieces {
 		w.measureRow(i)
 	}
 }
@@ -166,9 +167,8 @@ type candidate struct {
 // sweep looks for a better place for every piece that overlaps another, in
 // random order.
 func (w *searcher) sweep() {
-	n := len(w.x)
 	w.order = w.order[:0]
-	for i := range n {
+	for i := range w.pieces {
 		if w.weighted(i) > 0 {
 			w.order = append(w.order, int32(i))
 		}
@@ -208,15 +208,18 @@ func (w *searcher) search(i int, now float64) candidate {
 		f := w.form[i]
 		var x, y float64
 		if s < samplesAcross {
-			f = int32(lo + w.uniform(hi-lo))
+			if g := int32(lo + w.uniform(hi-lo)); w.all[g].ends() <= w.length {
+				f = g
+			}
 			roomX, roomY := w.room(f)
 			x, y = w.between(0, roomX), w.between(0, roomY)
+			x, y = w.all[f].onto(x, y, roomX, roomY)
 		} else {
 			g := &w.all[f]
 			roomX, roomY := w.room(f)
 			x = w.between(max(0, w.x[i]-g.w/2), min(roomX, w.x[i]+g.w/2))
 			y = w.between(max(0, w.y[i]-g.h/2), min(roomY, w.y[i]+g.h/2))
-			x, y = math.Floor(x), math.Floor(y)
+			x, y = g.onto(math.Floor(x), math.Floor(y), roomX, roomY)
 		}
 		c := candidate{f, x, y, w.evaluate(i, f, x, y, best[finalists-1].l)}
 		keep(&best, c, apart)
@@ -272,6 +275,7 @@ func keep(best *[finalists]candidate, c candidate, apart float64) {
 // they do not, from step down to least.
 func (w *searcher) descend(i int, c candidate, step, least float64) candidate {
 	roomX, roomY := w.room(c.form)
+	gx, gy := &w.all[c.form].gx, &w.all[c.form].gy
 	sx, sy := step, step
 	least = max(least, 0.75)
 	for (sx >= least || sy >= least) && c.l > 0 {
@@ -289,8 +293,8 @@ func (w *searcher) descend(i int, c candidate, step, least float64) candidate {
 		}
 		was := c
 		for _, sign := range [2]float64{1, -1} {
-			x := min(max(math.Round(was.x+float64(sign*dx)), 0), roomX)
-			y := min(max(math.Round(was.y+float64(sign*dy)), 0), roomY)
+			x := gx.step(was.x, sign*dx, roomX)
+			y := gy.step(was.y, sign*dy, roomY)
 			if x == was.x && y == was.y {
 				continue
 			}
@@ -331,12 +335,12 @@ func (w *searcher) align(i int, c candidate) candidate {
 			for p := a.v0; p < a.v1; p++ {
 				for q := b.v0; q < b.v1; q++ {
 					sx, sy := w.vx[q]+dx-w.vx[p], w.vy[q]+dy-w.vy[p]
-					if x := was.x + sx; sx != 0 && math.Abs(sx) < reach && x >= 0 && x <= roomX {
+					if x := was.x + sx; sx != 0 && math.Abs(sx) < reach && x >= 0 && x <= roomX && a.gx.nearest(x, roomX) == x {
 						if l := w.evaluate(i, c.form, x, was.y, c.l); l < c.l {
 							c.x, c.y, c.l = x, was.y, l
 						}
 					}
-					if y := was.y + sy; sy != 0 && math.Abs(sy) < reach && y >= 0 && y <= roomY {
+					if y := was.y + sy; sy != 0 && math.Abs(sy) < reach && y >= 0 && y <= roomY && a.gy.nearest(y, roomY) == y {
 						if l := w.evaluate(i, c.form, was.x, y, c.l); l < c.l {
 							c.x, c.y, c.l = was.x, y, l
 						}

@@ -2,6 +2,7 @@ package strip
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -19,6 +20,11 @@ type Options struct {
 	// after every sweep; the layout depends on their number, not on that of the
 	// processors. Less than 1 counts as 1.
 	Workers int
+	// Target, if positive, is a length that is short enough: the search stops
+	// there.
+	Target int64
+	// Start, if set, is a layout to go on from.
+	Start *Layout
 	// Spent, if set, returns the part of the budget used so far, 0 to 1, in
 	// place of the part of Work: by a clock, for instance, at the price of
 	// results that differ from run to run.
@@ -45,17 +51,25 @@ const (
 )
 
 // Solve lays the pieces of p on as short a strip as it finds. It returns an
-// error if p cannot be laid, see [Problem.Check]. When ctx is done it returns
-// the best layout so far, which is always complete and certified.
+// error if p cannot be laid, see [Problem.Check], or if the layout to start from
+// is refused (ErrLayout). When ctx is done it returns the best layout so far,
+// which is always complete and certified but for the end of the strip: if it
+// found none that is as short as that, the error is ErrEnd beside the layout.
 func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
 	s := newSolver(ctx, p, o)
-	s.start()
+	if err := s.start(); err != nil {
+		return Result{}, err
+	}
 	s.explore()
 	s.squeeze()
-	return Result{Layout: s.layout(), Work: s.work()}, nil
+	found := Result{Layout: s.layout(), Work: s.work()}
+	if p.End > 0 && found.Layout.Length > p.End {
+		return found, fmt.Errorf("strip: length %d, end at %d: %w", found.Layout.Length, p.End, ErrEnd)
+	}
+	return found, nil
 }
 
 // solver runs the plan.
@@ -85,16 +99,24 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 			shape = append(shape, k)
 		}
 	}
-	n, extent, wide := len(shape), 0.0, 0.0
+	pieces, extent, wide := len(shape), 0.0, 0.0
 	for _, k := range shape {
 		f := g.all[first[k]]
 		extent += max(f.w, f.h)
 		wide += f.w
 	}
+	wide /= float64(pieces)
+	reach := 0.0
+	for k := range p.Flaws {
+		shape = append(shape, len(p.Shapes)+k)
+		f := g.all[first[len(p.Shapes)+k]]
+		reach = max(reach, float64(f.minX)+f.w)
+	}
+	n := len(shape)
 	worker := func(seed uint64) *searcher {
 		return &searcher{
-			forms: g, first: first, shape: shape, width: float64(p.Width),
-			state: newState(n), slabs: newSlabs(n, wide/float64(n), extent),
+			forms: g, first: first, shape: shape, pieces: pieces, reach: reach, width: float64(p.Width),
+			state: newState(n), slabs: newSlabs(n, wide, extent+reach),
 			weight: make([]float64, n*n), losses: make([]float64, n*n), near: make([]int32, g.most),
 			random: rand.NewPCG(o.Seed, seed),
 		}
@@ -120,6 +142,9 @@ func (s *solver) spent() float64 {
 	if s.ctx.Err() != nil {
 		return 1
 	}
+	if s.bestAt <= float64(s.options.Target) {
+		return 1
+	}
 	if s.options.Spent != nil {
 		return s.options.Spent()
 	}
@@ -127,11 +152,17 @@ func (s *solver) spent() float64 {
 }
 
 // start makes the first layout.
-func (s *solver) start() {
+func (s *solver) start() error {
 	s.place()
+	if s.options.Start != nil {
+		if err := s.resume(*s.options.Start); err != nil {
+			return err
+		}
+	}
 	s.bestAt = s.length
 	s.best.copy(&s.state)
 	s.record()
+	return nil
 }
 
 // record tells of a new best layout.
@@ -145,10 +176,12 @@ func (s *solver) record() {
 func (s *solver) accept() bool {
 	// What the pieces take may be less than the length asked for.
 	end := 0.0
-	for i := range s.x {
+	for i := range s.pieces {
 		end = max(end, s.x[i]+s.all[s.form[i]].w)
 	}
-	if end >= s.bestAt || Certify(s.problem, s.layoutOf(&s.state, end)) != nil {
+	open := s.problem // the end may still be out of reach
+	open.End = 0
+	if end >= s.bestAt || Certify(open, s.layoutOf(&s.state, end)) != nil {
 		return false
 	}
 	s.bestAt = end
@@ -160,8 +193,8 @@ func (s *solver) accept() bool {
 func (s *solver) layout() Layout { return s.layoutOf(&s.best, s.bestAt) }
 
 func (s *solver) layoutOf(at *state, length float64) Layout {
-	l := Layout{Length: int64(length), Places: make([]Place, len(at.x))}
-	for i := range at.x {
+	l := Layout{Length: int64(length), Places: make([]Place, s.pieces)}
+	for i := range s.pieces {
 		f := &s.all[at.form[i]]
 		l.Places[i] = Place{Shape: f.shape, Turn: f.turn, X: int64(at.x[i]) - f.minX, Y: int64(at.y[i]) - f.minY}
 	}
@@ -172,10 +205,10 @@ func (s *solver) layoutOf(at *state, length float64) Layout {
 // in its narrowest form.
 func (s *solver) shortest() float64 {
 	most := 0.0
-	for _, k := range s.shape {
+	for _, k := range s.shape[:s.pieces] {
 		least := math.Inf(1)
 		for f := s.first[k]; f < s.first[k+1]; f++ {
-			least = min(least, s.all[f].w)
+			least = min(least, s.all[f].ends())
 		}
 		most = max(most, least)
 	}
@@ -186,12 +219,11 @@ func (s *solver) shortest() float64 {
 // end.
 func (s *solver) shorten(length float64) {
 	s.length = max(math.Floor(length), s.shortest())
-	for i := range s.x {
-		for f := s.first[s.shape[i]]; s.all[s.form[i]].w > s.length; f++ {
+	for i := range s.pieces {
+		for f := s.first[s.shape[i]]; s.all[s.form[i]].ends() > s.length; f++ {
 			s.form[i] = int32(f)
-			s.y[i] = min(s.y[i], s.width-s.all[f].h)
 		}
-		s.x[i] = min(s.x[i], s.length-s.all[s.form[i]].w)
+		s.settle(i)
 	}
 	s.fill()
 	s.measure()
@@ -203,6 +235,9 @@ func (s *solver) shorten(length float64) {
 func (s *solver) explore() {
 	step := largestStep
 	s.shorten(s.bestAt * (1 - step))
+	if end := float64(s.problem.End); end > 0 && s.bestAt > end {
+		s.shorten(end) // all at once, before step by step
+	}
 	for s.spent() < exploring && s.bestAt > s.shortest() {
 		sweeps, runs := 25, 1
 		if step == smallestStep {
@@ -259,7 +294,7 @@ func (s *solver) recall() {
 
 // disturb swaps two large pieces of different shapes.
 func (s *solver) disturb() {
-	n := len(s.x)
+	n := s.pieces
 	order := make([]int, n)
 	for i := range order {
 		order[i] = i
@@ -288,8 +323,9 @@ func (s *solver) disturb() {
 	a, b := &s.all[s.form[i]], &s.all[s.form[j]]
 	xi, yi := math.Round(s.x[j]+float64((b.w-a.w)/2)), math.Round(s.y[j]+float64((b.h-a.h)/2))
 	xj, yj := math.Round(s.x[i]+float64((a.w-b.w)/2)), math.Round(s.y[i]+float64((a.h-b.h)/2))
-	s.x[i], s.y[i] = min(max(xi, 0), s.length-a.w), min(max(yi, 0), s.width-a.h)
-	s.x[j], s.y[j] = min(max(xj, 0), s.length-b.w), min(max(yj, 0), s.width-b.h)
+	s.x[i], s.y[i], s.x[j], s.y[j] = xi, yi, xj, yj
+	s.settle(i)
+	s.settle(j)
 	s.fill()
 	s.measure()
 }
@@ -306,7 +342,7 @@ func (s *solver) squeeze() {
 		cut := max(1, math.Floor(s.bestAt*(firstSqueeze+float64(part*(lastSqueeze-firstSqueeze)))))
 		s.copy(&s.best)
 		at := s.between(0, s.bestAt)
-		for i := range s.x {
+		for i := range s.pieces {
 			if s.x[i]+float64(s.all[s.form[i]].w/2) > at {
 				s.x[i] = max(0, s.x[i]-cut)
 			}

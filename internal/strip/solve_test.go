@@ -144,11 +144,11 @@ func TestSolveKnown(t *testing.T) {
 		p    Problem
 		want int64
 	}{
-		{"one square", Problem{10, []Shape{{scaled(1, square), 1}}}, 10},
-		{"squares, no play", Problem{3000, []Shape{{scaled(100, square), 9}}}, 3000},
-		{"square in a notch", Problem{3000, []Shape{{scaled(100, notch), 1}, {scaled(100, square), 2}}}, 3000},
-		{"two triangles make a square", Problem{1000, []Shape{{scaled(100, []int64{0, 0, 10, 0, 0, 10}), 2}}}, 1000},
-		{"needles", Problem{4, []Shape{{[][]int64{needle}, 2}}}, 1 << 25},
+		{"one square", Problem{Width: 10, Shapes: []Shape{{Turns: scaled(1, square), Count: 1}}}, 10},
+		{"squares, no play", Problem{Width: 3000, Shapes: []Shape{{Turns: scaled(100, square), Count: 9}}}, 3000},
+		{"square in a notch", Problem{Width: 3000, Shapes: []Shape{{Turns: scaled(100, notch), Count: 1}, {Turns: scaled(100, square), Count: 2}}}, 3000},
+		{"two triangles make a square", Problem{Width: 1000, Shapes: []Shape{{Turns: scaled(100, []int64{0, 0, 10, 0, 0, 10}), Count: 2}}}, 1000},
+		{"needles", Problem{Width: 4, Shapes: []Shape{{Turns: [][]int64{needle}, Count: 2}}}, 1 << 25},
 	} {
 		got, err := Solve(t.Context(), tt.p, Options{Seed: 1, Work: 300000, Workers: 1})
 		if err != nil {

@@ -13,7 +13,8 @@ const samplesStart = 300
 func (w *searcher) place() {
 	w.even()
 	w.slabs.clear()
-	order := make([]int, len(w.x))
+	w.layFlaws()
+	order := make([]int, w.pieces)
 	for i := range order {
 		order[i] = i
 	}
@@ -29,7 +30,7 @@ func (w *searcher) place() {
 	})
 	end := 0.0
 	for _, i := range order {
-		c := w.leftmost(i, end)
+		c := w.leftmost(i, max(end, w.reach))
 		w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
 		c.x += w.all[c.form].w
 		w.slabs.insert(i, w.x[i], c.x)
@@ -46,12 +47,12 @@ func (w *searcher) leftmost(i int, end float64) candidate {
 	for f := int32(w.first[w.shape[i]]); f < int32(w.first[w.shape[i]+1]); f++ {
 		g := &w.all[f]
 		roomY := w.width - g.h
-		if end+g.w < best.l {
-			best = candidate{f, end, 0, end + g.w}
+		if x, y := g.gx.from(end), g.gy.least(); x+g.w < best.l {
+			best = candidate{f, x, y, x + g.w}
 		}
 		for range samplesStart {
 			x := w.between(0, min(end, best.l-g.w))
-			y := w.between(0, roomY)
+			x, y := g.onto(x, w.between(0, roomY), 2*maxExtent, roomY)
 			if x+g.w < best.l && w.evaluate(i, f, x, y, math.SmallestNonzeroFloat64) == 0 {
 				best = w.pack(i, candidate{f, x, y, x + g.w})
 			}
@@ -64,11 +65,19 @@ func (w *searcher) leftmost(i int, end float64) candidate {
 func (w *searcher) pack(i int, c candidate) candidate {
 	g := &w.all[c.form]
 	for step := math.Floor(g.w / 2); step >= 1; step = math.Floor(step / 2) {
-		for c.x >= step && w.evaluate(i, c.form, c.x-step, c.y, math.SmallestNonzeroFloat64) == 0 {
-			c.x -= step
+		for c.x >= step {
+			x := g.gx.step(c.x, -step, c.x)
+			if x >= c.x || w.evaluate(i, c.form, x, c.y, math.SmallestNonzeroFloat64) != 0 {
+				break
+			}
+			c.x = x
 		}
-		for c.y >= step && w.evaluate(i, c.form, c.x, c.y-step, math.SmallestNonzeroFloat64) == 0 {
-			c.y -= step
+		for c.y >= step {
+			y := g.gy.step(c.y, -step, c.y)
+			if y >= c.y || w.evaluate(i, c.form, c.x, y, math.SmallestNonzeroFloat64) != 0 {
+				break
+			}
+			c.y = y
 		}
 	}
 	c.l = c.x + g.w
