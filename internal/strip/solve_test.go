@@ -40,7 +40,7 @@ func TestSolveShortens(t *testing.T) {
 	for _, in := range published {
 		in = read(t, in)
 		var lengths []int64
-		got, err := Solve(t.Context(), in.problem, Options{Seed: 1, Work: 100000, Workers: 1, Progress: func(l, _ int64) {
+		got, err := Solve(t.Context(), in.problem, Options{Seed: 1, Work: 250000, Workers: 1, Progress: func(l, _ int64) {
 			lengths = append(lengths, l)
 		}})
 		if err != nil {
