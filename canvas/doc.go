@@ -17,6 +17,8 @@
 //   - [Awning] is a flat sunshade: the pull of cloth and wind in its edges and at
 //     its corners, whether rain runs off, and the wind in which it has to be
 //     struck; [ArcEdge], [Membrane], [Wind] and [Canopy] are its parts.
+//   - [Lay.Plan] lays pieces on rolls and offcuts so that the cloth costs little, with
+//     a certificate that none overlaps another and a bound that tells how little it could be.
 //
 // Package canvas/pattern draws the pieces at true scale.
 //

@@ -23,6 +23,9 @@ type Circuit struct {
 type Element struct {
 	Name     string
 	From, To string
+	// Control says that it belongs to a control circuit: small wires, coils and buttons, which
+	// are drawn apart and have lugs of their own size.
+	Control bool `json:",omitempty"`
 
 	Battery    *Battery    `json:",omitempty"` // From is the negative post, To the positive
 	Alternator *Alternator `json:",omitempty"` // From is negative, To positive
@@ -71,6 +74,9 @@ type Contact struct {
 	Role       Role
 	Resistance units.Resistance
 	Open       bool // opened: no current
+	// Of names the apparatus that it is a part of, if that has more than this: a pole of a
+	// two-pole isolator, a contact of a reversing solenoid.
+	Of string `json:",omitempty"`
 }
 
 // Load is a consumer. Exactly one of the three is set.

@@ -429,7 +429,7 @@ func ExampleShoppingList() {
 	// cable       1.5 mm²            positive  15 m
 	// cable       1.5 mm²            switched  29 m
 	// lug         50 mm² M8                    6
-	// lug         1.5 mm² M8                   12
+	// lug         1.5 mm² M5                   12
 	// heat-shrink to go over 12.5 mm           1 m
 	// heat-shrink to go over 3.5 mm            1 m
 	// clip        for 12.5 mm                  68
@@ -437,4 +437,7 @@ func ExampleShoppingList() {
 	// breaker     100 A                        1
 	// fuse        3 A                          2
 	// fuse holder 3 A                          1
+	// isolator    2 poles                      1
+	// solenoid    4 contacts                   1
+	// switch      2 contacts                   2
 }

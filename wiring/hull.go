@@ -12,7 +12,9 @@ import (
 type HullStudy struct {
 	Node     string   // the hull
 	Isolator []string // elements that the isolator opens, both poles
-	// Least insulation of each pole against the hull that is asked for; 0: none.
+	Cases    []string `json:",omitempty"` // metal cases: the windlass's, the engine block
+	// Least insulation of each pole against the hull, and of each winding against its case,
+	// that is asked for; 0: none.
 	Least units.Resistance `json:",omitempty"`
 	// Noticed is the least current of a fault to the hull that something shows: a lamp
 	// of the leakage test; 0: 10 mA.
@@ -32,12 +34,29 @@ type PoleToHull struct {
 	Reads units.Voltage
 }
 
+// CaseToHull is how a metal case is insulated from what is in it, how it is bonded to the
+// hull, and what a fault of the winding to it does.
+type CaseToHull struct {
+	Node       string
+	Insulation units.Resistance // of what leaks into the case, with its bonds parted
+	Enough     bool             // not less than Least
+	Bonded     bool             // a conductor joins it to the hull
+	Bonding    units.Resistance // of that way; 0 if there is none
+	Current    units.Current    // from the winding into the case, through a solid fault
+	Opens      []string         // devices that must open at that current
+	Touch      units.Voltage    // between case and hull as long as it flows
+}
+
 // HullReport is the answer of [CheckHull].
 type HullReport struct {
 	// TwoWire says that neither pole is joined to the hull, and no conductor of the circuit
 	// runs through it.
 	TwoWire bool
 	Poles   [2]PoleToHull // positive, negative
+	Cases   []CaseToHull  // in the order of the study
+	// Leakage flows through the hull, from the insulation of one pole to that of the other, with
+	// the supply on and no fault. It is what corrodes.
+	Leakage units.Current
 	// Live are the nodes of motors and other loads that stay joined to a post with the isolator open.
 	Live     []string
 	TwoPole  bool // nothing stays live
@@ -45,8 +64,9 @@ type HullReport struct {
 }
 
 // CheckHull checks a circuit with a node for the hull: that it is insulated two-wire,
-// what a fault of either pole to the hull does, how well each pole is insulated, and
-// that the isolator parts both poles.
+// what a fault of either pole to the hull does, how well each pole is insulated, whether
+// each metal case is bonded and insulated from its winding, and that the isolator parts
+// both poles.
 //
 // In an insulated circuit the first fault to the hull drives no current, so no device
 // opens and nobody notices, until a second one, of the other pole, makes a short
@@ -68,6 +88,9 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 	for i, name := range s.Isolator {
 		must(&ck, slices.ContainsFunc(c.Elements, func(e Element) bool { return e.Name == name }),
 			fmt.Sprintf("Isolator[%d]", i), fmt.Sprintf("%q", name), "the name of an element")
+	}
+	for i, name := range s.Cases {
+		must(&ck, slices.Contains(nodesInOrder(c), name) && name != s.Node, fmt.Sprintf("Cases[%d]", i), fmt.Sprintf("%q", name), "a node of the circuit other than the hull")
 	}
 	source := slices.IndexFunc(c.Elements, func(e Element) bool { return e.Battery != nil })
 	must(&ck, source >= 0, "Elements", "without a battery", "at least one")
@@ -95,14 +118,8 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 		if other := &r.Poles[1-i]; !p.Joined {
 			other.Insulation = units.Resistance(math.Min(maxInsulation, volts/p.Current.Amperes()))
 		}
-		switch {
-		case p.Joined:
-		case p.Current < s.Noticed:
-			r.find("a fault of the %s pole to the hull drives %.3v: no device opens and nothing shows it but an insulation test", pole(p.Positive), p.Current)
-		case len(p.Opens) == 0:
-			r.find("a fault of the %s pole to the hull drives %.3v and no device opens", pole(p.Positive), p.Current)
-		default:
-			r.find("a fault of the %s pole to the hull drives %.3v and opens %s", pole(p.Positive), p.Current, p.Opens)
+		if !p.Joined {
+			r.judgeFault("of the "+pole(p.Positive)+" pole to the hull", p.Current, s.Noticed, p.Opens)
 		}
 	}
 	for i := range r.Poles {
@@ -115,8 +132,128 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 			r.find("the %s pole has %.3v to the hull, less than %.3v", pole(p.Positive), p.Insulation, s.Least)
 		}
 	}
+	for _, name := range s.Cases {
+		if err := r.addCase(c, s, name); err != nil {
+			return nil, err
+		}
+	}
+	var err error
+	if r.Leakage, err = leakage(c, s.Node); err != nil {
+		return nil, err
+	}
 	r.isolation(c, s.Isolator, bank)
 	return r, nil
+}
+
+func (r *HullReport) judgeFault(where string, i, noticed units.Current, opens []string) {
+	switch {
+	case i < noticed:
+		r.find("a fault %s drives %.3v: no device opens and nothing shows it but an insulation test", where, i)
+	case len(opens) == 0:
+		r.find("a fault %s drives %.3v and no device opens", where, i)
+	default:
+		r.find("a fault %s drives %.3v and opens %s", where, i, opens)
+	}
+}
+
+// addCase judges a metal case.
+func (r *HullReport) addCase(c Circuit, s HullStudy, name string) error {
+	k := CaseToHull{Node: name}
+	// What leaks into the case, and where a fault would connect: at the winding if
+	// its leakage is given, or else at every motor.
+	siemens := 0.0
+	var windings []string
+	for _, e := range c.Elements {
+		if e.Contact != nil && e.Contact.Role == Leakage && (e.From == name || e.To == name) {
+			siemens += 1 / e.Contact.Resistance.Ohms()
+			windings = append(windings, otherEnd(e, name))
+		}
+	}
+	if len(windings) == 0 {
+		for _, e := range c.Elements {
+			if e.Motor != nil {
+				windings = append(windings, e.From, e.To)
+			}
+		}
+	}
+	k.Insulation = units.Resistance(math.Min(maxInsulation, 1/siemens))
+	k.Enough = k.Insulation >= s.Least
+	var err error
+	if k.Bonding, k.Bonded, err = wayBetween(c, name, s.Node); err != nil {
+		return err
+	}
+	for _, w := range windings {
+		if w == name || w == s.Node {
+			continue
+		}
+		f, err := short(c, w, name)
+		if err != nil {
+			return err
+		}
+		if i := f.current.Abs(); i >= k.Current {
+			k.Current, k.Opens = i, f.opens
+			k.Touch = (f.solved.Nodes[name] - f.solved.Nodes[s.Node]).Abs()
+		}
+	}
+	if !k.Bonded {
+		r.find("%s is not bonded to the hull", name)
+	}
+	if !k.Enough {
+		r.find("%s has %.3v to its winding, less than %.3v", name, k.Insulation, s.Least)
+	}
+	r.judgeFault("of the winding to "+name, k.Current, s.Noticed, k.Opens)
+	r.Cases = append(r.Cases, k)
+	return nil
+}
+
+// wayBetween is the resistance of the conductors between two nodes, by a test voltage
+// with everything else off.
+func wayBetween(c Circuit, a, b string) (units.Resistance, bool, error) {
+	if _, joined := distances(c, a)[b]; !joined {
+		return 0, false, nil
+	}
+	test := Circuit{Elements: []Element{{
+		Name: "test", From: b, To: a,
+		Battery: &Battery{Chemistry: AGM, OpenCircuit: 12 * units.Volt, Charge: 1, Resistance: units.Ohm},
+	}}}
+	for _, e := range c.Elements {
+		if conducts(e) {
+			e.Name = "part of it: " + e.Name
+			test.Elements = append(test.Elements, e)
+		}
+	}
+	solved, err := Solve(test, Conditions{})
+	if err != nil {
+		return 0, false, fmt.Errorf("between %s and %s: %w", a, b, err)
+	}
+	t := solved.Branches[0]
+	return units.Resistance(math.Abs(t.Drop.Volts() / t.Current.Amperes())), true, nil
+}
+
+// leakage is what flows into the hull and what is bonded to it, and out of it again.
+func leakage(c Circuit, hull string) (units.Current, error) {
+	solved, err := Solve(withoutLoads(c), Conditions{})
+	if err != nil {
+		return 0, err
+	}
+	group := distances(c, hull)
+	in := 0.0
+	for i, e := range c.Elements {
+		if e.Contact == nil || e.Contact.Role != Leakage {
+			continue
+		}
+		_, from := group[e.From]
+		_, to := group[e.To]
+		if from == to {
+			continue
+		}
+		current := solved.Branches[i].Current.Amperes()
+		if from {
+			current = -current
+		}
+		in += math.Max(0, current)
+	}
+	return units.Current(in), nil
 }
 
 // maxInsulation in ohms: what a circuit without leakage is said to have.
@@ -138,26 +275,43 @@ func (p *PoleToHull) fault(c Circuit, hull, post string) (volts float64, err err
 	if p.Joined {
 		return 0, nil
 	}
-	c = withoutLoads(c)
-	name := newName(c, "fault")
-	c.Elements = append(c.Elements, Element{Name: name, From: post, To: hull, Contact: &Contact{Role: Fault, Resistance: solidFault}})
-	solved, err := Solve(c, Conditions{})
+	f, err := short(c, post, hull)
 	if err != nil {
-		return 0, fmt.Errorf("with the %s pole on the hull: %w", pole(p.Positive), err)
+		return 0, err
 	}
+	p.Current, p.Opens = f.current.Abs(), f.opens
 	for i, e := range c.Elements {
-		b := solved.Branches[i]
-		if e.Name == name {
-			p.Current = b.Current.Abs()
-		}
-		if e.Device != nil && e.Device.Band != nil && !math.IsInf(e.Device.Band.latest(b.Current.Abs().Per(e.Device.Rating)), 1) {
-			p.Opens = append(p.Opens, e.Name)
-		}
 		if e.Battery != nil && (e.From == post || e.To == post) {
-			volts = math.Abs(b.Drop.Volts())
+			volts = math.Abs(f.solved.Branches[i].Drop.Volts())
 		}
 	}
 	return volts, nil
+}
+
+type shorted struct {
+	solved  *Solution // the elements of the circuit, then the fault
+	current units.Current
+	opens   []string // devices that must open
+}
+
+// short joins two nodes, with loads and motors off.
+func short(c Circuit, a, b string) (shorted, error) {
+	n := len(c.Elements)
+	c = withoutLoads(c)
+	c.Elements = append(c.Elements, Element{
+		Name: newName(c, "fault"), From: a, To: b, Contact: &Contact{Role: Fault, Resistance: solidFault},
+	})
+	solved, err := Solve(c, Conditions{})
+	if err != nil {
+		return shorted{}, fmt.Errorf("with a fault between %s and %s: %w", a, b, err)
+	}
+	f := shorted{solved: solved, current: solved.Branches[n].Current}
+	for i, e := range c.Elements {
+		if e.Device != nil && e.Device.Band != nil && !math.IsInf(e.Device.Band.latest(solved.Branches[i].Current.Abs().Per(e.Device.Rating)), 1) {
+			f.opens = append(f.opens, e.Name)
+		}
+	}
+	return f, nil
 }
 
 // reads is the voltage from the hull to a post on a voltmeter.

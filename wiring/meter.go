@@ -1,6 +1,7 @@
 package wiring
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -193,10 +194,11 @@ type Judgement string
 
 // Judgements.
 const (
-	Sound     Judgement = "sound"     // as low as the model can be
-	Suspect   Judgement = "suspect"   // the intervals touch: measure better
-	Bad       Judgement = "bad"       // more than the model can be
-	TooLow    Judgement = "too low"   // less than the model can be: another path, or a wrong model
+	Sound     Judgement = "sound"     // the value is one that the model allows, and no bad joint hides in its interval
+	Suspect   Judgement = "suspect"   // the value is more than the model allows, but its interval reaches down to it
+	Undecided Judgement = "undecided" // the value is sound, but the interval so wide that a bad joint hides in it: measure with more current or a finer meter
+	Bad       Judgement = "bad"       // all of the interval is more than the model allows
+	TooLow    Judgement = "too low"   // all of it is less than the model allows: another path, or a wrong model
 	Reversed  Judgement = "reversed"  // the sign is not that of the current
 	Unmatched Judgement = "unmatched" // no parts of the model lie between the probes
 )
@@ -220,6 +222,16 @@ type Joints struct {
 // corroded or badly crimped. R = V/I, the interval from the limits of error of both meters.
 // The worst section comes first. The current should be as large as the motor
 // can be made to draw; do not hold a stalled motor for it.
+//
+// With M for what is measured, value and interval, and X for the model's interval, the first
+// that is true decides:
+//
+//	M.High < 0                         reversed
+//	M.Low > X.High                     bad
+//	M.High < X.Low                     too low
+//	M.Value > X.High                   suspect
+//	M.High > X.High + (X.High - X.Low) undecided: more hides in the reading than the model's spread
+//	otherwise                          sound
 func FindBadJoint(c Circuit, at Conditions, readings []Reading, volts Voltmeter, amperes Ammeter, s Spread) ([]Joints, error) {
 	var ck checker
 	volts.check(&ck, "volts")
@@ -252,7 +264,7 @@ func FindBadJoint(c Circuit, at Conditions, readings []Reading, volts Voltmeter,
 		all = append(all, judge(c, solved, r, volts, amperes, s))
 	}
 	slices.SortStableFunc(all, func(a, b Joints) int {
-		return int(math.Copysign(1, b.Excess.Ohms()-a.Excess.Ohms()))
+		return cmp.Compare(b.Excess, a.Excess)
 	})
 	return all, nil
 }
@@ -293,8 +305,10 @@ func judge(c Circuit, solved *Solution, r Reading, volts Voltmeter, amperes Amme
 		j.Judgement = Bad
 	case j.Measured.High < j.Model.Low:
 		j.Judgement = TooLow
-	case j.Measured.High > j.Model.High:
+	case j.Measured.Value > j.Model.High:
 		j.Judgement = Suspect
+	case j.Measured.High > 2*j.Model.High-j.Model.Low:
+		j.Judgement = Undecided
 	default:
 		j.Judgement = Sound
 	}

@@ -10,15 +10,16 @@ import (
 )
 
 // Shop says how things are bought and fitted. The zero Shop is 5 % and 0.3 m of slack for each
-// cable, cable by the whole metre, M8 studs, 40 mm of heat-shrink on a lug in sticks of
-// 1 m, clips every 300 mm on main cables and 450 mm on others (ISO 10133), one spare fuse of each.
+// cable, cable by the whole metre, M8 studs (M5 in the control circuit), 40 mm of heat-shrink on a lug
+// (20 mm on conductors below 6 mm²) in sticks of 1 m, clips every 300 mm on main cables and 450 mm on others (ISO 10133), one spare fuse of each.
 type Shop struct {
 	Slack    float64           // of the length, as a share
 	Ends     units.Length      // more on each cable for its ends
 	SoldBy   units.Length      // cable is sold in multiples of this
 	Stud     string            // of lugs at nodes that Studs does not name
+	Control  string            // the same of the control circuit's wires
 	Studs    map[string]string `json:",omitempty"` // by node
-	Shrink   units.Length      // on each lug
+	Shrink   units.Length      // on each lug; half of it on conductors below 6 mm²
 	Stick    units.Length      // heat-shrink is sold in pieces of this
 	MainClip units.Length      // spacing of clips on cables from 16 mm²
 	Clip     units.Length      // on smaller ones
@@ -27,8 +28,8 @@ type Shop struct {
 
 // Item is one line of a shopping list. Either Length or Count is set.
 type Item struct {
-	Kind   string // cable, lug, heat-shrink, fuse, fuse holder, breaker, clip
-	Size   string // "50 mm²", "50 mm² M8", "100 A"
+	Kind   string // cable, lug, heat-shrink, clip, breaker, fuse, fuse holder, isolator, solenoid, switch, terminal, busbar
+	Size   string // "50 mm²", "50 mm² M8", "100 A", "2 poles", "4 contacts"
 	Role   string `json:",omitempty"` // of cable: positive, negative, switched
 	Length units.Length
 	Count  int
@@ -49,6 +50,7 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 	or(&s.MainClip, 300*units.Millimetre)
 	or(&s.Clip, 450*units.Millimetre)
 	s.Stud = cmp.Or(s.Stud, "M8")
+	s.Control = cmp.Or(s.Control, "M5")
 	s.Spares = cmp.Or(s.Spares, 1)
 	var ck checker
 	between(&ck, "Slack", s.Slack, 0, 1)
@@ -69,7 +71,11 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 	plus, minus := map[string]float64{}, map[string]float64{}
 	for _, e := range c.Elements {
 		if e.Battery != nil {
-			plus, minus = distances(c, e.To), distances(c, e.From)
+			unswitched := c
+			unswitched.Elements = slices.DeleteFunc(slices.Clone(c.Elements), func(e Element) bool {
+				return e.Contact != nil && (e.Contact.Role == Switch || e.Contact.Role == Solenoid)
+			})
+			plus, minus = distances(unswitched, e.To), distances(unswitched, e.From)
 			break
 		}
 	}
@@ -88,6 +94,9 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 			l.add("cable", k.Size, role, e.Name, 0, cut.Scale(float64(n)))
 			for _, node := range []string{e.From, e.To} {
 				stud := s.Stud
+				if e.Control {
+					stud = s.Control
+				}
 				// Behind the lug that the model has lies the node with the stud.
 				for _, x := range c.Elements {
 					if x.Contact != nil && x.Contact.Role == Lug && (x.From == node || x.To == node) {
@@ -101,7 +110,11 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 				l.add("lug", k.Size+" "+stud, "", e.Name, n, 0)
 			}
 			over := math.Ceil(2*k.Diameter.Millimetres()) / 2
-			l.add("heat-shrink", fmt.Sprintf("to go over %g mm", over), "", e.Name, 0, s.Shrink.Scale(float64(2*n)))
+			shrink := s.Shrink.Scale(float64(2 * n))
+			if k.Area < 6*units.SquareMillimetre {
+				shrink = shrink.Scale(0.5)
+			}
+			l.add("heat-shrink", fmt.Sprintf("to go over %g mm", over), "", e.Name, 0, shrink)
 			space := s.Clip
 			if k.Area >= 16*units.SquareMillimetre {
 				space = s.MainClip
@@ -119,6 +132,7 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 			}
 		}
 	}
+	l.addApparatus(c)
 	for i := range l.items {
 		it := &l.items[i]
 		switch it.Kind {
@@ -131,6 +145,41 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 		}
 	}
 	return l.sorted(), nil
+}
+
+// addApparatus adds what contacts belong to.
+func (l *shoppingList) addApparatus(c Circuit) {
+	type key struct {
+		role Role
+		of   string
+	}
+	var order []key
+	parts := map[key]int{}
+	for _, e := range c.Elements {
+		if e.Contact == nil || !slices.Contains([]Role{Isolator, Solenoid, Switch, Terminal, Busbar}, e.Contact.Role) {
+			continue
+		}
+		k := key{e.Contact.Role, cmp.Or(e.Contact.Of, e.Name)}
+		if parts[k] == 0 {
+			order = append(order, k)
+		}
+		parts[k]++
+	}
+	for _, k := range order {
+		size := ""
+		what := "contact"
+		if k.role == Isolator {
+			what = "pole"
+		}
+		switch n := parts[k]; {
+		case k.role == Terminal || k.role == Busbar:
+		case n == 1:
+			size = "1 " + what
+		default:
+			size = fmt.Sprintf("%d %ss", n, what)
+		}
+		l.add(string(k.role), size, "", k.of, 1, 0)
+	}
 }
 
 // roundUp to a multiple, but not for the last bit of a sum.
@@ -161,7 +210,10 @@ func (l *shoppingList) add(kind, size, role, name string, n int, length units.Le
 
 // sorted by kind in the order of the work, otherwise as they came.
 func (l *shoppingList) sorted() []Item {
-	order := []string{"cable", "lug", "heat-shrink", "clip", string(Breaker), string(Fuse), "fuse holder"}
+	order := []string{
+		"cable", "lug", "heat-shrink", "clip", string(Breaker), string(Fuse), "fuse holder",
+		string(Isolator), string(Solenoid), string(Switch), string(Busbar), string(Terminal),
+	}
 	slices.SortStableFunc(l.items, func(a, b Item) int {
 		return slices.Index(order, a.Kind) - slices.Index(order, b.Kind)
 	})

@@ -108,6 +108,10 @@ func (s *Solver) starved(power bool) int {
 	return -1
 }
 
+// mostSteps of Newton on the way to full power bound the work; random networks of 100
+// elements brought to the brink of collapse take 200.
+const mostSteps = 2000
+
 // raisePowers follows the solution from no constant power to all of it.
 func (s *Solver) raisePowers() (steps int, err error) {
 	s.share = 0
@@ -119,6 +123,9 @@ func (s *Solver) raisePowers() (steps int, err error) {
 	good.copyFrom(s.now)
 	reached, rise := 0.0, 1.0
 	for easy := false; reached < 1; {
+		if n > mostSteps {
+			return n, s.noSolution()
+		}
 		s.share = min(1, reached+rise)
 		more, _, err := s.newton(true)
 		n += more

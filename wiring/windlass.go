@@ -93,7 +93,7 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 		b.step("battery fuse", "fuse out", Element{Device: &fuse})
 	}
 	if w.Isolator != 0 {
-		b.step("isolator +", "isolator + out", Element{Contact: &Contact{Role: Isolator, Resistance: w.Isolator}})
+		b.step("isolator +", "isolator + out", Element{Contact: &Contact{Role: Isolator, Resistance: w.Isolator, Of: "isolator"}})
 	}
 	b.run("cable to breaker", "breaker in", w.ToBreaker)
 	breaker := w.Breaker
@@ -106,7 +106,7 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 		plus, minus = minus, plus
 	}
 	contact := func(name, from, to string, closed bool) {
-		b.add(Element{Name: name, From: from, To: to, Contact: &Contact{Role: Solenoid, Resistance: w.Contacts, Open: !closed}})
+		b.add(Element{Name: name, From: from, To: to, Contact: &Contact{Role: Solenoid, Resistance: w.Contacts, Open: !closed, Of: "reversing solenoid"}})
 	}
 	a, z := "solenoid A", "solenoid B"
 	if w.ToMotor == 0 {
@@ -134,11 +134,15 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 	}
 	b.run("cable back", end, w.OneWay)
 	if isolated {
-		b.step("isolator -", "bank -", Element{Contact: &Contact{Role: Isolator, Resistance: w.Isolator}})
+		b.step("isolator -", "bank -", Element{Contact: &Contact{Role: Isolator, Resistance: w.Isolator, Of: "isolator"}})
 	}
 
 	if w.Coil != 0 {
+		n := len(b.elements)
 		w.control(&b, does)
+		for i := n; i < len(b.elements); i++ {
+			b.elements[i].Control = true
+		}
 	}
 	if w.Hull != nil {
 		w.hull(&b)
@@ -165,7 +169,7 @@ func (w Windlass) control(b *lineBuilder, does Working) {
 			out := s.Name + " " + way.name
 			b.add(Element{
 				Name: s.Name + " " + way.name + " button", From: in, To: out,
-				Contact: &Contact{Role: Switch, Resistance: 20 * units.Milliohm, Open: does != way.does || i > 0},
+				Contact: &Contact{Role: Switch, Resistance: 20 * units.Milliohm, Open: does != way.does || i > 0, Of: s.Name + " buttons"},
 			})
 			wire("control wire "+way.name+" from "+s.Name, out, way.coil, s.Length)
 		}

@@ -46,6 +46,12 @@ func main() {
 		fmt.Printf("  %-26s %.2f V %3.0f %%\n", p.Name, p.Drop.Volts(), 100*p.Share)
 	}
 
+	// Four minutes of hauling with the engine running.
+	engine := wiring.Alternator{Voltage: 14.2, Limit: 60, Resistance: 5 * units.Milliohm}
+	circuit.Elements = append(circuit.Elements, wiring.Element{Name: "alternator", From: "bank -", To: "bank +", Alternator: &engine})
+	taken := must(wiring.Retrieve(circuit, []wiring.Phase{{For: 4 * units.Minute}}))[0]
+	fmt.Printf("with the engine running the bank gives %.1f Ah and falls to %.2f V\n", taken.Out.AmpereHours(), taken.End.Volts())
+
 	// The short formulas know the cables alone, and copper better than what is sold.
 	fmt.Println("\nthe cables alone    cold    hot     metric formula          circular-mil formula")
 	plain := must(wiring.Metric(wiring.Flexible, wiring.Plain))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"strings"
 
@@ -215,32 +216,43 @@ func (p *plan) writeAwning(t *printer) {
 	t.line("    The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", s.Heel.Degrees(), s.Flutter)
 }
 
-// patterns adds the drawings to be cut by: tiled on A4, the awning on one page
-// for a plotter and as offsets from a baseline for those without one.
+// patterns adds the drawings to be cut by: every cover tiled on A4 and on one page for
+// a plotter, its lines for a cutting machine, and the awning as offsets from a
+// baseline for those who have none of these.
 func (p *plan) patterns(files map[string][]byte) error {
 	if p.canvas == nil {
 		return nil
 	}
 	for _, j := range p.canvas.jobs {
-		var pdf bytes.Buffer
-		write := func() error { return j.sheet.Tiled(&pdf, pattern.A4) }
-		if j.file == "awning" {
-			write = func() error { return j.sheet.PDF(&pdf) }
-			var table bytes.Buffer
+		kinds := []struct {
+			ending string
+			write  func(io.Writer) error
+		}{
+			{".pdf", func(w io.Writer) error { return j.sheet.Tiled(w, pattern.A4) }},
+			{"-plotter.pdf", j.sheet.PDF},
+			{"-lines.csv", func(w io.Writer) error { return pattern.Polylines(w, j.pieces, 0.1*units.Millimetre) }},
+		}
+		if j.file == "awning" { // nobody tapes a hundred pages: no tiles
+			kinds[0].write = kinds[1].write
+			kinds[1].ending = "-offsets.txt"
+			kinds[1].write = func(w io.Writer) error { return pattern.Offsets(w, j.pieces[0], 2*units.Millimetre) }
 			points, err := j.pieces[0].MarkingOut(2 * units.Millimetre)
 			if err != nil {
 				return err
 			}
-			fmt.Fprintln(&table, "along the baseline in mm,square to it in mm")
+			table := "along the baseline in mm,square to it in mm\n" // for a spreadsheet
 			for _, q := range points {
-				fmt.Fprintf(&table, "%.0f,%.0f\n", q.X.Millimetres(), q.Y.Millimetres())
+				table += fmt.Sprintf("%.0f,%.0f\n", q.X.Millimetres(), q.Y.Millimetres())
 			}
-			files["awning-offsets.csv"] = table.Bytes()
+			files["awning-offsets.csv"] = []byte(table)
 		}
-		if err := write(); err != nil {
-			return fmt.Errorf("%s.pdf: %w", j.file, err)
+		for _, k := range kinds {
+			var b bytes.Buffer
+			if err := k.write(&b); err != nil {
+				return fmt.Errorf("%s%s: %w", j.file, k.ending, err)
+			}
+			files[j.file+k.ending] = b.Bytes()
 		}
-		files[j.file+".pdf"] = pdf.Bytes()
 	}
 	return nil
 }

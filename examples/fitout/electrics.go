@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
@@ -30,6 +31,8 @@ type electrics struct {
 	places    []wiring.Placement
 	accepted  bool // by every rule that states a length
 	fuse      *wiring.FuseProposal
+	lesser    *wiring.FuseProposal // the next smaller rating, nil if the breaker's is larger
+	far       units.Current        // into a short at the breaker, bank cold and low
 	breaking  wiring.Interrupting
 	unguarded []wiring.CableFaults // cables that nothing protects with the circuit as described
 	hull      *wiring.HullReport
@@ -45,7 +48,9 @@ const (
 	airTemperature = 30.0
 	stallTime      = 2 * units.Second // until somebody lifts the finger
 	hotCopper      = 60.0
-	lugs           = 0.1 * units.Milliohm // of each: practice, to be measured
+
+	leastInsulation = 100 * units.Kilohm
+	lugs            = 0.1 * units.Milliohm // of each: practice, to be measured
 )
 
 func (f *boatFile) makeElectrics() (*electrics, error) {
@@ -244,14 +249,24 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if err != nil {
 		return err
 	}
-	p, err := wiring.ProposeFuse(wiring.SecondFuse{
+	second := wiring.SecondFuse{
 		Breaker: e.windlass.Breaker, Cable: wiring.Cable{Conductor: e.choice.Conductor, Length: s.ToBreaker},
 		Rules: wiring.IEC60092, Ampacity: e.choice.Ampacity, System: s.System,
 		Series: series, Band: wiring.BandBolted, Interrupting: max(e.breaking.Main, e.near), Resistance: 0.3 * units.Milliohm,
 		Stall: e.stall, Near: e.near, Far: far,
-	})
+	}
+	p, err := wiring.ProposeFuse(second)
 	if err != nil {
 		return err
+	}
+	e.far = far
+	if n := slices.Index(series, p.Fuse.Rating); n > 0 && series[n-1] >= s.Breaker {
+		second.Series = series[:n]
+		lesser, err := wiring.ProposeFuse(second)
+		if err != nil {
+			return err
+		}
+		e.lesser = &lesser
 	}
 	e.fuse, e.windlass.Fuse = &p, &p.Fuse
 	full.Fuse = &p.Fuse
@@ -309,7 +324,8 @@ func (s *electricsSpec) prove(e *electrics) error {
 	e.taken = taken[0]
 	if s.MetalHull {
 		if e.hull, err = wiring.CheckHull(e.circuit, wiring.HullStudy{
-			Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: 100 * units.Kilohm,
+			Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: leastInsulation,
+			Cases: []string{"windlass case"},
 		}); err != nil {
 			return err
 		}
@@ -349,15 +365,14 @@ func (p *plan) writeElectrics(t *printer) {
 		t.line("    %-11s to %-11s %6.2f V, from %.2f to %.2f V", r.Probes.Red, r.Probes.Black, r.Volts.Volts(), r.Low.Volts(), r.High.Volts())
 	}
 	if h := e.hull; h != nil {
-		for _, q := range h.Poles {
-			pole := "negative"
-			if q.Positive {
-				pole = "positive"
-			}
-			t.line("    hull to %s pole: about %.1f V with the supply on (of 1 MΩ leaks); with it isolated 100 kΩ or more", pole, q.Reads.Volts())
+		t.line("  insulation, supply isolated and the motor's leads parted, by a tester: %.0f kΩ or more from each pole to the hull", leastInsulation.Kilohms())
+		t.line("    and from the winding to its case, bond parted. Supply on, with all of 1 MΩ: hull to positive %.1f V, to negative %.1f V, %.0f µA through the hull",
+			h.Poles[0].Reads.Volts(), -h.Poles[1].Reads.Volts(), 1000*h.Leakage.Milliamperes())
+		for _, k := range h.Cases {
+			t.line("    bond of the %s: %.0f mΩ; a fault of the winding to it drives %.2g mA, so only this test finds it", k.Node, k.Bonding.Milliohms(), k.Current.Milliamperes())
 		}
 	}
-	t.line("  to buy:%s", p.shoppingLine())
+	p.writeShopping(t)
 	t.line("  A bank drives thousands of amperes into a fault. Keep to the rules in force where the boat is, and")
 	t.line("  have the work checked by a qualified marine electrician before it is switched on.")
 }
@@ -413,22 +428,21 @@ func short(got, least units.Voltage) string {
 	return ""
 }
 
-func (p *plan) shoppingLine() string {
-	out := ""
-	for i, item := range p.electrics.shopping {
-		if item.Kind == "clip" || item.Kind == "heat-shrink" {
-			continue
-		}
-		if i > 0 {
-			out += ";"
+func (p *plan) writeShopping(t *printer) {
+	e := p.electrics
+	t.line("  to buy, with slack and a spare of each fuse; isolator and solenoid for %.0f A or more, coils for %.0f V:",
+		p.boat.Electrics.Breaker.Amperes(), p.boat.Electrics.System.Volts())
+	for _, item := range e.shopping {
+		what := item.Kind
+		if item.Role != "" {
+			what = item.Role + " " + what
 		}
 		if item.Length > 0 {
-			out += fmt.Sprintf(" %.0f m %s %s", item.Length.Metres(), item.Size, item.Role)
+			t.line("    %3.0f m %s, %s (%.1f m needed)", item.Length.Metres(), what, item.Size, item.Needed.Metres())
 		} else {
-			out += fmt.Sprintf(" %d %s %s", item.Count, item.Kind, item.Size)
+			t.line("    %3d   %s, %s", item.Count, what, item.Size)
 		}
 	}
-	return out
 }
 
 func (p *plan) writeProtection(t *printer) {
@@ -447,7 +461,11 @@ func (p *plan) writeProtection(t *printer) {
 		t.line("  so: a bolted fuse of %.0f A as close to the bank's post as it will go, with the breaker where it is", f.Fuse.Rating.Amperes())
 		t.line("    it must break the rule's %.1f kA and this bank's %.1f kA", e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
 		if !f.Selectivity.Full {
-			t.line("    in a long stall it may open before the breaker: the published bands do not tell them apart")
+			t.line("    in a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A", f.Selectivity.UpTo.Amperes())
+		}
+		if l := e.lesser; l != nil {
+			t.line("    %.0f A instead would be apart only up to %.0f A; the weakest short, %.1f kA, it opens in %.2g s at the latest, this one in %.2g s",
+				l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Opens.Latest.Seconds())
 		}
 		if len(e.faults.Unprotected) == 0 {
 			t.line("    with it a short in any cable behind it is off before the copper is too hot")
@@ -516,6 +534,13 @@ func sheath(b bool) string {
 
 func (p *plan) drawCircuit(w io.Writer) error {
 	return draw.Diagram{Title: p.boat.Name + ": windlass circuit, hauling, copper at 60 °C", Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
+}
+
+func (p *plan) drawControl(w io.Writer) error {
+	return draw.Diagram{
+		Title: p.boat.Name + ": control of the windlass, hauling", Circuit: p.electrics.circuit,
+		Solution: p.electrics.solution, Show: draw.Control, Prefix: "control",
+	}.WriteSVG(w)
 }
 
 func (p *plan) drawDrop(w io.Writer) error {

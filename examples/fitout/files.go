@@ -29,6 +29,7 @@ func (p *plan) files() (map[string][]byte, error) {
 		{"swing.svg", p.overnight != nil, p.drawSwing},
 		{"snubber.svg", p.snubber != nil, p.drawBow},
 		{"circuit.svg", p.electrics != nil, p.drawCircuit},
+		{"control.svg", p.electrics != nil, p.drawControl},
 		{"volts.svg", p.electrics != nil, p.drawDrop},
 		{"canvas.svg", p.canvas != nil, p.drawCanvas},
 	}

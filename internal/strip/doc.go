@@ -3,8 +3,8 @@
 //
 // Coordinates are integers in a unit of the caller's choice: x runs along the
 // strip from 0, y across it from 0 to the width. A shape is given once for each
-// rotation in which it may lie; turning an outline, growing it by a gap and
-// rounding it outward are the caller's. Pieces are only translated, by whole
+// rotation in which it may lie; [Turned] and [Outer] turn an outline, grow it by a
+// gap and round it outward. Pieces are only translated, by whole
 // units, so what is searched, returned and certified are the same numbers, and
 // pieces that touch, or that fill the width exactly, are legal.
 //

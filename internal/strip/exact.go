@@ -1,6 +1,9 @@
 package strip
 
-import "math/bits"
+import (
+	"fmt"
+	"math/bits"
+)
 
 // vec is a point or a difference of points in whole units. Coordinates within
 // 2^61 keep differences within int64.
@@ -61,6 +64,10 @@ func onSegment(p, a, b vec) bool {
 
 // meet reports whether the closed segments a-b and c-d have a point in common.
 func meet(a, b, c, d vec) bool {
+	if max(a.x, b.x) < min(c.x, d.x) || max(c.x, d.x) < min(a.x, b.x) ||
+		max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
+		return false
+	}
 	if turnSign(a, b, c)*turnSign(a, b, d) < 0 && turnSign(c, d, a)*turnSign(c, d, b) < 0 {
 		return true
 	}
@@ -127,4 +134,14 @@ func boundsOf(r []vec) box {
 		b = box{min(b.x0, v.x), min(b.y0, v.y), max(b.x1, v.x), max(b.y1, v.y)}
 	}
 	return b
+}
+
+// Simple reports whether a ring, x0, y0, x1, y1, ..., runs anticlockwise; the
+// error, which wraps ErrRing, says why it is not a simple polygon.
+func Simple(ring []int64) (anticlockwise bool, err error) {
+	r := clean(ring)
+	if why := notSimple(r); why != "" {
+		return false, fmt.Errorf("%w: %s", ErrRing, why)
+	}
+	return counterClockwise(r), nil
 }

@@ -208,8 +208,14 @@ func TestCertifyLimits(t *testing.T) {
 		x, y, length int64
 		text         string
 	}{
-		{3, 5, 13, ""}, {1, 5, 13, ""}, {9, 20, 40, ""}, {10, 20, 40, ""},
-		{4, 5, 20, "grid"}, {3, 6, 20, "grid"}, {16, 15, 40, "flaw"}, {10, 20, 41, "beyond the end"},
+		{3, 5, 13, ""},
+		{1, 5, 13, ""},
+		{9, 20, 40, ""},
+		{10, 20, 40, ""},
+		{4, 5, 20, "grid"},
+		{3, 6, 20, "grid"},
+		{16, 15, 40, "flaw"},
+		{10, 20, 41, "beyond the end"},
 	} {
 		err := Certify(p, Layout{Length: tt.length, Places: []Place{{X: tt.x, Y: tt.y}}})
 		if tt.text == "" && err != nil || tt.text != "" && (!errors.Is(err, ErrLayout) || !strings.Contains(err.Error(), tt.text)) {

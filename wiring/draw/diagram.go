@@ -6,24 +6,40 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 
 	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/wiring"
+)
+
+// Show is what of a circuit is drawn.
+type Show string
+
+// What is drawn.
+const (
+	// Power is what carries the current: all but the control circuit and leakage.
+	Power      Show = ""
+	Control    Show = "control" // the elements marked as such
+	Everything Show = "everything"
 )
 
 // Diagram is the drawing of a circuit.
 type Diagram struct {
 	Title   string // none if empty
 	Circuit wiring.Circuit
+	Show    Show
 	// Solution gives the drops, currents and voltages; nil: none are shown.
 	Solution *wiring.Solution
 	// Prefix begins the classes and ids of the file: a lower-case letter, then
 	// lower-case letters, digits and hyphens; empty counts as "circuit". Drawings inline in
 	// one page need different ones.
 	Prefix string
+
+	left string // what is left out, in words
 }
 
-// WriteSVG writes the drawing. The page is as large as the circuit asks for.
+// WriteSVG writes the drawing, at most 260 mm wide: what is wider goes on in another band
+// below, and wires that are parted there bear the same number at both ends.
 func (g Diagram) WriteSVG(w io.Writer) error {
 	if err := checkPrefix(g.Prefix); err != nil {
 		return err
@@ -37,18 +53,30 @@ func (g Diagram) WriteSVG(w io.Writer) error {
 	if g.Solution != nil && len(g.Solution.Branches) != len(g.Circuit.Elements) {
 		return refuse("Solution.Branches", len(g.Solution.Branches), fmt.Sprintf("%d, one for each element", len(g.Circuit.Elements)))
 	}
-	p := lay(g.Circuit, g.texts, g.label)
+	if err := g.choose(); err != nil {
+		return err
+	}
+	bands := lay(g.Circuit, g.texts, g.label)
 	d := svg.New(g.Prefix)
-	width := math.Max(p.columns[len(p.columns)-1].x+2*margin, 120)
+	width := 120.0
+	for _, p := range bands {
+		width = math.Max(width, p.width()+2*margin)
+	}
 	y := float64(margin)
 	for _, s := range svg.Wrap(g.Title, huge*bold, width-2*margin) {
 		y += huge
 		d.Text("title", svg.Point{X: margin, Y: y}, svg.Left, svg.Span{Text: s})
 		y += 3
 	}
-	g.draw(d, p, svg.Point{X: margin, Y: y})
-	y += float64(p.levels) * pitch
-	for _, s := range svg.Wrap(g.note(), body, width-2*margin) {
+	for i, p := range bands {
+		if i > 0 {
+			y += between
+		}
+		g.draw(d, p, svg.Point{X: margin, Y: y})
+		y += p.height()
+	}
+	y += 4
+	for _, s := range svg.Wrap(g.note(len(bands) > 1), body, width-2*margin) {
 		y += line
 		d.Text("note", svg.Point{X: margin, Y: y}, svg.Left, svg.Span{Text: s})
 	}
@@ -67,6 +95,80 @@ func (g Diagram) WriteSVG(w io.Writer) error {
 	return err
 }
 
+// choose leaves what is shown of circuit and solution.
+func (g *Diagram) choose() error {
+	keep := func(i int) bool { return true }
+	switch g.Show {
+	case Power:
+		fed := g.fed()
+		keep = func(i int) bool {
+			e := g.Circuit.Elements[i]
+			return !e.Control && !leaks(e) && fed[e.From]
+		}
+	case Control:
+		keep = func(i int) bool { return g.Circuit.Elements[i].Control }
+	case Everything:
+	default:
+		return refuse("Show", strconv.Quote(string(g.Show)), "empty, control or everything")
+	}
+	var elements []wiring.Element
+	var branches []wiring.Branch
+	leakage, control := false, false
+	for i, e := range g.Circuit.Elements {
+		if !keep(i) {
+			leakage, control = leakage || leaks(e), control || e.Control
+			continue
+		}
+		elements = append(elements, e)
+		if g.Solution != nil {
+			branches = append(branches, g.Solution.Branches[i])
+		}
+	}
+	switch {
+	case g.Show == Control:
+	case leakage && control:
+		g.left = "The control circuit and leakage are not shown."
+	case leakage:
+		g.left = "Leakage is not shown."
+	case control:
+		g.left = "The control circuit is not shown."
+	}
+	if len(elements) == 0 {
+		return refuse("Circuit", "without elements to show", "at least one")
+	}
+	g.Circuit.Elements = elements
+	if g.Solution != nil {
+		s := *g.Solution
+		s.Branches = branches
+		g.Solution = &s
+	}
+	return nil
+}
+
+func leaks(e wiring.Element) bool { return e.Contact != nil && e.Contact.Role == wiring.Leakage }
+
+// fed are the nodes that hang together with a source, not counting leakage; all without
+// a source. A case that is bonded to an insulated hull is not.
+func (g *Diagram) fed() map[string]bool {
+	seen := map[string]bool{}
+	sources := false
+	for _, e := range g.Circuit.Elements {
+		if e.Battery != nil || e.Alternator != nil {
+			seen[e.From], sources = true, true
+		}
+	}
+	for changed := true; changed; {
+		changed = false
+		for _, e := range g.Circuit.Elements {
+			if !leaks(e) && (!sources || seen[e.From] != seen[e.To]) && !(seen[e.From] && seen[e.To]) {
+				seen[e.From], seen[e.To] = true, true
+				changed = true
+			}
+		}
+	}
+	return seen
+}
+
 func nodes(c wiring.Circuit) int {
 	seen := map[string]bool{}
 	for _, e := range c.Elements {
@@ -75,8 +177,14 @@ func nodes(c wiring.Circuit) int {
 	return len(seen)
 }
 
-func (g *Diagram) note() string {
+func (g *Diagram) note(parted bool) string {
 	s := "Symbols of IEC 60617. Wires are joined where there is a dot. Small rings are lugs, heavy lines cables."
+	if parted {
+		s += " A wire that ends at an arrow goes on at the arrow with the same number."
+	}
+	if g.left != "" {
+		s += " " + g.left
+	}
 	if g.Solution != nil {
 		s += " Voltages of nodes are against the reference; volts under a part are its drop."
 	}
@@ -87,7 +195,7 @@ func (g *Diagram) note() string {
 func (g *Diagram) draw(d *svg.Drawing, p *plan, at svg.Point) {
 	for _, k := range p.columns {
 		x := at.X + k.x
-		if k.bottom > k.top {
+		if k.bottom > k.top && !k.edge {
 			d.Line("wire", svg.Point{X: x, Y: at.Y + p.y(k.top)}, svg.Point{X: x, Y: at.Y + p.y(k.bottom)})
 		}
 	}
@@ -108,6 +216,12 @@ func (g *Diagram) draw(d *svg.Drawing, p *plan, at svg.Point) {
 			}
 		}
 		d.Line("wire", svg.Point{X: x, Y: y}, svg.Point{X: at.X + p.columns[r.to].x, Y: y})
+		if k := p.columns[r.from]; k.edge {
+			markEdge(d, svg.Point{X: at.X + k.x, Y: y}, 1, r.mark)
+		}
+		if k := p.columns[r.to]; k.edge {
+			markEdge(d, svg.Point{X: at.X + k.x, Y: y}, -1, r.mark)
+		}
 		for _, side := range []struct {
 			column int
 			dx     float64
@@ -119,7 +233,7 @@ func (g *Diagram) draw(d *svg.Drawing, p *plan, at svg.Point) {
 			k := p.columns[side.column]
 			for i, s := range k.label {
 				class := "name"
-				if i > 0 {
+				if i > 0 && i == len(k.label)-1 && g.Solution != nil {
 					class = "text"
 				}
 				d.Text(class, svg.Point{X: at.X + k.x + side.dx, Y: y - 1.6 - line*float64(len(k.label)-1-i)}, side.align, svg.Span{Text: s})
@@ -127,7 +241,7 @@ func (g *Diagram) draw(d *svg.Drawing, p *plan, at svg.Point) {
 		}
 	}
 	for i, k := range p.columns {
-		if k.ends < 3 {
+		if k.ends < 3 || k.edge {
 			continue
 		}
 		for _, r := range p.rows {
@@ -136,6 +250,13 @@ func (g *Diagram) draw(d *svg.Drawing, p *plan, at svg.Point) {
 			}
 		}
 	}
+}
+
+// markEdge ends a wire at the edge of a band: an arrow and a number. inwards is 1 on the
+// left and -1 on the right.
+func markEdge(d *svg.Drawing, at svg.Point, inwards float64, mark int) {
+	d.Polyline("wire", svg.Point{X: at.X + 2*inwards, Y: at.Y - 1.2}, at, svg.Point{X: at.X + 2*inwards, Y: at.Y + 1.2})
+	d.Text("name", svg.Point{X: at.X + 5.5*inwards, Y: at.Y - 1.2}, svg.Centre, svg.Span{Text: strconv.Itoa(mark)})
 }
 
 // open says whether a contact or device stands open.
@@ -150,15 +271,12 @@ func (g *Diagram) texts(i int) (above, below []string) {
 	if e.Contact != nil && e.Contact.Role == wiring.Lug {
 		return nil, nil
 	}
-	above = svg.Wrap(e.Name, body*bold, 28)
-	if len(above) > 2 {
-		above = []string{above[0], above[1] + "…"}
-	}
+	above = svg.Wrap(e.Name, body*bold, labelRoom)
 	switch {
 	case e.Battery != nil:
 		below = append(below, string(e.Battery.Chemistry), fmt.Sprintf("%.0f Ah", e.Battery.Capacity.AmpereHours()))
 	case e.Alternator != nil:
-		below = append(below, fmt.Sprintf("%.4v, %.3v", e.Alternator.Voltage, e.Alternator.Limit))
+		below = append(below, fmt.Sprintf("%.4v", e.Alternator.Voltage), fmt.Sprintf("%.3v", e.Alternator.Limit))
 	case e.Cable != nil:
 		size := e.Cable.Conductor.Size
 		if size == "" {
@@ -167,10 +285,10 @@ func (g *Diagram) texts(i int) (above, below []string) {
 		if e.Cable.Parallel > 1 {
 			size = fmt.Sprintf("%d x %s", e.Cable.Parallel, size)
 		}
-		below = append(below, fmt.Sprintf("%s, %.3v", size, e.Cable.Length))
+		below = append(below, svg.Wrap(fmt.Sprintf("%s, %.3v", size, e.Cable.Length), body, labelRoom)...)
 	case e.Device != nil:
 		below = append(below, fmt.Sprintf("%g A", e.Device.Rating.Amperes()))
-	case e.Contact != nil:
+	case leaks(e):
 		below = append(below, fmt.Sprintf("%.2v", e.Contact.Resistance))
 	case e.Load != nil:
 		switch l := e.Load; {
@@ -192,14 +310,14 @@ func (g *Diagram) texts(i int) (above, below []string) {
 	case b.State == wiring.Off:
 		below = append(below, "open")
 	case math.Abs(b.Current.Amperes()) >= 5e-4:
-		below = append(below, fmt.Sprintf("%.3v, %.3v", b.Drop.Abs(), b.Current.Abs()))
+		below = append(below, fmt.Sprintf("%.3v", b.Drop.Abs()), fmt.Sprintf("%.3v", b.Current.Abs()))
 	}
 	return above, below
 }
 
 // label is what stands at a node.
 func (g *Diagram) label(node string) []string {
-	l := []string{node}
+	l := svg.Wrap(node, body*bold, labelRoom)
 	if g.Solution != nil {
 		if v, ok := g.Solution.Nodes[node]; ok {
 			l = append(l, fmt.Sprintf("%.2f V", v.Volts()))

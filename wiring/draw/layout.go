@@ -9,12 +9,13 @@ import (
 	"example.com/forepeak/wiring"
 )
 
-// plan is a circuit laid out.
+// plan is a circuit laid out, or one band of it.
 type plan struct {
 	columns []column // by rising x
 	rows    []row
 	levels  int
 	gaps    []float64 // width of the gap on the right of each column
+	heights []height
 	// What stands in the gaps, for drawing and to check that nothing overlaps.
 	boxes []box
 }
@@ -22,6 +23,7 @@ type plan struct {
 // column is a node where wires meet: a vertical line.
 type column struct {
 	node        string
+	edge        bool // no node, but the end of a band, where wires go on in another
 	x           float64
 	top, bottom int // levels that it joins
 	ends        int // wires that end at it
@@ -37,7 +39,11 @@ type row struct {
 	// Labels of the columns at its ends that it carries, -1: none.
 	left, right int
 	negative    bool // all of it is joined to a negative post
+	mark        int  // at the edges of bands, to find it again
 }
+
+// height of a level over and under its wire.
+type height struct{ over, under float64 }
 
 // item is an element in a row, from left to right.
 type item struct {
@@ -51,30 +57,131 @@ type item struct {
 // box is the place of a symbol with its texts, or of a label.
 type box struct{ x0, x1, y0, y1 float64 }
 
-// Geometry of a level: two lines of text above the symbol, and three below it.
+// Sizes of the drawing in millimetres.
 const (
 	half      = 5.5 // of the tallest symbol
-	above     = half + 2*line
-	below     = half + 3*line + 1
-	pitch     = above + below + 2
 	clearance = 2.5 // between symbols, and from a column
+	widest    = 260.0
+	longest   = 150.0 // row of symbols; a longer one is cut at a node
+	labelRoom = 30.0  // for the name of a node
+	markRoom  = 9.0   // for a mark at the edge of a band
+	between   = 6.0   // bands
 )
 
-// lay lays out a circuit.
-func lay(c wiring.Circuit, texts func(i int) (above, below []string), label func(node string) []string) *plan {
-	p := &plan{}
-	chains := chainsOf(c)
-	p.place(c, chains, label)
-	for i := range p.rows {
-		for j := range p.rows[i].items {
-			it := &p.rows[i].items[j]
-			it.above, it.below = texts(it.element)
+// lay lays out a circuit in bands, one below the other, none wider than the page.
+func lay(c wiring.Circuit, texts func(i int) (above, below []string), label func(node string) []string) []*plan {
+	chains := chainsOf(c, func(i int) float64 {
+		it := item{element: i}
+		it.above, it.below = texts(i)
+		return it.width(c) + clearance
+	})
+	whole := &plan{}
+	whole.place(c, chains, label)
+	for i := range whole.rows {
+		r := &whole.rows[i]
+		r.mark = i + 1
+		for j := range r.items {
+			r.items[j].above, r.items[j].below = texts(r.items[j].element)
 		}
 	}
-	p.assignLevels()
-	p.assignLabels()
-	p.assignGaps(c)
-	return p
+	whole.assignLevels()
+	whole.assignLabels()
+	whole.assignGaps(c)
+	const page = widest - 2*margin
+	for room := page; ; room -= 10 {
+		bands := whole.cut(room)
+		fits := true
+		for _, p := range bands {
+			p.assignLevels()
+			p.assignLabels()
+			p.assignGaps(c)
+			fits = fits && (p.width() <= page || len(p.columns) <= 3)
+		}
+		if fits || room < 40 {
+			renumber(bands)
+			return bands
+		}
+	}
+}
+
+func (p *plan) width() float64 { return p.columns[len(p.columns)-1].x }
+
+// cut parts the columns, each with the gap on its right, into bands. A row that goes on in
+// another band ends at an edge.
+func (p *plan) cut(room float64) []*plan {
+	var bands []*plan
+	for from := 0; from < len(p.columns); {
+		to, x := from, 0.0
+		for to < len(p.columns) && (to == from || x+p.gaps[to] <= room-edges(from > 0)-edges(to+1 < len(p.columns))) {
+			x += p.gaps[to]
+			to++
+		}
+		bands = append(bands, p.band(from, to))
+		from = to
+	}
+	return bands
+}
+
+// edges is the room for the marks of an edge.
+func edges(there bool) float64 {
+	if there {
+		return markRoom
+	}
+	return 0
+}
+
+// band is that of the columns from one up to another.
+func (p *plan) band(from, to int) *plan {
+	b := &plan{}
+	left, right := false, false
+	for _, r := range p.rows {
+		left = left || r.from < from && r.to >= from
+		right = right || r.from < to && r.to >= to
+	}
+	edge := column{edge: true, top: math.MaxInt, bottom: -1}
+	shift := -from
+	if left {
+		b.columns = append(b.columns, edge)
+		shift++
+	}
+	for _, k := range p.columns[from:to] {
+		k.top, k.bottom = math.MaxInt, -1
+		b.columns = append(b.columns, k)
+	}
+	if right {
+		b.columns = append(b.columns, edge)
+	}
+	for _, r := range p.rows {
+		if r.to < from || r.from >= to || r.from == r.to {
+			continue
+		}
+		if r.gap < from || r.gap >= to {
+			r.items = nil
+		}
+		r.items = slices.Clone(r.items)
+		r.from = max(r.from+shift, 0)
+		r.to = min(r.to+shift, len(b.columns)-1)
+		r.left, r.right = -1, -1
+		b.rows = append(b.rows, r)
+	}
+	return b
+}
+
+// renumber counts the marks in the order in which they are met.
+func renumber(bands []*plan) {
+	marks := map[int]int{}
+	for _, p := range bands {
+		for i := range p.rows {
+			r := &p.rows[i]
+			if !p.columns[r.from].edge && !p.columns[r.to].edge {
+				continue
+			}
+			if marks[r.mark] == 0 {
+				marks[r.mark] = len(marks) + 1
+			}
+			r.mark = marks[r.mark]
+		}
+	}
 }
 
 // chain is a path of elements between two joints.
@@ -84,8 +191,8 @@ type chain struct {
 }
 
 // chainsOf parts a circuit into chains. Joints are nodes with other than two ends,
-// and posts of sources.
-func chainsOf(c wiring.Circuit) []chain {
+// and posts of sources, and one in the middle of what would be too long for a row.
+func chainsOf(c wiring.Circuit, width func(i int) float64) []chain {
 	at := map[string][]int{}
 	joint := map[string]bool{}
 	for i, e := range c.Elements {
@@ -103,10 +210,27 @@ func chainsOf(c wiring.Circuit) []chain {
 	for {
 		chains, loop := follow(c, at, joint)
 		if loop == "" {
+			loop = tooLong(c, chains, width)
+		}
+		if loop == "" {
 			return chains
 		}
 		joint[loop] = true
 	}
+}
+
+// tooLong is a node at which to cut a chain that is too long for a row.
+func tooLong(c wiring.Circuit, chains []chain, width func(i int) float64) string {
+	for _, k := range chains {
+		sum, node := 0.0, k.from
+		for n, i := range k.elements {
+			if sum += width(i); sum > longest && n > 0 {
+				return node
+			}
+			node = other(c.Elements[i], node)
+		}
+	}
+	return ""
 }
 
 // follow walks from joint to joint. loop is a node to make a joint of first: on a ring
@@ -168,7 +292,7 @@ func (p *plan) place(c wiring.Circuit, chains []chain, label func(string) []stri
 		}
 	}
 	if plus == "" {
-		minus, plus = c.Elements[0].From, c.Elements[0].To
+		plus, minus = c.Elements[0].From, c.Elements[len(c.Elements)-1].To
 	}
 	fromMinus := joined(c, minus)
 	hops := map[string]int{}
@@ -299,6 +423,9 @@ func btoi(b bool) int {
 // right, or else reaches it from the left.
 func (p *plan) assignLabels() {
 	for k := range p.columns {
+		if p.columns[k].edge {
+			continue
+		}
 		best, right := -1, false
 		for i, r := range p.rows {
 			if r.from != k && r.to != k {
@@ -322,6 +449,7 @@ func (p *plan) assignLabels() {
 // assignGaps chooses for every row the gap in which its symbols stand, so that the
 // drawing grows least, and places everything.
 func (p *plan) assignGaps(c wiring.Circuit) {
+	p.measure()
 	p.gaps = make([]float64, len(p.columns))
 	need := make([]map[int]float64, len(p.rows)) // by gap
 	for i := range p.rows {
@@ -332,6 +460,12 @@ func (p *plan) assignGaps(c wiring.Circuit) {
 		}
 		if r.right >= 0 {
 			need[i][r.to-1] += labelWidth(p.columns[r.right].label) + clearance
+		}
+		if p.columns[r.from].edge {
+			need[i][r.from] += markRoom
+		}
+		if p.columns[r.to].edge {
+			need[i][r.to-1] += markRoom
 		}
 		for g, w := range need[i] {
 			p.gaps[g] = math.Max(p.gaps[g], w+2*clearance)
@@ -346,6 +480,10 @@ func (p *plan) assignGaps(c wiring.Circuit) {
 	})
 	for _, i := range order {
 		r := &p.rows[i]
+		if len(r.items) == 0 { // only on its way through
+			r.gap = r.from
+			continue
+		}
 		width := clearance
 		for _, it := range r.items {
 			width += it.width(c) + clearance
@@ -369,14 +507,48 @@ func (p *plan) assignGaps(c wiring.Circuit) {
 	}
 }
 
+// measure finds how tall every level has to be.
+func (p *plan) measure() {
+	p.heights = make([]height, p.levels)
+	for i := range p.heights {
+		p.heights[i] = height{line + 1, 1}
+	}
+	for _, r := range p.rows {
+		h := &p.heights[r.level]
+		for _, k := range []int{r.left, r.right} {
+			if k >= 0 {
+				h.over = math.Max(h.over, 2.5+line*float64(len(p.columns[k].label)))
+			}
+		}
+		for _, it := range r.items {
+			h.over = math.Max(h.over, half+1+line*float64(len(it.above)))
+			h.under = math.Max(h.under, half+1+line*float64(len(it.below)))
+		}
+	}
+}
+
 // placeItems spreads a row's symbols over its gap.
 func (p *plan) placeItems(c wiring.Circuit, r *row) {
 	y := p.y(r.level)
 	lo, hi := p.columns[r.gap].x+clearance, p.columns[r.gap+1].x-clearance
+	if p.columns[r.gap].edge {
+		lo += markRoom
+	}
+	if p.columns[r.gap+1].edge {
+		hi -= markRoom
+	}
+	for _, e := range []struct {
+		column int
+		x      float64
+	}{{r.from, 0}, {r.to, -markRoom}} {
+		if k := p.columns[e.column]; k.edge {
+			p.boxes = append(p.boxes, box{k.x + e.x, k.x + e.x + markRoom, y - line, y - 0.5})
+		}
+	}
 	if r.left >= 0 {
 		w := labelWidth(p.columns[r.left].label)
 		x := p.columns[r.from].x + clearance
-		p.boxes = append(p.boxes, box{x, x + w, y - above, y - 0.5})
+		p.boxes = append(p.boxes, box{x, x + w, y - p.heights[r.level].over, y - 0.5})
 		if r.gap == r.from {
 			lo += w + clearance
 		}
@@ -384,7 +556,7 @@ func (p *plan) placeItems(c wiring.Circuit, r *row) {
 	if r.right >= 0 {
 		w := labelWidth(p.columns[r.right].label)
 		x := p.columns[r.to].x - clearance
-		p.boxes = append(p.boxes, box{x - w, x, y - above, y - 0.5})
+		p.boxes = append(p.boxes, box{x - w, x, y - p.heights[r.level].over, y - 0.5})
 		if r.gap == r.to-1 {
 			hi -= w + clearance
 		}
@@ -399,12 +571,21 @@ func (p *plan) placeItems(c wiring.Circuit, r *row) {
 		w := it.width(c)
 		lo += space
 		it.x = lo + w/2
-		p.boxes = append(p.boxes, box{lo, lo + w, y - above, y + below})
+		p.boxes = append(p.boxes, box{lo, lo + w, y - p.heights[r.level].over, y + p.heights[r.level].under})
 		lo += w
 	}
 }
 
-func (p *plan) y(level int) float64 { return above + float64(level)*pitch }
+// y is where the wire of a level runs.
+func (p *plan) y(level int) float64 {
+	y := 0.0
+	for _, h := range p.heights[:level] {
+		y += h.over + h.under + 2
+	}
+	return y + p.heights[level].over
+}
+
+func (p *plan) height() float64 { return p.y(p.levels-1) + p.heights[p.levels-1].under }
 
 // width of a symbol with its texts.
 func (it *item) width(c wiring.Circuit) float64 {

@@ -91,34 +91,61 @@ func TestNoOverlap(t *testing.T) {
 		circuits = append(circuits, c)
 	}
 	for n, c := range circuits {
-		g := Diagram{Circuit: c}
-		p := lay(c, g.texts, g.label)
-		drawn := 0
-		for i, row := range p.rows {
-			drawn += len(row.items)
-			for _, o := range p.rows[i+1:] {
-				if o.level == row.level && o.from < row.to && row.from < o.to {
-					t.Errorf("circuit %d: wires on one level overlap", n)
+		g := Diagram{Circuit: c, Show: Everything}
+		drawn := map[int]bool{}
+		marks := map[int]int{}
+		for _, p := range lay(c, g.texts, g.label) {
+			checkBand(t, n, p)
+			for _, r := range p.rows {
+				for _, it := range r.items {
+					if drawn[it.element] {
+						t.Errorf("circuit %d: element %d is drawn twice", n, it.element)
+					}
+					drawn[it.element] = true
+				}
+				for _, k := range []int{r.from, r.to} {
+					if p.columns[k].edge {
+						marks[r.mark]++
+					}
 				}
 			}
 		}
-		if drawn != len(c.Elements) {
-			t.Errorf("circuit %d: %d elements are drawn, want %d", n, drawn, len(c.Elements))
+		if len(drawn) != len(c.Elements) {
+			t.Errorf("circuit %d: %d elements are drawn, want %d", n, len(drawn), len(c.Elements))
 		}
-		const touch = 1e-9
-		for i, a := range p.boxes {
-			if a.x0 < 0 || a.x1 > p.columns[len(p.columns)-1].x || a.y0 < -touch || a.y1 > float64(p.levels)*pitch {
-				t.Errorf("circuit %d: box %+v is outside", n, a)
+		for m, ends := range marks {
+			if ends%2 != 0 {
+				t.Errorf("circuit %d: mark %d stands at %d ends", n, m, ends)
 			}
-			for _, b := range p.boxes[i+1:] {
-				if a.x0 < b.x1-touch && b.x0 < a.x1-touch && a.y0 < b.y1-touch && b.y0 < a.y1-touch {
-					t.Errorf("circuit %d: %+v and %+v overlap", n, a, b)
-				}
+		}
+	}
+}
+
+func checkBand(t *testing.T, n int, p *plan) {
+	t.Helper()
+	if p.width() > widest-2*margin {
+		t.Errorf("circuit %d: a band is %.0f mm wide", n, p.width())
+	}
+	for i, row := range p.rows {
+		for _, o := range p.rows[i+1:] {
+			if o.level == row.level && o.from < row.to && row.from < o.to {
+				t.Errorf("circuit %d: wires on one level overlap", n)
 			}
-			for _, k := range p.columns {
-				if k.x > a.x0 && k.x < a.x1 && p.y(k.top) < a.y1 && p.y(k.bottom) > a.y0 {
-					t.Errorf("circuit %d: column %s runs through %+v", n, k.node, a)
-				}
+		}
+	}
+	const touch = 1e-9
+	for i, a := range p.boxes {
+		if a.x0 < -touch || a.x1 > p.width()+touch || a.y0 < -touch || a.y1 > p.height()+touch {
+			t.Errorf("circuit %d: box %+v is outside", n, a)
+		}
+		for _, b := range p.boxes[i+1:] {
+			if a.x0 < b.x1-touch && b.x0 < a.x1-touch && a.y0 < b.y1-touch && b.y0 < a.y1-touch {
+				t.Errorf("circuit %d: %+v and %+v overlap", n, a, b)
+			}
+		}
+		for _, k := range p.columns {
+			if !k.edge && k.x > a.x0+touch && k.x < a.x1-touch && p.y(k.top) < a.y1 && p.y(k.bottom) > a.y0 {
+				t.Errorf("circuit %d: column %s runs through %+v", n, k.node, a)
 			}
 		}
 	}
@@ -159,6 +186,8 @@ func TestRefusals(t *testing.T) {
 		"empty":      Diagram{}.WriteSVG(&b),
 		"mismatch":   Diagram{Circuit: c, Solution: &Solution{}}.WriteSVG(&b),
 		"no parts":   Bars{}.WriteSVG(&b),
+		"show":       Diagram{Circuit: c, Show: "half"}.WriteSVG(&b),
+		"no control": Diagram{Circuit: Circuit{Elements: c.Elements[:1]}, Show: Control}.WriteSVG(&b),
 		"no drop":    Bars{Report: DropReport{Parts: []PartDrop{{}}}}.WriteSVG(&b),
 		"bad prefix": Bars{Prefix: "é"}.WriteSVG(&b),
 	} {

@@ -1,0 +1,160 @@
+package canvas
+
+import (
+	"time"
+
+	"example.com/forepeak/units"
+)
+
+// Money is a sum in any currency; all of one job are in the same.
+type Money float64
+
+// Roll is a length of cloth to cut from: a roll in the shop, or an offcut that
+// is already owned, which has a Length and a Value. X runs along the roll from
+// its free end, Y across it from one selvedge to the other.
+type Roll struct {
+	Name     string
+	Width    units.Length // over all
+	Length   units.Length // 0 is as much as is needed
+	Selvedge units.Length // left free along both edges
+	// Price is of a metre of length; what is used is rounded up to Increment.
+	Price     Money
+	Increment units.Length // in which the cloth is sold; 0 is any length
+	// Value is what it costs to use an offcut at all, whole.
+	Value Money
+	Flaws []Flaw
+	// Along and Across are the repeats of a pattern or of stripes, multiples of
+	// 0.01 mm; 0 is none.
+	Along, Across units.Length
+}
+
+// Flaw is a stained, torn or used part of a roll. Cut lines keep half the gap
+// clear of it.
+type Flaw struct {
+	Name    string
+	Outline []Point // on the roll
+}
+
+// Lie is how a piece may be turned on the cloth.
+type Lie string
+
+// The ways of lying.
+const (
+	// EitherWay lays the grain along the roll, in either direction.
+	EitherWay Lie = ""
+	// OneWay lays the grain along the roll, all pieces in one direction: for cloth
+	// with a nap or a print that has a top.
+	OneWay Lie = "one way"
+	// Listed takes the angles in Turns.
+	Listed Lie = "listed"
+	// AnyWay takes multiples of 15 degrees, and angles that lay long sides of the
+	// piece along the roll or across it.
+	AnyWay Lie = "any way"
+)
+
+// Cutting is a piece to be cut from a roll.
+type Cutting struct {
+	Name string
+	// Cut is the line to cut by, straight from point to point, in either sense.
+	// Where its points follow a curve, the piece laid holds the curve too.
+	Cut []Point
+	// Quantity are cut as drawn, QuantityMirrored the other way round: one left,
+	// one right. Both 0 is one as drawn.
+	Quantity, QuantityMirrored int
+	Grain                      units.Angle // direction of the warp, from X
+	Lie                        Lie
+	Turns                      []units.Angle // of the grain from the length of the roll, for Listed
+	// Flip allows a piece to be cut with the cloth's wrong side up: cloth alike on
+	// both sides.
+	Flip bool
+	// Match, if set, is a point that lies on the pattern of the roll.
+	Match *Match
+}
+
+// Match places a point of a piece in the repeat of a pattern: its distance from
+// the free end and from the lower edge of the roll leaves Along and Across over
+// when divided by the roll's repeats.
+type Match struct {
+	At            Point
+	Along, Across units.Length
+	Tolerance     units.Length // either way; 0 is to the nearest 0.01 mm
+}
+
+// Lay is cloth and what is to be cut from it.
+type Lay struct {
+	Rolls  []Roll
+	Pieces []Cutting
+	Gap    units.Length // between cut lines
+	// Deviation is how far the outline that is laid may in general reach outside
+	// the cut line, so that it has fewer corners; 0 is 0.3 mm. Straight lines along
+	// or across the roll are laid as they are.
+	Deviation units.Length
+}
+
+// LayOptions say how long to search. The zero value is useful.
+type LayOptions struct {
+	Seed uint64
+	// Work is how many places to try; 0 is 500,000, some seconds. For a seed, an
+	// amount of work and a number of workers the result is the same everywhere.
+	Work    int64
+	Workers int // that search side by side; 0 is 1
+	// Left, if set, tells the time left and is asked in place of the work.
+	Left func() time.Duration
+	// Progress, if set, is called with every shorter length found for a roll.
+	Progress func(LayProgress)
+}
+
+// LayProgress is a shorter length found.
+type LayProgress struct {
+	Roll   int
+	Length units.Length
+	Work   int64 // places tried so far
+}
+
+// LayPlan is where every piece is cut from.
+type LayPlan struct {
+	Rolls       []RollUse // in the order of the rolls, those that are used
+	Cost        Money
+	Work        int64
+	Certificate LayCertificate
+}
+
+// RollUse is what is cut from a roll.
+type RollUse struct {
+	Roll   int // in the input
+	Name   string
+	Laid   []Laid // in the order of cutting, from the free end
+	Used   units.Length
+	Bought units.Length // Used rounded up to what is sold; of an offcut its length
+	Cost   Money
+	// Utilisation is the area within the cut lines as a part of width times Used.
+	Utilisation float64
+	// Bound is a length below which these pieces cannot be laid on this roll,
+	// however they are arranged; Excess is by how much Used is above it, as a part.
+	Bound  units.Length
+	Excess float64
+	Rest   Rest
+}
+
+// Rest is the largest rectangle that is left at the end of what is bought.
+type Rest struct {
+	From          Point // its corner next to the free end and the lower edge
+	Length, Width units.Length
+}
+
+// Laid is a piece on a roll.
+type Laid struct {
+	Piece    int // in the input
+	Name     string
+	Mirrored bool        // one of QuantityMirrored
+	Flipped  bool        // the cloth has its wrong side up
+	Turn     units.Angle // of the grain from the length of the roll
+	At       Point       // of the piece's X = 0, Y = 0
+	Cut      []Point     // the cut line on the roll
+}
+
+// Cutting is the piece as it is laid on a roll, with its grain along it; holes
+// do not count, nothing is laid in them.
+func (p Piece) Cutting() Cutting {
+	return Cutting{Name: p.Name, Cut: p.Cut, Quantity: p.Quantity, QuantityMirrored: p.Mirrored, Grain: p.Grain}
+}

@@ -1,0 +1,147 @@
+package canvas
+
+import (
+	"math"
+	"slices"
+)
+
+// slice is a part of a piece's length on the roll and a width that it takes up
+// there, at least.
+type slice struct{ along, across float64 }
+
+// slicesOf cuts a piece across the roll at its points and between them. The width
+// in a slice is that of one stretch of cloth, the lesser of its two ends.
+func slicesOf(ring []float64) []slice {
+	const parts = 4
+	n := len(ring)
+	var xs []float64
+	for k := 0; k < n; k += 2 {
+		xs = append(xs, ring[k])
+	}
+	slices.Sort(xs)
+	var out []slice
+	for i := 1; i < len(xs); i++ {
+		x0, x1 := xs[i-1], xs[i]
+		if x1-x0 < 1e-3 {
+			continue
+		}
+		type edge struct{ mid, at0, slope float64 }
+		var cut []edge
+		for k := 0; k < n; k += 2 {
+			ax, ay, bx, by := ring[k], ring[k+1], ring[(k+2)%n], ring[(k+3)%n]
+			if min(ax, bx) <= x0 && max(ax, bx) >= x1 {
+				slope := (by - ay) / (bx - ax)
+				at0 := ay + float64(slope*(x0-ax))
+				cut = append(cut, edge{at0 + float64(slope*(x1-x0))/2, at0, slope})
+			}
+		}
+		slices.SortFunc(cut, func(a, b edge) int {
+			if a.mid < b.mid {
+				return -1
+			}
+			return 1
+		})
+		for k := 0; k+1 < len(cut); k += 2 {
+			for p := range parts {
+				f0, f1 := (x1-x0)*float64(p)/parts, (x1-x0)*float64(p+1)/parts
+				w0 := cut[k+1].at0 - cut[k].at0 + float64(f0*(cut[k+1].slope-cut[k].slope))
+				w1 := cut[k+1].at0 - cut[k].at0 + float64(f1*(cut[k+1].slope-cut[k].slope))
+				out = append(out, slice{f1 - f0, max(0, min(w0, w1))})
+			}
+		}
+	}
+	return out
+}
+
+// portions are functions that map parts of the width whose sum is at most 1 to
+// numbers whose sum is at most 1 (dual feasible functions: Fekete and Schepers,
+// Mathematical Programming 91 (2001) 11). Across the roll, at every place along
+// it, the stretches of cloth side by side are such parts. So the sum over all
+// pieces of a function of the width, added up along the piece, is a length
+// below which the pieces have no room: the first of them gives the area divided
+// by the width, the others know that two wide pieces do not lie side by side.
+func portions(x float64, out []float64) []float64 {
+	const hair = 1e-9
+	out = append(out, max(0, x-hair))
+	for k := 1.0; k <= 12; k++ {
+		out = append(out, max(0, math.Floor(float64((k+1)*x)-hair)/k))
+	}
+	for e := 1.0; e <= 10; e++ {
+		switch e := e / 20; {
+		case x > 1-e+hair:
+			out = append(out, 1)
+		case x < e+hair:
+			out = append(out, 0)
+		default:
+			out = append(out, max(0, x-hair))
+		}
+	}
+	return out
+}
+
+// bound is a length of roll below which counts of the kinds cannot be laid, in
+// units.
+func (l *Lay) bound(r *Roll, kinds []kind, counts []int) float64 {
+	gap := inUnits(l.Gap)
+	width := inUnits(r.Width-2*r.Selvedge) + gap
+	var sums []float64
+	longest, area := 0.0, 0.0
+	for i := range kinds {
+		if counts[i] == 0 {
+			continue
+		}
+		// The area of a piece with half a gap all round is least for a circle.
+		grown := math.Sqrt(kinds[i].area) + float64(math.Sqrt(math.Pi)*gap/2)
+		area += float64(grown*grown) * float64(counts[i])
+		least := math.Inf(1)
+		var of []float64
+		for _, t := range kinds[i].turns {
+			lo, hi, bottom, top := extent(t.cut)
+			if top-bottom > width-gap+0.5 {
+				continue
+			}
+			least = min(least, hi-lo)
+			if len(kinds[i].turns) > 8 || len(t.cut) > 4000 {
+				of = make([]float64, 23) // the area must do
+				continue
+			}
+			f := make([]float64, 23)
+			for _, s := range slicesOf(t.cut) {
+				for k, v := range portions((s.across+gap)/width, make([]float64, 0, 23)) {
+					f[k] += float64(v * s.along)
+				}
+			}
+			for k := range f {
+				if of != nil {
+					f[k] = min(f[k], of[k])
+				}
+			}
+			of = f
+		}
+		if !math.IsInf(least, 1) {
+			longest = max(longest, least)
+		}
+		if sums == nil {
+			sums = make([]float64, 23)
+		}
+		for k, v := range of {
+			sums[k] += float64(v * float64(counts[i]))
+		}
+	}
+	best := max(longest, area/width-gap)
+	for _, v := range sums {
+		best = max(best, v-gap)
+	}
+	return best
+}
+
+// extent is the rectangle that encloses a line.
+func extent(line []float64) (x0, x1, y0, y1 float64) {
+	x0, y0 = math.Inf(1), math.Inf(1)
+	x1, y1 = math.Inf(-1), math.Inf(-1)
+	for k := 0; k+1 < len(line); k += 2 {
+		x0, x1 = min(x0, line[k]), max(x1, line[k])
+		y0, y1 = min(y0, line[k+1]), max(y1, line[k+1])
+	}
+	return x0, x1, y0, y1
+}

@@ -1,0 +1,53 @@
+package canvas_test
+
+import (
+	"context"
+	"fmt"
+	"log"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/units"
+)
+
+// Four triangular side panels, two of each hand, on a roll sold by the tenth of a metre.
+func ExampleLay_Plan() {
+	side := canvas.Cutting{
+		Name: "side", Cut: []canvas.Point{{}, {X: 0.9}, {X: 0.9, Y: 0.3}, {Y: 0.7}},
+		Quantity: 2, QuantityMirrored: 2,
+	}
+	lay := canvas.Lay{
+		Rolls:  []canvas.Roll{{Name: "acrylic", Width: 1530 * units.Millimetre, Selvedge: 10 * units.Millimetre, Price: 24, Increment: 100 * units.Millimetre}},
+		Pieces: []canvas.Cutting{side},
+		Gap:    3 * units.Millimetre,
+	}
+	plan, err := lay.Plan(context.Background(), canvas.LayOptions{Work: 40_000})
+	if err != nil {
+		log.Fatal(err)
+	}
+	roll := plan.Rolls[0]
+	fmt.Printf("%d pieces, buy %.1f m for %.2f\n", len(roll.Laid), roll.Bought.Metres(), float64(plan.Cost))
+	fmt.Println("certificate:", plan.Certificate.Check())
+	// Output:
+	// 4 pieces, buy 1.5 m for 36.00
+	// certificate: <nil>
+}
+
+func ExampleLayCertificate_Check() {
+	square := []int64{0, 0, 100, 0, 100, 100, 0, 100}
+	sheet := canvas.CertifiedSheet{Roll: "acrylic", Width: 200, Length: 100, Pieces: []canvas.CertifiedPiece{
+		{Name: "a", Outline: square}, {Name: "b", Outline: square, Y: 100},
+	}}
+	fmt.Println(canvas.LayCertificate{Sheets: []canvas.CertifiedSheet{sheet}}.Check())
+	sheet.Pieces[1].Y = 99
+	fmt.Println(canvas.LayCertificate{Sheets: []canvas.CertifiedSheet{sheet}}.Check() != nil)
+	// Output:
+	// <nil>
+	// true
+}
+
+func ExamplePiece_Cutting() {
+	piece := canvas.Piece{Name: "flap", Quantity: 1, Mirrored: 1, Cut: []canvas.Point{{}, {X: 1}, {Y: 1}}}
+	c := piece.Cutting()
+	fmt.Println(c.Name, c.Quantity, c.QuantityMirrored)
+	// Output: flap 1 1
+}

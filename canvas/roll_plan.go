@@ -1,0 +1,531 @@
+package canvas
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"example.com/forepeak/internal/strip"
+	"example.com/forepeak/units"
+)
+
+// Plan lays the pieces on the rolls so that the cloth costs as little as the
+// search finds: on one roll that is the least length. Offcuts are filled first,
+// those of the least value for their area before others, and used if that saves
+// more than they are worth; the rest is laid on the roll that comes cheapest, or
+// on several where pieces are too wide for it.
+//
+// When ctx is done the best so far is returned. A piece that does not fit any
+// roll is refused, and when there is not cloth enough the error beside the plan
+// of what was laid names the pieces that are left; both wrap [ErrCloth]. Every
+// plan's certificate has been checked.
+func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
+	if err := l.check(); err != nil {
+		return LayPlan{}, err
+	}
+	kinds, err := l.kinds()
+	if err != nil {
+		return LayPlan{}, err
+	}
+	if o.Work <= 0 {
+		o.Work = 500_000
+	}
+	s := &laying{ctx: ctx, lay: &l, kinds: kinds, options: o, flaws: make([][][]int64, len(l.Rolls))}
+	if o.Left != nil {
+		s.time = o.Left()
+	}
+	for i := range l.Rolls {
+		if s.flaws[i], err = l.flaws(i); err != nil {
+			return LayPlan{}, err
+		}
+	}
+	if err := s.roomForEach(); err != nil {
+		return LayPlan{}, err
+	}
+	sheets, left, err := s.assign()
+	if err != nil {
+		return LayPlan{}, err
+	}
+	if err := s.improve(sheets); err != nil {
+		return LayPlan{}, err
+	}
+	plan := s.plan(sheets)
+	if err := plan.Certificate.Check(); err != nil {
+		return LayPlan{}, err
+	}
+	var names []string
+	for k, n := range left {
+		if n > 0 {
+			names = append(names, fmt.Sprintf("%d of %s", n, l.Pieces[kinds[k].piece].Name))
+		}
+	}
+	if names != nil {
+		return plan, refuseAs(ErrCloth, "Rolls", "too short for "+strings.Join(names, ", "), "more cloth")
+	}
+	return plan, nil
+}
+
+func (l *Lay) check() error {
+	var c checker
+	c.count("Rolls", len(l.Rolls), 1, 100)
+	c.count("Pieces", len(l.Pieces), 1, 10000)
+	between(&c, "Gap", l.Gap, 0, 0.1*units.Metre)
+	between(&c, "Deviation", l.Deviation, 0, 10*units.Millimetre)
+	for i := range l.Rolls {
+		r, f := &l.Rolls[i], fmt.Sprintf("Rolls[%d]", i)
+		c.size(f+".Width", r.Width)
+		c.size0(f+".Length", r.Length)
+		between(&c, f+".Selvedge", r.Selvedge, 0, r.Width/2-1*units.Millimetre)
+		between(&c, f+".Price", r.Price, 0, 1e9)
+		between(&c, f+".Value", r.Value, 0, 1e9)
+		c.size0(f+".Increment", r.Increment)
+		for _, e := range []struct {
+			name string
+			l    units.Length
+		}{{".Along", r.Along}, {".Across", r.Across}} {
+			c.size0(f+e.name, e.l)
+			if u := inUnits(e.l); c.err == nil && u != math.Round(u) {
+				c.err = refuse(f+e.name, e.l, "a multiple of 0.01 mm")
+			}
+		}
+		for k, flaw := range r.Flaws {
+			c.count(fmt.Sprintf("%s.Flaws[%d].Outline", f, k), len(flaw.Outline), 3, 10000)
+			for _, q := range flaw.Outline {
+				c.point(fmt.Sprintf("%s.Flaws[%d].Outline", f, k), q)
+			}
+		}
+	}
+	total := 0
+	for i := range l.Pieces {
+		p, f := &l.Pieces[i], fmt.Sprintf("Pieces[%d] (%s)", i, l.Pieces[i].Name)
+		c.count(f+".Cut", len(p.Cut), 3, 20000)
+		c.count(f+".Quantity", p.Quantity, 0, 10000)
+		c.count(f+".QuantityMirrored", p.QuantityMirrored, 0, 10000)
+		between(&c, f+".Grain", p.Grain, -10, 10)
+		for _, q := range p.Cut {
+			c.point(f+".Cut", q)
+		}
+		switch p.Lie {
+		case EitherWay, OneWay, AnyWay:
+			c.count(f+".Turns", len(p.Turns), 0, 0)
+		case Listed:
+			c.count(f+".Turns", len(p.Turns), 1, 360)
+		default:
+			if c.err == nil {
+				c.err = refuseAs(ErrUnknown, f+".Lie", fmt.Sprintf("%q", p.Lie), "one way, listed, any way or none")
+			}
+		}
+		for _, t := range p.Turns {
+			between(&c, f+".Turns", t, -10, 10)
+		}
+		if m := p.Match; m != nil {
+			c.point(f+".Match.At", m.At)
+			c.size0(f+".Match.Along", m.Along)
+			c.size0(f+".Match.Across", m.Across)
+			c.size0(f+".Match.Tolerance", m.Tolerance)
+		}
+		total += max(1, p.Quantity+p.QuantityMirrored)
+	}
+	c.count("Pieces in all", total, 1, 10000)
+	return c.err
+}
+
+// flaws returns those of a roll on the cloth between the selvedges, half a gap
+// wider all round.
+func (l *Lay) flaws(i int) ([][]int64, error) {
+	r := &l.Rolls[i]
+	width, gap := l.width(r), inUnits(l.Gap)
+	var out [][]int64
+	for k, flaw := range r.Flaws {
+		var ring [][2]float64
+		var fine []int64 // nanometres
+		for _, q := range flaw.Outline {
+			fine = append(fine, int64(math.Round(float64(q.X)*1e9)), int64(math.Round(float64(q.Y)*1e9)))
+			ring = append(ring, [2]float64{inUnits(q.X) + gap/2, inUnits(q.Y-r.Selvedge) + gap/2})
+		}
+		if _, err := strip.Simple(fine); err != nil {
+			return nil, refuseAs(ErrOutline, fmt.Sprintf("Rolls[%d].Flaws[%d] (%s)", i, k, flaw.Name), err, "a simple outline")
+		}
+		// Cut off what is not on the cloth (Sutherland and Hodgman, 1974).
+		for _, side := range [][3]float64{{1, 0, 4}, {0, 1, 4}, {0, -1, 4 + float64(width)}} {
+			ring = clipHalf(ring, side)
+		}
+		var flat []float64
+		for _, v := range ring {
+			flat = append(flat, v[0], v[1])
+		}
+		if len(ring) < 3 {
+			continue
+		}
+		if ringArea(flat) < 0 {
+			flat = backwards(flat)
+		}
+		clear := make([]float64, len(ring))
+		for m := range clear {
+			clear[m] = 1
+		}
+		held, err := strip.Outer(flat, clear, 1)
+		if err != nil {
+			return nil, refuseAs(ErrOutline, fmt.Sprintf("Rolls[%d].Flaws[%d] (%s)", i, k, flaw.Name), err, "a simple outline")
+		}
+		for m := range held {
+			held[m] = max(0, held[m])
+			if m%2 == 1 {
+				held[m] = min(held[m], width)
+			}
+		}
+		if _, err := strip.Simple(held); err != nil {
+			continue // wholly in the selvedge
+		}
+		out = append(out, held)
+	}
+	return out, nil
+}
+
+// clipHalf keeps what has a x + b y + c >= 0.
+func clipHalf(ring [][2]float64, s [3]float64) [][2]float64 {
+	var out [][2]float64
+	at := func(v [2]float64) float64 { return float64(s[0]*v[0]) + float64(s[1]*v[1]) + s[2] }
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		x, y := at(a), at(b)
+		if x >= 0 {
+			out = append(out, a)
+		}
+		if (x >= 0) != (y >= 0) {
+			t := x / (x - y)
+			out = append(out, [2]float64{a[0] + float64(t*(b[0]-a[0])), a[1] + float64(t*(b[1]-a[1]))})
+		}
+	}
+	return out
+}
+
+// width is that of the cloth between the selvedges and half a gap on each side.
+func (l *Lay) width(r *Roll) int64 {
+	return int64(math.Floor(inUnits(r.Width-2*r.Selvedge) + inUnits(l.Gap) + 1e-4))
+}
+
+// laying is the work on a plan.
+type laying struct {
+	ctx     context.Context
+	lay     *Lay
+	kinds   []kind
+	flaws   [][][]int64
+	options LayOptions
+	time    time.Duration
+	work    int64
+}
+
+// filled is a roll and how many of each kind are laid on it.
+type filled struct {
+	roll   int
+	counts []int
+	layout strip.Layout
+}
+
+// problem is that of laying counts on a roll; shapes have the kinds' order.
+func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
+	r := &s.lay.Rolls[roll]
+	gap := inUnits(s.lay.Gap)
+	p = strip.Problem{Width: s.lay.width(r), Flaws: s.flaws[roll]}
+	if r.Length > 0 {
+		p.End = int64(math.Floor(inUnits(r.Length) + gap + 1e-4))
+	}
+	for k := range s.kinds {
+		if counts[k] == 0 {
+			continue
+		}
+		shape := strip.Shape{Turns: s.kinds[k].held, Count: counts[k]}
+		if m := s.lay.Pieces[s.kinds[k].piece].Match; m != nil && (r.Along > 0 || r.Across > 0) {
+			for _, t := range s.kinds[k].turns {
+				shape.Grids = append(shape.Grids, strip.Grid{
+					X: stepsOf(r.Along, inUnits(m.Along)+gap/2-t.match[0], m.Tolerance),
+					Y: stepsOf(r.Across, inUnits(m.Across-r.Selvedge)+gap/2-t.match[1], m.Tolerance),
+				})
+			}
+		}
+		p.Shapes, of = append(p.Shapes, shape), append(of, k)
+	}
+	return p, of
+}
+
+func stepsOf(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {
+	if repeat == 0 {
+		return strip.Steps{}
+	}
+	r := int64(inUnits(repeat))
+	// The phase is rounded: half a unit of the tolerance goes.
+	return strip.Steps{Repeat: r, Phase: int64(math.Round(phase)) % r, Tolerance: min(r, int64(max(0, math.Floor(inUnits(tolerance)-0.5))))}
+}
+
+// spent is the part of the budget that is used up.
+func (s *laying) spent(work int64) float64 {
+	if s.options.Left == nil {
+		return float64(work) / float64(s.options.Work)
+	}
+	if s.time <= 0 {
+		return 1
+	}
+	return 1 - float64(s.options.Left())/float64(s.time)
+}
+
+// solve lays counts on a roll. It reports false where that is not possible, or
+// the end of the roll is too near for what the work found.
+func (s *laying) solve(roll int, counts []int, o strip.Options) (strip.Layout, bool, error) {
+	p, _ := s.problem(roll, counts)
+	o.Seed, o.Workers = s.options.Seed, max(1, s.options.Workers)
+	got, err := strip.Solve(s.ctx, p, o)
+	s.work += got.Work
+	switch {
+	case errors.Is(err, strip.ErrFit), errors.Is(err, strip.ErrEnd):
+		return strip.Layout{}, false, nil
+	case errors.Is(err, strip.ErrSize):
+		return strip.Layout{}, false, refuseAs(ErrInput, "Pieces", err, "pieces whose longest sides add up to less than 600 m")
+	case err != nil:
+		return strip.Layout{}, false, refuseAs(ErrCloth, fmt.Sprintf("Rolls[%d] (%s)", roll, s.lay.Rolls[roll].Name), err, "pieces that can be laid")
+	}
+	return got.Layout, true, nil
+}
+
+// roomFor reports whether one of a kind fits a roll.
+func (s *laying) roomFor(roll, kind int) (bool, error) {
+	counts := make([]int, len(s.kinds))
+	counts[kind] = 1
+	p, _ := s.problem(roll, counts)
+	switch err := p.Check(); {
+	case err == nil:
+		return true, nil
+	case errors.Is(err, strip.ErrFit):
+		return false, nil
+	default:
+		return false, refuse(fmt.Sprintf("Pieces[%d] (%s)", s.kinds[kind].piece, s.lay.Pieces[s.kinds[kind].piece].Name), err, "what can be laid")
+	}
+}
+
+func (s *laying) roomForEach() error {
+	for k := range s.kinds {
+		some := false
+		for i := range s.lay.Rolls {
+			fits, err := s.roomFor(i, k)
+			if err != nil {
+				return err
+			}
+			some = some || fits
+		}
+		if !some {
+			p := &s.lay.Pieces[s.kinds[k].piece]
+			_, _, low, high := extent(s.kinds[k].turns[0].cut)
+			return refuseAs(ErrCloth, fmt.Sprintf("Pieces[%d] (%s)", s.kinds[k].piece, p.Name),
+				fmt.Sprintf("%.3v across the roll", units.Length((high-low)*layUnit)), "a piece that fits one of the rolls, on its pattern, if any")
+		}
+	}
+	return nil
+}
+
+// cost of a length, in units without the gap, of a roll.
+func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost Money) {
+	bought = used
+	if r.Increment > 0 {
+		bought = r.Increment.Scale(math.Ceil(float64(used)/float64(r.Increment) - 1e-9))
+	}
+	if r.Length > 0 {
+		bought = min(bought, r.Length)
+	}
+	cost = r.Value + Money(float64(r.Price)*float64(bought))
+	if r.Price == 0 && r.Length > 0 {
+		bought = r.Length // an offcut
+	}
+	return bought, cost
+}
+
+func (s *laying) costOf(t filled) Money {
+	_, c := s.lay.cost(&s.lay.Rolls[t.roll], s.lay.used(t.layout.Length))
+	return c
+}
+
+func (l *Lay) used(length int64) units.Length {
+	return units.Length(math.Round((float64(length)-inUnits(l.Gap))*1e4) / 1e4 * layUnit)
+}
+
+// assign decides which pieces go on which roll.
+func (s *laying) assign() (sheets []filled, left []int, err error) {
+	left = make([]int, len(s.kinds))
+	for k := range s.kinds {
+		left[k] = s.kinds[k].count
+	}
+	quick := strip.Options{Work: max(500, s.options.Work/200)}
+	rest, restCost, err := s.endless(left, quick)
+	if err != nil {
+		return nil, nil, err
+	}
+	// The finite ones, the least cost for their area first.
+	var finite []int
+	for i, r := range s.lay.Rolls {
+		if r.Length > 0 {
+			finite = append(finite, i)
+		}
+	}
+	worth := func(i int) float64 {
+		r := &s.lay.Rolls[i]
+		_, c := s.lay.cost(r, r.Length)
+		return float64(c) / (float64(r.Length) * float64(r.Width))
+	}
+	slices.SortStableFunc(finite, func(a, b int) int { return cmp.Compare(worth(a), worth(b)) })
+	for _, i := range finite {
+		t, err := s.fill(i, left, quick)
+		if err != nil {
+			return nil, nil, err
+		}
+		if t == nil {
+			continue
+		}
+		after := slices.Clone(left)
+		for k, n := range t.counts {
+			after[k] -= n
+		}
+		next, nextCost, err := s.endless(after, quick)
+		if err != nil {
+			return nil, nil, err
+		}
+		if s.costOf(*t)+nextCost <= restCost {
+			sheets, left, rest, restCost = append(sheets, *t), after, next, nextCost
+		}
+	}
+	for _, t := range rest {
+		for k, n := range t.counts {
+			left[k] -= n
+		}
+	}
+	return append(sheets, rest...), left, nil
+}
+
+// endless lays what is left on rolls without an end, the whole on each in turn,
+// and what does not fit there on the others; it returns the cheapest. Where there
+// is no such roll, the cost is greater the more area is left.
+func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost Money, err error) {
+	cost = Money(math.Inf(1))
+	var all []int
+	for i, r := range s.lay.Rolls {
+		if r.Length == 0 {
+			all = append(all, i)
+		}
+	}
+	for m := range max(1, len(all)) {
+		rest := slices.Clone(left)
+		var sheets []filled
+		var sum Money
+		order := append(slices.Clone(all[min(m, len(all)):]), all[:min(m, len(all))]...)
+		for _, i := range order {
+			t := filled{roll: i, counts: make([]int, len(rest))}
+			some := false
+			for k, n := range rest {
+				fits := false
+				if n > 0 {
+					if fits, err = s.roomFor(i, k); err != nil {
+						return nil, 0, err
+					}
+				}
+				if fits {
+					t.counts[k], rest[k], some = n, 0, true
+				}
+			}
+			if !some {
+				continue
+			}
+			layout, ok, err := s.solve(i, t.counts, quick)
+			if err != nil || !ok {
+				return nil, 0, err
+			}
+			t.layout = layout
+			sheets, sum = append(sheets, t), sum+s.costOf(t)
+		}
+		for k, n := range rest {
+			sum += Money(1e12 * s.kinds[k].area * layUnit * layUnit * float64(n))
+		}
+		if sum < cost {
+			best, cost = sheets, sum
+		}
+	}
+	return best, cost, nil
+}
+
+// fill lays as many pieces as it can on a roll that has an end, the largest
+// first; nil if none fits.
+func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error) {
+	order := make([]int, len(s.kinds))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.kinds[b].area, s.kinds[a].area) })
+	t := filled{roll: roll, counts: make([]int, len(s.kinds))}
+	r := &s.lay.Rolls[roll]
+	free := inUnits(r.Length) * inUnits(r.Width-2*r.Selvedge)
+	some := false
+	p, _ := s.problem(roll, left)
+	for _, k := range order {
+		for range left[k] {
+			if s.kinds[k].area > free || s.ctx.Err() != nil {
+				break
+			}
+			t.counts[k]++
+			o := quick
+			o.Target = p.End
+			layout, ok, err := s.solve(roll, t.counts, o)
+			if err != nil {
+				return nil, err
+			}
+			if !ok {
+				t.counts[k]--
+				break
+			}
+			t.layout, some = layout, true
+			free -= s.kinds[k].area
+		}
+	}
+	if !some {
+		return nil, nil
+	}
+	return &t, nil
+}
+
+// improve spends what is left of the budget on shorter layouts, on each roll in
+// proportion to its pieces.
+func (s *laying) improve(sheets []filled) error {
+	pieces := make([]float64, len(sheets))
+	sum := 0.0
+	for i, t := range sheets {
+		for _, n := range t.counts {
+			pieces[i] += float64(n)
+		}
+		sum += pieces[i]
+	}
+	for i := range sheets {
+		t := &sheets[i]
+		before, from := s.work, s.spent(s.work)
+		to := from + (1-from)*pieces[i]/sum
+		sum -= pieces[i]
+		if to <= from {
+			return nil
+		}
+		o := strip.Options{Start: &t.layout, Work: max(1, int64((to-from)*float64(s.options.Work)))}
+		if s.options.Left != nil {
+			o.Spent = func() float64 { return (s.spent(0) - from) / (to - from) }
+		}
+		if f := s.options.Progress; f != nil {
+			o.Progress = func(length, work int64) { f(LayProgress{t.roll, s.lay.used(length), before + work}) }
+		}
+		layout, ok, err := s.solve(t.roll, t.counts, o)
+		if err != nil {
+			return err
+		}
+		if ok {
+			t.layout = layout
+		}
+	}
+	return nil
+}

@@ -1,0 +1,111 @@
+package canvas
+
+import (
+	"cmp"
+	"slices"
+
+	"example.com/forepeak/internal/strip"
+	"example.com/forepeak/units"
+)
+
+// plan is what the sheets come to.
+func (s *laying) plan(sheets []filled) LayPlan {
+	out := LayPlan{Work: s.work}
+	slices.SortStableFunc(sheets, func(a, b filled) int { return cmp.Compare(a.roll, b.roll) })
+	gap := inUnits(s.lay.Gap)
+	for _, t := range sheets {
+		r := &s.lay.Rolls[t.roll]
+		p, of := s.problem(t.roll, t.counts)
+		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.lay.used(t.layout.Length)}
+		c := CertifiedSheet{Roll: r.Name, Width: p.Width, Length: t.layout.Length, End: p.End, Flaws: p.Flaws}
+		places := slices.Clone(t.layout.Places)
+		begins := func(at strip.Place) int64 {
+			least := int64(1 << 62)
+			ring := p.Shapes[at.Shape].Turns[at.Turn]
+			for k := 0; k < len(ring); k += 2 {
+				least = min(least, ring[k]+at.X)
+			}
+			return least
+		}
+		slices.SortStableFunc(places, func(a, b strip.Place) int {
+			return cmp.Or(cmp.Compare(begins(a), begins(b)), cmp.Compare(a.Y, b.Y))
+		})
+		area := 0.0
+		for _, at := range places {
+			k := &s.kinds[of[at.Shape]]
+			piece, turn := &s.lay.Pieces[k.piece], &k.turns[at.Turn]
+			where := func(x, y float64) Point {
+				return Point{
+					units.Length((x + float64(at.X) - gap/2) * layUnit),
+					units.Length((y+float64(at.Y)-gap/2)*layUnit) + r.Selvedge,
+				}
+			}
+			laid := Laid{
+				Piece: k.piece, Name: piece.Name, Mirrored: k.mirrored, Flipped: turn.flipped, Turn: turn.turn, At: where(0, 0),
+			}
+			line := piece.place(piece.Cut, turn.turn, k.mirrored != turn.flipped)
+			for m := 0; m < len(line); m += 2 {
+				laid.Cut = append(laid.Cut, where(line[m], line[m+1]))
+			}
+			u.Laid = append(u.Laid, laid)
+			area += k.area
+			q := CertifiedPiece{Name: piece.Name, Outline: p.Shapes[at.Shape].Turns[at.Turn], X: at.X, Y: at.Y}
+			if g := p.Shapes[at.Shape].Grids; g != nil {
+				x, y := g[at.Turn].X, g[at.Turn].Y
+				q.Along, q.Across = [3]int64{x.Repeat, x.Phase, x.Tolerance}, [3]int64{y.Repeat, y.Phase, y.Tolerance}
+			}
+			c.Pieces = append(c.Pieces, q)
+		}
+		u.Bought, u.Cost = s.lay.cost(r, u.Used)
+		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
+		u.Bound = min(u.Used, units.Length(s.lay.bound(r, s.kinds, t.counts)*layUnit))
+		u.Excess = float64(u.Used)/float64(u.Bound) - 1
+		u.Rest = s.lay.rest(r, c, u.Bought)
+		out.Rolls = append(out.Rolls, u)
+		out.Cost += u.Cost
+		out.Certificate.Sheets = append(out.Certificate.Sheets, c)
+	}
+	return out
+}
+
+// rest is the largest rectangle at the end of what is bought, whose sides lie
+// on a grid of 256 bands along the roll.
+func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
+	const bands = 256
+	taken := make([]float64, bands) // how far pieces and flaws reach in a band
+	mark := func(ring []int64, dx, dy int64) {
+		n := len(ring)
+		for k := 0; k < n; k += 2 {
+			ax, ay, bx, by := ring[k]+dx, ring[k+1]+dy, ring[(k+2)%n]+dx, ring[(k+3)%n]+dy
+			low, high := min(ay, by), max(ay, by)
+			for b := low * bands / c.Width; b < bands && b*c.Width < high*bands; b++ {
+				taken[b] = max(taken[b], float64(max(ax, bx)))
+			}
+		}
+	}
+	for _, p := range c.Pieces {
+		mark(p.Outline, p.X, p.Y)
+	}
+	for _, f := range c.Flaws {
+		mark(f, 0, 0)
+	}
+	gap := inUnits(l.Gap)
+	end, pitch := inUnits(bought)+gap/2, float64(c.Width)/bands
+	var best Rest
+	most := 0.0
+	for a := range bands {
+		far := 0.0
+		for b := a; b < bands; b++ {
+			far = max(far, taken[b], gap/2)
+			if size := (end - far) * float64(b+1-a); size > most*(1+1e-9) {
+				most = size
+				y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, inUnits(r.Width-2*r.Selvedge))
+				best = Rest{
+					From:   Point{units.Length((far - gap/2) * layUnit), units.Length(y0*layUnit) + r.Selvedge},
+					Length: units.Length((end - far) * layUnit), Width: units.Length((y1 - y0) * layUnit),
+				}
+			}
+		}
+	}
+	return best
+}
