@@ -151,7 +151,7 @@ func (w *searcher) layFlaws() {
 		f := w.first[w.shape[i]]
 		g := &w.all[f]
 		w.form[i], w.x[i], w.y[i] = int32(f), float64(g.minX), float64(g.minY)
-		w.slabs.insert(i, w.x[i], w.x[i]+g.w)
+		w.enter(i)
 	}
 }
 

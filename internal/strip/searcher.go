@@ -25,7 +25,7 @@ type searcher struct {
 	length float64
 
 	state
-	slabs  slabs
+	bins   bins
 	weight []float64 // n by n, symmetric, at least 1
 	losses []float64 // n by n, symmetric
 	near   []int32   // scratch of forms.overlap
@@ -63,12 +63,18 @@ func (w *searcher) load(from *searcher) {
 	w.fill()
 }
 
-// fill puts every piece in its slabs.
+// fill puts every piece in its bins.
 func (w *searcher) fill() {
-	w.slabs.clear()
+	w.bins.clear()
 	for i := range w.x {
-		w.slabs.insert(i, w.x[i], w.x[i]+w.all[w.form[i]].w)
+		w.enter(i)
 	}
+}
+
+// enter puts piece i in its bins.
+func (w *searcher) enter(i int) {
+	f, x, y := w.form[i], w.x[i], w.y[i]
+	w.bins.insert(i, f, x, y, x+w.all[f].w, y+w.all[f].h)
 }
 
 // measure computes all losses.
@@ -133,29 +139,26 @@ func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
 	x1, y1 := x+a.w, y+a.h
 	weight := w.weight[i*len(w.x):][:len(w.x)]
 	sum := 0.0
-	from, to := w.slabs.at(x), w.slabs.at(x1)
-	for k := from; k <= to; k++ {
-		for _, j := range w.slabs.ids[k] {
-			if k != from && w.slabs.from[j] != k || int(j) == i {
-				continue // seen in an earlier slab
+	b := &w.bins
+	fromX, toX, fromY, toY := b.column(x), b.column(x1), b.row(y), b.row(y1)
+	for v := fromY; v <= toY; v++ {
+		for u := fromX; u <= toX; u++ {
+			for _, j := range b.ids[v*b.nx+u] {
+				s := &b.spots[j]
+				if s.x0 >= x1 || s.x1 <= x || s.y0 >= y1 || s.y1 <= y || int(j) == i {
+					continue
+				}
+				if max(s.fromX, fromX) != u || max(s.fromY, fromY) != v {
+					continue // seen in an earlier bin
+				}
+				sum += float64(w.loss(a, &w.all[s.form], s.x0-x, s.y0-y, w.near) * weight[j])
+				if sum >= bound {
+					return bound
+				}
 			}
-			xj, yj := w.x[j], w.y[j]
-			if xj >= x1 || yj >= y1 {
-				continue
-			}
-			b := &w.all[w.form[j]]
-			if xj+b.w <= x || yj+b.h <= y {
-				continue
-			}
-			left := (bound - sum) / weight[j]
-			l := w.loss(a, b, xj-x, yj-y, w.near)
-			if l >= left {
-				return bound
-			}
-			sum += float64(l * weight[j])
 		}
 	}
-	return min(sum, bound)
+	return sum
 }
 
 // candidate is a place for a piece and its weighted loss.
@@ -190,9 +193,9 @@ func (w *searcher) sweep() {
 
 // move puts piece i in another place.
 func (w *searcher) move(i int, c candidate) {
-	w.slabs.remove(i)
+	w.bins.remove(i)
 	w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
-	w.slabs.insert(i, c.x, c.x+w.all[c.form].w)
+	w.enter(i)
 	w.measureRow(i)
 }
 

@@ -80,13 +80,15 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 			shape = append(shape, k)
 		}
 	}
-	pieces, extent, wide := len(shape), 0.0, 0.0
+	pieces, extent, wide, high := len(shape), 0.0, 0.0, 0.0
 	for _, k := range shape {
 		f := g.all[first[k]]
 		extent += max(f.w, f.h)
 		wide += f.w
+		high += f.h
 	}
 	wide /= float64(pieces)
+	high /= float64(pieces)
 	reach := 0.0
 	for k := range p.Flaws {
 		shape = append(shape, len(p.Shapes)+k)
@@ -102,7 +104,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 			problem: &s.problem,
 			searcher: &searcher{
 				forms: g, first: first, shape: shape, pieces: pieces, reach: reach, width: float64(p.Width),
-				state: newState(n), slabs: newSlabs(n, wide, extent+reach),
+				state: newState(n), bins: newBins(n, wide, high, extent+reach, float64(p.Width)),
 				weight: make([]float64, n*n), losses: make([]float64, n*n), near: make([]int32, g.most),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},

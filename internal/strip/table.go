@@ -19,11 +19,19 @@ import "math"
 type table struct {
 	x0, y0     float64 // of the first cell
 	perX, perY float64 // cells in a unit
-	cells      []cell  // row by row
-	loss       []float32
-	edges      []edge // of the convolution, upwards
+	kinds      []uint8 // of the cells, row by row
+	cells      []cell
+	loss       []float32 // at their corners
+	edges      []edge    // of the convolution, upwards
 	near       []uint32
 }
+
+// Kinds of cells.
+const (
+	apart uint8 = iota // no overlap
+	lapped
+	mixed
+)
 
 // cell is where to find the edges that decide, and what is known without them.
 type cell struct {
@@ -43,34 +51,13 @@ type edge struct {
 func (t *table) at(g *forms, a, b *form, dx, dy float64, near []int32) float64 {
 	u, v := float64((dx-t.x0)*t.perX), float64((dy-t.y0)*t.perY)
 	i, j := min(int(u), tableCells-1), min(int(v), tableCells-1)
-	c := &t.cells[j*tableCells+i]
-	if c.count > 0 {
-		winding := int32(c.base)
-		for _, k := range t.near[c.first : c.first+uint32(c.count)] {
-			e := &t.edges[k]
-			if dy < e.ay || dy > e.by {
-				continue
-			}
-			side := cross(e.bx-e.ax, e.by-e.ay, dx-e.ax, dy-e.ay)
-			if side == 0 {
-				if e.ay == e.by && (dx < e.ax || dx > e.bx) {
-					continue
-				}
-				if !g.overlap(a, b, dx, dy, near) {
-					return 0
-				}
-				winding = 1
-				break
-			}
-			if side < 0 && dy < e.by {
-				winding += e.turns
-			}
-		}
-		if winding == 0 {
+	switch t.kinds[j*tableCells+i] {
+	case apart:
+		return 0
+	case mixed:
+		if !t.overlap(g, a, b, dx, dy, near, t.cells[j*tableCells+i]) {
 			return 0
 		}
-	} else if c.base == 0 {
-		return 0
 	}
 	u -= float64(i)
 	v -= float64(j)
@@ -80,6 +67,25 @@ func (t *table) at(g *forms, a, b *form, dx, dy float64, near []int32) float64 {
 	l0 += float64(u * (float64(low[1]) - l0))
 	l1 += float64(u * (float64(high[1]) - l1))
 	return l0 + float64(v*(l1-l0))
+}
+
+// overlap answers for a position in a cell that edges cross.
+func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c cell) bool {
+	winding := int32(c.base)
+	for _, k := range t.near[c.first : c.first+uint32(c.count)] {
+		e := &t.edges[k]
+		if dy < e.ay || dy > e.by {
+			continue
+		}
+		side := cross(e.bx-e.ax, e.by-e.ay, dx-e.ax, dy-e.ay)
+		if side == 0 && (e.ay < e.by || dx >= e.ax && dx <= e.bx) {
+			return g.overlap(a, b, dx, dy, near)
+		}
+		if side < 0 && dy < e.by {
+			winding += e.turns
+		}
+	}
+	return winding != 0
 }
 
 // tableCells is the number of cells along each side.
@@ -104,8 +110,8 @@ func (g *forms) newTable(a, b *form) *table {
 	t := &table{
 		x0: -b.w, y0: -b.h,
 		perX: tableCells / (a.w + b.w), perY: tableCells / (a.h + b.h),
-		cells: make([]cell, tableCells*tableCells),
-		loss:  make([]float32, (tableCells+1)*(tableCells+1)),
+		kinds: make([]uint8, tableCells*tableCells), cells: make([]cell, tableCells*tableCells),
+		loss: make([]float32, (tableCells+1)*(tableCells+1)),
 	}
 	t.convolve(g, a, b)
 	for j := range tableCells {
@@ -225,7 +231,12 @@ func (t *table) fillRow(j int) {
 				}
 			}
 			t.near = t.near[:c.first]
+			if c.base != 0 {
+				t.kinds[j*tableCells+i] = lapped
+			}
+			continue
 		}
+		t.kinds[j*tableCells+i] = mixed
 		c.count = uint16(len(t.near) - int(c.first))
 		t.cells[j*tableCells+i] = c
 	}
