@@ -16,8 +16,9 @@ type forms struct {
 	pr     []float64 // their radii
 	most   int       // edges of the largest form
 
-	outlines int // different ones
-	tables   []atomic.Pointer[table]
+	outlines int                     // different ones
+	tables   []atomic.Pointer[table] // of each with each; nil if they do not pay
+	side     int                     // cells along a side of a table
 }
 
 // form is one shape in one rotation.
@@ -52,7 +53,6 @@ func newForms(p Problem) (g *forms, first []int) {
 		first = append(first, len(g.all))
 		g.add(canonical(clean(ring)), Grid{}, len(p.Shapes)+k, 0)
 	}
-	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
 	return g, append(first, len(g.all))
 }
 

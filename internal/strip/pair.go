@@ -11,7 +11,15 @@ func (g *forms) loss(a, b *form, dx, dy float64, near []int32) float64 {
 	if a.outline > b.outline {
 		a, b, dx, dy = b, a, -dx, -dy
 	}
-	return g.table(a, b).at(g, a, b, dx, dy, near)
+	if g.tables != nil {
+		if t := g.table(a, b); t.kinds != nil {
+			return t.at(g, a, b, dx, dy, near)
+		}
+	}
+	if !g.circlesMeet(a, b, dx, dy) && !g.overlap(a, b, dx, dy, near) {
+		return 0
+	}
+	return g.badness(a, b, dx, dy)
 }
 
 // badness is a measure of the overlap of two forms: the depths at which their

@@ -74,6 +74,11 @@ type solver struct {
 
 func newSolver(ctx context.Context, p Problem, o Options) *solver {
 	g, first := newForms(p)
+	if o.Spent == nil {
+		g.prepare(o.Work)
+	} else {
+		g.prepare(math.MaxInt64)
+	}
 	var shape []int
 	for k, sh := range p.Shapes {
 		for range sh.Count {

@@ -1,6 +1,9 @@
 package strip
 
-import "math"
+import (
+	"math"
+	"sync/atomic"
+)
 
 // A table holds what the search asks about two forms over and over: whether the
 // second, moved by dx, dy, overlaps the first, and how badly. It divides the
@@ -19,7 +22,8 @@ import "math"
 type table struct {
 	x0, y0     float64 // of the first cell
 	perX, perY float64 // cells in a unit
-	kinds      []uint8 // of the cells, row by row
+	side       int     // cells along each side
+	kinds      []uint8 // of the cells, row by row; nil if a table does not pay
 	cells      []cell
 	loss       []float32 // at their corners
 	edges      []edge    // of the convolution, upwards
@@ -50,19 +54,19 @@ type edge struct {
 // at returns what forms.loss does, for a and b the forms of t.
 func (t *table) at(g *forms, a, b *form, dx, dy float64, near []int32) float64 {
 	u, v := float64((dx-t.x0)*t.perX), float64((dy-t.y0)*t.perY)
-	i, j := min(int(u), tableCells-1), min(int(v), tableCells-1)
-	switch t.kinds[j*tableCells+i] {
+	i, j := min(int(u), t.side-1), min(int(v), t.side-1)
+	switch t.kinds[j*t.side+i] {
 	case apart:
 		return 0
 	case mixed:
-		if !t.overlap(g, a, b, dx, dy, near, t.cells[j*tableCells+i]) {
+		if !t.overlap(g, a, b, dx, dy, near, t.cells[j*t.side+i]) {
 			return 0
 		}
 	}
 	u -= float64(i)
 	v -= float64(j)
-	low := t.loss[j*(tableCells+1)+i:]
-	high := t.loss[(j+1)*(tableCells+1)+i:]
+	low := t.loss[j*(t.side+1)+i:]
+	high := t.loss[(j+1)*(t.side+1)+i:]
 	l0, l1 := float64(low[0]), float64(high[0])
 	l0 += float64(u * (float64(low[1]) - l0))
 	l1 += float64(u * (float64(high[1]) - l1))
@@ -88,11 +92,26 @@ func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c ce
 	return winding != 0
 }
 
-// tableCells is the number of cells along each side.
-const tableCells = 32
+const (
+	fineSide   = 32      // cells along a side of a table
+	coarseSide = 16      // of more tables than manyTables
+	manyTables = 6000    // they take 13 kB each
+	mostEdges  = 1 << 14 // of a convolution, for a table to pay
+	paysAfter  = 500     // places tried for each table
+)
 
-// mostEdges is the number above which a table does not pay.
-const mostEdges = 1 << 14
+// prepare decides on tables for a number of places to try.
+func (g *forms) prepare(places int64) {
+	switch tables := int64(g.outlines) * int64(g.outlines+1) / 2; {
+	case places < paysAfter*tables || tables > 4*manyTables:
+		return
+	case tables > manyTables:
+		g.side = coarseSide
+	default:
+		g.side = fineSide
+	}
+	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
+}
 
 // table returns the table of two outlines, made when it is first asked for. If
 // two workers do that at once they make the same.
@@ -107,21 +126,21 @@ func (g *forms) table(a, b *form) *table {
 }
 
 func (g *forms) newTable(a, b *form) *table {
-	t := &table{
-		x0: -b.w, y0: -b.h,
-		perX: tableCells / (a.w + b.w), perY: tableCells / (a.h + b.h),
-		kinds: make([]uint8, tableCells*tableCells), cells: make([]cell, tableCells*tableCells),
-		loss: make([]float32, (tableCells+1)*(tableCells+1)),
-	}
+	n := g.side
+	t := &table{x0: -b.w, y0: -b.h, side: n, perX: float64(n) / (a.w + b.w), perY: float64(n) / (a.h + b.h)}
 	t.convolve(g, a, b)
-	for j := range tableCells {
+	if len(t.edges) > mostEdges {
+		return &table{}
+	}
+	t.kinds, t.cells, t.loss = make([]uint8, n*n), make([]cell, n*n), make([]float32, (n+1)*(n+1))
+	for j := range n {
 		t.fillRow(j)
 	}
-	for j := range tableCells + 1 {
+	for j := range n + 1 {
 		dy := t.y0 + float64(float64(j)/t.perY)
-		for i := range tableCells + 1 {
+		for i := range n + 1 {
 			dx := t.x0 + float64(float64(i)/t.perX)
-			t.loss[j*(tableCells+1)+i] = float32(g.badness(a, b, dx, dy))
+			t.loss[j*(n+1)+i] = float32(g.badness(a, b, dx, dy))
 		}
 	}
 	return t
@@ -205,7 +224,7 @@ func (t *table) fillRow(j int) {
 		}
 		row = append(row, s)
 	}
-	for i := range tableCells {
+	for i := range t.side {
 		x0 := t.x0 + float64(float64(i)/t.perX) - 1
 		x1 := t.x0 + float64(float64(i+1)/t.perX) + 1
 		c := cell{first: uint32(len(t.near))}
@@ -232,12 +251,12 @@ func (t *table) fillRow(j int) {
 			}
 			t.near = t.near[:c.first]
 			if c.base != 0 {
-				t.kinds[j*tableCells+i] = lapped
+				t.kinds[j*t.side+i] = lapped
 			}
 			continue
 		}
-		t.kinds[j*tableCells+i] = mixed
+		t.kinds[j*t.side+i] = mixed
 		c.count = uint16(len(t.near) - int(c.first))
-		t.cells[j*tableCells+i] = c
+		t.cells[j*t.side+i] = c
 	}
 }
