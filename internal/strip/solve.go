@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sync"
 )
 
@@ -110,7 +111,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 			searcher: &searcher{
 				forms: g, first: first, shape: shape, pieces: pieces, reach: reach, width: float64(p.Width),
 				state: newState(n), bins: newBins(n, wide, high, extent+reach, float64(p.Width)),
-				weight: make([]float64, n*n), losses: make([]float64, n*n), near: make([]int32, g.most),
+				weight: slices.Repeat([]float64{1}, n*n), losses: make([]float64, n*n), listed: make([]bool, n*n), overlaps: make([]bool, n), near: make([]int32, g.most), order: make([]int32, 0, n),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},
 			shortest: shortest, best: newState(n), low: newState(n), step: largestStep,

@@ -40,6 +40,11 @@ type spot struct {
 func newBins(n int, width, height, length, strip float64) bins {
 	b := bins{perX: 1 / width, perY: 1 / height, nx: int32(length/width) + 2, ny: int32(strip/height) + 1, spots: make([]spot, n)}
 	b.ids = make([][]int32, b.nx*b.ny)
+	const most = 16 // seldom more pieces in a bin
+	all := make([]int32, most*len(b.ids))
+	for k := range b.ids {
+		b.ids[k] = all[most*k : most*k : most*(k+1)]
+	}
 	return b
 }
 
