@@ -55,7 +55,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 			return 0, err
 		}
 		sv, err := NewSolver(v, s)
-		if errors.Is(err, ErrAground) || errors.Is(err, ErrShort) {
+		if errors.Is(err, ErrBed) || errors.Is(err, ErrShort) {
 			return 1, nil
 		}
 		if err != nil {

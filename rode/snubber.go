@@ -254,9 +254,9 @@ func (p *SurgePeak) LeastSlack() units.Length {
 // hangs above the water, negative for one below it. A hook that lies on the bed
 // when the pull is light chafes, and may let go of a slack chain. It is 0 for a
 // rode of one piece, which has no hook.
-func (s Site) HookHeight(st *State) units.Length {
+func (st *State) HookHeight() units.Length {
 	if len(st.Joints) == 0 {
 		return 0
 	}
-	return st.Joints[len(st.Joints)-1].Z - s.Depth
+	return st.Joints[len(st.Joints)-1].Z - st.Depth
 }

@@ -286,10 +286,10 @@ func ExampleOffsets() {
 	// Check each point by its distance to the next. The warp lies along the baseline.
 	//
 	// point   along  square  to next   (mm)
-	//     1       0      20      600
-	//     2     600       0      320
-	//     3     520     310      461
-	//     4      60     340      326
+	//     1     600       0      320
+	//     2     520     310      461
+	//     3      60     340      326
+	//     4       0      20      600
 }
 
 // The distances from each point to the next that are printed belong to the
@@ -327,6 +327,53 @@ func TestOffsetsAgree(t *testing.T) {
 			if d := off(ring, xs[i], ys[i]); d > 0.71 {
 				t.Errorf("%s: point %d is %.2f mm from the cut line", p.Name, i+1, d)
 			}
+		}
+	}
+}
+
+// A leaf, two arcs that meet at sharp points: its corners move outwards by no more
+// than the sides may, whatever the deviation.
+func TestSharpCorners(t *testing.T) {
+	for _, depth := range []units.Length{3 * mm, 10 * mm, 40 * mm, -5 * mm} {
+		leaf := canvas.Panel{Name: "leaf", Grain: 3 * units.Angle(math.Pi) / 4, Edges: []canvas.Edge{
+			{Name: "a", Course: canvas.Course{Curve: canvas.Arc, Depth: 60 * mm}},
+			{Name: "b", From: canvas.Point{X: 0.4}, Course: canvas.Course{Curve: canvas.Arc, Depth: depth}},
+		}}
+		pieces, err := canvas.Cover{Title: "leaf", Panels: []canvas.Panel{leaf}}.Pieces(canvas.Cloth{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, deviation := range []float64{0.01, 0.05, 0.5, 2, 10} {
+			var b bytes.Buffer
+			if err := pattern.Polylines(&b, pieces, mm.Scale(deviation)); err != nil {
+				t.Fatal(err)
+			}
+			l := readPolylines(t, b.Bytes())["leaf"].lines[0]
+			var ring line
+			for _, q := range append(pieces[0].Cut[:len(pieces[0].Cut):len(pieces[0].Cut)], pieces[0].Cut[0]) {
+				ring = append(ring, [2]float64{q.X.Millimetres(), q.Y.Millimetres()})
+			}
+			for _, q := range l {
+				if d := off(ring, q[0], q[1]); d > deviation {
+					t.Errorf("depth %v, deviation %v: a point is %v mm away", depth, deviation, d)
+				}
+			}
+			for _, q := range ring {
+				if d := off(l, q[0], q[1]); d > deviation || d > 2e-3 && around(l, q[0], q[1]) == 0 {
+					t.Errorf("depth %v, deviation %v: cloth is cut away by %v mm", depth, deviation, d)
+				}
+			}
+		}
+		var b bytes.Buffer
+		if err := pattern.Offsets(&b, pieces[0], mm); err != nil || !strings.Contains(b.String(), "warp lies at 135 degrees") {
+			t.Errorf("%v: %s", err, &b)
+		}
+	}
+	for grain, want := range map[units.Angle]string{0: "along", units.Angle(math.Pi): "along", units.Angle(-math.Pi / 2): "square to", 1: "at 57 degrees", -1: "at 123 degrees"} {
+		var b bytes.Buffer
+		p := canvas.Piece{Name: "p", Quantity: 1, Cut: rectangle(0, 0, 1, 1), Grain: grain}
+		if err := pattern.Offsets(&b, p, mm); err != nil || !strings.Contains(b.String(), "The warp lies "+want) {
+			t.Errorf("%v: %v: %s", grain, err, &b)
 		}
 	}
 }

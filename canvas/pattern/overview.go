@@ -186,8 +186,13 @@ func (s *Sheet) ring(look style, at svg.Point, radius float64) {
 
 // Stack puts drawings below one another on one sheet, under the title of the first.
 func Stack(parts ...*Sheet) (*Sheet, error) {
-	if len(parts) == 0 {
-		return nil, refuse("parts", "empty", "one or more")
+	if len(parts) == 0 || len(parts) > 100 {
+		return nil, refuse("parts", len(parts), "1 to 100")
+	}
+	for i, p := range parts {
+		if p == nil {
+			return nil, refuse(fmt.Sprintf("parts[%d]", i), "nil", "a sheet")
+		}
 	}
 	out := &Sheet{title: parts[0].title}
 	for i, p := range parts {

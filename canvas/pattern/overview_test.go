@@ -293,6 +293,9 @@ func TestStack(t *testing.T) {
 	if _, err := pattern.Stack(); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("nothing: %v", err)
 	}
+	if _, err := pattern.Stack(nil); !errors.Is(err, canvas.ErrInput) {
+		t.Errorf("nil: %v", err)
+	}
 	a, err := deckRoll().Draw()
 	if err != nil {
 		t.Fatal(err)
@@ -322,7 +325,9 @@ func TestFittingsAndDarts(t *testing.T) {
 	p := canvas.Panel{
 		Name: "side", Edges: []canvas.Edge{
 			{Name: "foot", Finish: canvas.Finish{Kind: canvas.SingleHem, Width: 20 * mm}},
-			{Name: "aft", From: canvas.Point{X: 0.8}}, {Name: "top", From: canvas.Point{X: 0.8, Y: 0.5}}, {Name: "fore", From: canvas.Point{Y: 0.5}},
+			{Name: "aft", From: canvas.Point{X: 0.8}},
+			{Name: "top", From: canvas.Point{X: 0.8, Y: 0.5}},
+			{Name: "fore", From: canvas.Point{Y: 0.5}},
 		},
 		Darts: []canvas.Dart{{Edge: "foot", At: 0.5, Width: 30 * mm, Depth: 150 * mm}},
 	}

@@ -322,7 +322,7 @@ func FuzzLay(f *testing.F) {
 		}
 		s, err := pattern.Lay(name, []canvas.Piece{p, p}, units.Length(width))
 		if err != nil {
-			if !errors.Is(err, canvas.ErrInput) {
+			if !errors.Is(err, canvas.ErrInput) && !errors.Is(err, canvas.ErrOutline) {
 				t.Fatal(err)
 			}
 			return
@@ -334,12 +334,26 @@ func FuzzLay(f *testing.F) {
 		if err := xml.Unmarshal(b.Bytes(), new(struct{})); err != nil {
 			t.Fatal(err)
 		}
-		errs := []error{s.PDF(io.Discard)}
+		errs := []error{s.PDF(io.Discard), pattern.Polylines(&b, []canvas.Piece{p}, mm), pattern.Offsets(&b, p, mm)}
+		if o, err := pattern.Overview(name, []canvas.Piece{p}, units.Length(width)); err != nil {
+			errs = append(errs, err)
+		} else {
+			errs = append(errs, o.SVG(io.Discard, "o"))
+		}
+		roll := pattern.Roll{
+			Title: note, Width: units.Length(width), Length: x, Pieces: []pattern.RollPiece{{Name: name, Order: int(n), Outline: p.Cut}},
+			Flaws: []pattern.Zone{{Name: name, To: canvas.Point{X: x / 2, Y: y}}}, Offcut: pattern.Zone{Name: note, From: canvas.Point{X: x / 2}, To: p.Cut[2]},
+		}
+		if o, err := roll.Draw(); err != nil {
+			errs = append(errs, err)
+		} else {
+			errs = append(errs, o.SVG(io.Discard, "r"), o.PDF(io.Discard))
+		}
 		if w, h := s.Size(); w < 3 && h < 3 { // or it takes hundreds of pages
 			errs = append(errs, s.Tiled(io.Discard, pattern.A4))
 		}
 		for _, err := range errs {
-			if err != nil && !errors.Is(err, canvas.ErrInput) {
+			if err != nil && !errors.Is(err, canvas.ErrInput) && !errors.Is(err, canvas.ErrOutline) {
 				t.Fatal(err)
 			}
 		}

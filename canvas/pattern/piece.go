@@ -202,6 +202,9 @@ func (d *drawn) edge(text string, line []canvas.Point) {
 		case in.X < -0.35:
 			w.align = svg.Right
 		}
+		if w.align == svg.Centre { // clear of a line that slants
+			w.at.Y += math.Copysign(math.Abs(in.X)*width/2, in.Y)
+		}
 		if width > length && w.align == svg.Centre || !d.fits(w) {
 			return
 		}
@@ -414,7 +417,7 @@ func (d *drawn) arrow() bool {
 			back := tip.at.Sub(tip.dir.Times(4))
 			side := tip.dir.Right().Times(1.5)
 			p, q := back.Add(side), back.Sub(side)
-			d.marks = append(d.marks, stroke{tick, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
+			d.marks = append(d.marks, stroke{thin, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
 		}
 		return true
 	}

@@ -280,14 +280,8 @@ func (f *writer) tilePage(title string, t *tiling, s *part, row, col int) {
 	f.ClipEnd()
 	f.SetLineWidth(0.1)
 	f.Rect(unprinted, unprinted, t.w, t.h, "D")
-	// Crosses where the middles of the overlaps meet.
-	for _, dx := range []float64{overlap / 2, t.w - overlap/2} {
-		for _, dy := range []float64{overlap / 2, t.h - overlap/2} {
-			px, py := unprinted+dx, unprinted+dy
-			f.Line(px-4, py, px+4, py)
-			f.Line(px, py-4, px, py+4)
-			f.Circle(px, py, 2, "D")
-		}
+	if s.cols*s.rows > 1 {
+		f.crosses(t)
 	}
 	base := t.pageH - unprinted
 	f.SetLineWidth(0.25)
@@ -307,4 +301,16 @@ func (f *writer) tilePage(title string, t *tiling, s *part, row, col int) {
 	right := t.pageW - unprinted
 	f.word(word{svg.Point{X: right, Y: base - 4.5}, name + beside, medium, svg.Right, true})
 	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s: %s, page %d of %d", title, s.title, s.used[row][col], t.pages+1), small, svg.Right, false})
+}
+
+// crosses lie where the middles of the overlaps meet.
+func (f *writer) crosses(t *tiling) {
+	for _, dx := range []float64{overlap / 2, t.w - overlap/2} {
+		for _, dy := range []float64{overlap / 2, t.h - overlap/2} {
+			px, py := unprinted+dx, unprinted+dy
+			f.Line(px-4, py, px+4, py)
+			f.Line(px, py-4, px, py+4)
+			f.Circle(px, py, 2, "D")
+		}
+	}
 }

@@ -2,4 +2,4 @@
 
 package hostile
 
-const slowdown = 1
+const raced = false

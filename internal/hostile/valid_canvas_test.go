@@ -17,8 +17,16 @@ func theSurvey() canvas.Survey {
 		from, to string
 		mm       float64
 	}{
-		{"A", "B", 2400}, {"B", "C", 1582}, {"C", "D", 2109}, {"D", "E", 2062}, {"E", "A", 1392},
-		{"A", "C", 3265}, {"A", "D", 2823}, {"B", "D", 3077}, {"B", "E", 3179}, {"C", "E", 3406},
+		{"A", "B", 2400},
+		{"B", "C", 1582},
+		{"C", "D", 2109},
+		{"D", "E", 2062},
+		{"E", "A", 1392},
+		{"A", "C", 3265},
+		{"A", "D", 2823},
+		{"B", "D", 3077},
+		{"B", "E", 3179},
+		{"C", "E", 3406},
 	} {
 		s.Tapes = append(s.Tapes, canvas.Tape{From: t.from, To: t.to, Distance: units.Length(t.mm / 1000), Sigma: 1 * mm})
 	}
@@ -146,6 +154,14 @@ func init() {
 		}
 	})
 	add(func() any { return must(canvaspattern.Lay("locker", thePieces(), 1.5)) })
+	add(func() any {
+		square := []canvas.Point{{}, {X: 0.4}, {X: 0.4, Y: 0.4}, {Y: 0.4}}
+		return canvaspattern.Roll{
+			Title: "roll", Width: 1.4, Length: 3, Pieces: []canvaspattern.RollPiece{{Name: "square", Order: 1, Outline: square}},
+			Flaws:  []canvaspattern.Zone{{From: canvas.Point{X: 0.5, Y: 0.5}, To: canvas.Point{X: 0.6, Y: 0.6}}},
+			Offcut: canvaspattern.Zone{From: canvas.Point{X: 1}, To: canvas.Point{X: 3, Y: 1.4}},
+		}
+	})
 	add(func() any { return canvaspattern.Paper{Width: 0.21, Height: 0.297} })
 
 	valid["canvas.Adjustment.Corner 1"] = "C"
@@ -182,6 +198,11 @@ func init() {
 		valid["canvas."+k+" pull"] = 200
 	}
 	valid["canvas/pattern.Lay width"] = 1.5
+	valid["canvas/pattern.Overview width"] = 0.19
+	valid["canvas/pattern.Polylines deviation"] = 0.0002
+	valid["canvas/pattern.BiasStrips length"] = 5
+	valid["canvas/pattern.BiasStrips width"] = 0.05
+	valid["canvas/pattern.BiasStrips roll"] = 1.4
 	valid["canvas.Piece.MarkingOut 1"] = 0.005
 	valid["canvas.Wind.At 1"] = 2
 	add(func() any { return theLay() })

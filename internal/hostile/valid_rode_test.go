@@ -109,6 +109,9 @@ func init() {
 		return rode.ChainWheel{Pockets: 6, Pitch: 0.024, Wire: 0.008, Play: 0.003, Width: 0.032, RopeLeast: 0.012, RopeMost: 0.016}
 	})
 	add(func() any { return rode.SlackChain{Length: 3, Apart: 1, Above: 0.5, Weight: 12} })
+	add(func() any { return rode.LayGoal{Payout: 0.335, Half: 0.002, Longest: 30, Errors: theErrors()} })
+	add(func() any { return rode.Cleat{Horns: 0.25, Thick: 0.025, Base: 0.1} })
+	add(func() any { return rode.Fairlead{Inboard: 1.8, Contact: 0.06, Margin: 0.15, Strain: 0.15} })
 	add(func() any { return rode.EyeSplice{Rope: theRope(), Eye: 0.3, Round: 0.1} })
 	add(func() any { return rode.Craft{Hull: 10.4, Waterline: 9.1, Category: "A", Mass: 8200} })
 	add(func() any { return rode.LockerRules()[0] })
@@ -164,18 +167,13 @@ func init() {
 	valid["rode.CompareSnubbers snubbers"] = []rode.Snubber{theSnubber()}
 	valid["rode.HangBridle pull"] = 2000
 	valid["rode.PullFor r"] = must(theRode().Veer(35))
-	valid["rode.ProposeLays payout"] = 0.335
-	valid["rode.ProposeLays want"] = 0.002
-	valid["rode.ProposeLays longest"] = 30
 	valid["rode.LayToTell a"] = 0.33
 	valid["rode.LayToTell b"] = 0.336
 	valid["rode.ChooseSleeve diameter"] = 0.016
-	valid["rode.ChainMass wire"] = 0.008
-	valid["rode.ChainMass pitch"] = 0.024
-	valid["rode.ChainMass outside"] = 0.0288
 	valid["rode.Thimble.FitsRope 1"] = 0.014
 	valid["rode.Rope.New 0"] = must(rode.RopeByName("polyamide three-strand 14 mm"))
 	valid["rode.Marks.Table 1"] = "ft"
+	valid["rode.StrongPoint.UnmarshalText 1"] = []byte("mooring")
 	valid["rode.Kind.UnmarshalText 1"] = []byte("chain")
 	valid["rode.Chain.Worn 1"] = 0.0075
 	valid["rode.ChooseShackle load"] = 3000
