@@ -14,9 +14,9 @@ const (
 	lastCut       = 0.00002
 	progress      = 0.98 // a loss below this part of the least so far starts the count of sweeps again
 	poolSize      = 8
-	patienceLarge = 25 // sweeps without progress, for a step that can be smaller
-	patienceSmall = 40
-	patienceCut   = 30
+	patienceLarge = 15 // sweeps without progress, for a step that can be smaller
+	patienceSmall = 20
+	patienceCut   = 15
 )
 
 // worker follows the plan: it shortens the strip and sets the pieces free of
