@@ -93,8 +93,10 @@ func searchOverlap(a, b []int64, x, y int64) bool {
 	}
 	near := make([]int32, g.most)
 	got := g.overlap(f, h, dx, dy, near)
-	if (g.loss(f, h, dx, dy, math.Inf(1), near) > 0) != got {
-		panic("loss and overlap disagree")
+	for _, places := range []int64{0, math.MaxInt64} { // without and with tables
+		if g.prepare(places); (g.loss(f, h, dx, dy, near) > 0) != got {
+			panic("loss and overlap disagree")
+		}
 	}
 	return got
 }

@@ -12,9 +12,10 @@
 // shortens the strip step by step. At each length it lets the pieces overlap
 // and moves them one at a time, over the whole strip and then down the slope of
 // a weighted overlap, until none overlap; the weight of a pair grows for as
-// long as it overlaps (guided local search). Overlap is decided exactly, on
-// edges; how bad it is comes from circles inscribed in the pieces, which is
-// inexpensive and has a slope everywhere.
+// long as it overlaps (guided local search). Overlap is decided exactly, by
+// the winding number of the convolution of two outlines; how bad it is comes
+// from circles inscribed in the pieces, which has a slope everywhere. Both are
+// tabulated for each pair of outlines.
 //
 // The plan follows the literature on overlap minimisation: Egeblad, Nielsen and
 // Odgaard, European Journal of Operational Research 183 (2007) 1249; Imamichi,

@@ -3,6 +3,7 @@ package strip
 import (
 	"math"
 	"slices"
+	"sync/atomic"
 )
 
 // forms is the geometry of every shape in every rotation that fits the strip,
@@ -14,6 +15,10 @@ type forms struct {
 	px, py []float64 // centres of the circles
 	pr     []float64 // their radii
 	most   int       // edges of the largest form
+
+	outlines int                     // different ones
+	tables   []atomic.Pointer[table] // of each with each; nil if they do not pay
+	side     int                     // cells along a side of a table
 }
 
 // form is one shape in one rotation.
@@ -27,6 +32,7 @@ type form struct {
 	least      float64 // shorter side of the bounding box
 	shape      int
 	turn       int
+	outline    int   // the same for forms alike
 	minX, minY int64 // lower left corner of the outline as given
 	gx, gy     steps // where that corner may be
 }
@@ -38,45 +44,75 @@ func newForms(p Problem) (g *forms, first []int) {
 	for k, s := range p.Shapes {
 		first = append(first, len(g.all))
 		for t, ring := range s.Turns {
-			r := clean(ring)
-			b := boundsOf(r)
-			if !p.fits(b, s.grid(t)) {
-				continue
+			if r := canonical(clean(ring)); p.fits(boundsOf(r), s.grid(t)) {
+				g.add(r, s.grid(t), k, t)
 			}
-			g.add(r, b, s.grid(t), k, t)
 		}
 	}
 	for k, ring := range p.Flaws {
 		first = append(first, len(g.all))
-		r := clean(ring)
-		g.add(r, boundsOf(r), Grid{}, len(p.Shapes)+k, 0)
+		g.add(canonical(clean(ring)), Grid{}, len(p.Shapes)+k, 0)
 	}
 	return g, append(first, len(g.all))
 }
 
-func (g *forms) add(r []vec, b box, grid Grid, shape, turn int) {
+// canonical returns a ring counter-clockwise from the lowest of its leftmost
+// vertices, without vertices on a straight line.
+func canonical(r []vec) []vec {
 	if !counterClockwise(r) {
 		slices.Reverse(r)
 	}
-	f := form{
-		v0: len(g.vx), p0: len(g.px), shape: shape, turn: turn,
-		w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0), minX: b.x0, minY: b.y0,
-		gx: grid.X.moved(b.x0), gy: grid.Y.moved(b.y0),
+	n, least := len(r), 0
+	for i, v := range r {
+		if v.x < r[least].x || v.x == r[least].x && v.y < r[least].y {
+			least = i
+		}
 	}
-	for _, v := range r {
+	var c []vec
+	for i := range n {
+		k := least + i
+		if v := r[k%n]; turnSign(r[(k+n-1)%n], v, r[(k+1)%n]) != 0 {
+			c = append(c, v)
+		}
+	}
+	return c
+}
+
+func (g *forms) add(r []vec, grid Grid, shape, turn int) {
+	b := boundsOf(r)
+	f := form{v0: len(g.vx), v1: len(g.vx) + len(r), p0: len(g.px), w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0)}
+	for _, v := range append(r, r[0]) {
 		g.vx = append(g.vx, float64(v.x-b.x0))
 		g.vy = append(g.vy, float64(v.y-b.y0))
 	}
-	f.v1 = len(g.vx)
-	f.hull = hullArea(g.vx[f.v0:], g.vy[f.v0:])
-	g.vx = append(g.vx, g.vx[f.v0])
-	g.vy = append(g.vy, g.vy[f.v0])
-	f.share = math.Sqrt(math.Sqrt(f.hull))
-	f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
-	f.least = min(f.w, f.h)
-	g.most = max(g.most, f.v1-f.v0)
-	g.inscribe(&f)
+	if same := g.alike(&f); same != nil {
+		g.vx, g.vy = g.vx[:f.v0], g.vy[:f.v0]
+		f = *same
+	} else {
+		f.hull = hullArea(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
+		f.share = math.Sqrt(math.Sqrt(f.hull))
+		f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
+		f.least = min(f.w, f.h)
+		f.outline = g.outlines
+		g.outlines++
+		g.most = max(g.most, f.v1-f.v0)
+		g.inscribe(&f)
+	}
+	f.shape, f.turn = shape, turn
+	f.minX, f.minY = b.x0, b.y0
+	f.gx, f.gy = grid.X.moved(b.x0), grid.Y.moved(b.y0)
 	g.all = append(g.all, f)
+}
+
+// alike returns a form with the outline of f, or nil.
+func (g *forms) alike(f *form) *form {
+	for k := range g.all {
+		e := &g.all[k]
+		if slices.Equal(g.vx[e.v0:e.v1], g.vx[f.v0:f.v1]) && slices.Equal(g.vy[e.v0:e.v1], g.vy[f.v0:f.v1]) {
+			return e
+		}
+	}
+	return nil
 }
 
 // hullArea returns the area of the convex hull of points, by a scan of them

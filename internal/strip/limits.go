@@ -151,15 +151,13 @@ func (w *searcher) layFlaws() {
 		f := w.first[w.shape[i]]
 		g := &w.all[f]
 		w.form[i], w.x[i], w.y[i] = int32(f), float64(g.minX), float64(g.minY)
-		w.slabs.insert(i, w.x[i], w.x[i]+g.w)
+		w.enter(i)
 	}
 }
 
 // resume takes over a layout.
-func (s *solver) resume(l Layout) error {
-	open := s.problem
-	open.End = 0
-	if err := Certify(open, l); err != nil {
+func (w *worker) resume(p Problem, l Layout) error {
+	if err := Certify(p, l); err != nil {
 		return err
 	}
 	if l.Length > maxExtent {
@@ -167,20 +165,20 @@ func (s *solver) resume(l Layout) error {
 	}
 	places := slices.Clone(l.Places)
 	slices.SortStableFunc(places, func(a, b Place) int { return cmp.Compare(a.Shape, b.Shape) })
-	s.length = 0
+	w.length = 0
 	for i, at := range places {
-		f := s.first[at.Shape]
-		for f < s.first[at.Shape+1] && s.all[f].turn != at.Turn {
+		f := w.first[at.Shape]
+		for f < w.first[at.Shape+1] && w.all[f].turn != at.Turn {
 			f++
 		}
-		if f == s.first[at.Shape+1] {
+		if f == w.first[at.Shape+1] {
 			return fmt.Errorf("strip: shape %d in rotation %d is longer than the strip: %w", at.Shape, at.Turn, ErrLayout)
 		}
-		g := &s.all[f]
-		s.form[i], s.x[i], s.y[i] = int32(f), float64(at.X+g.minX), float64(at.Y+g.minY)
-		s.length = max(s.length, s.x[i]+g.w)
+		g := &w.all[f]
+		w.form[i], w.x[i], w.y[i] = int32(f), float64(at.X+g.minX), float64(at.Y+g.minY)
+		w.length = max(w.length, w.x[i]+g.w)
 	}
-	s.fill()
-	s.measure()
+	w.fill()
+	w.measure()
 	return nil
 }

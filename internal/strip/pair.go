@@ -5,19 +5,29 @@ import "math"
 // The search's own test of overlap and its measure of how bad one is.
 
 // loss returns 0 if form b at dx, dy from form a does not overlap it, and
-// otherwise how bad the overlap is: the depths at which the circles of the two
-// meet, or come near, and the more the larger the forms. It may return bound as
-// soon as the loss is known to be no less. near is scratch space for the edges
-// of the largest form.
-func (g *forms) loss(a, b *form, dx, dy, bound float64, near []int32) float64 {
+// otherwise how bad the overlap is. Their boxes must overlap. near is scratch
+// space for the edges of the largest form.
+func (g *forms) loss(a, b *form, dx, dy float64, near []int32) float64 {
+	if a.outline > b.outline {
+		a, b, dx, dy = b, a, -dx, -dy
+	}
+	if g.tables != nil {
+		if t := g.table(a, b); t.kinds != nil {
+			return t.at(g, a, b, dx, dy, near)
+		}
+	}
 	if !g.circlesMeet(a, b, dx, dy) && !g.overlap(a, b, dx, dy, near) {
 		return 0
 	}
+	return g.badness(a, b, dx, dy)
+}
+
+// badness is a measure of the overlap of two forms: the depths at which their
+// circles meet, or come near, and the more the larger the forms.
+func (g *forms) badness(a, b *form, dx, dy float64) float64 {
 	eps := 0.01 * max(a.diameter, b.diameter)
 	floor := float64(eps * eps)
 	share := a.share * b.share
-	most := bound / share
-	most = (float64(most*most) - floor) / math.Pi
 	sum := 0.0
 	for j := b.p0; j < b.p1; j++ {
 		x, y, r := g.px[j]+dx, g.py[j]+dy, g.pr[j]
@@ -29,9 +39,6 @@ func (g *forms) loss(a, b *form, dx, dy, bound float64, near []int32) float64 {
 				depth = floor / (float64(2*eps) - depth)
 			}
 			sum += float64(depth * min(r, s))
-		}
-		if sum >= most {
-			return bound
 		}
 	}
 	return math.Sqrt(float64(math.Pi*sum)+floor) * share

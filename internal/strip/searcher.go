@@ -25,14 +25,19 @@ type searcher struct {
 	length float64
 
 	state
-	slabs  slabs
+	bins   bins
 	weight []float64 // n by n, symmetric, at least 1
 	losses []float64 // n by n, symmetric
-	near   []int32   // scratch of forms.overlap
-	order  []int32   // scratch of sweep
+	pairs  []int32   // of pieces i > j, as i*n+j, that overlap or have a weight above 1
+	listed []bool    // of i*n+j: is in pairs
+
+	near     []int32 // scratch of forms.overlap
+	order    []int32 // scratch of sweep
+	overlaps []bool  // scratch of sweep
 
 	random *rand.PCG
 	work   int64 // places tried
+	moves  int64 // and taken
 }
 
 // uniform returns a whole number from 0 to n-1.
@@ -54,71 +59,85 @@ func (w *searcher) room(f int32) (x, y float64) {
 	return w.length - w.all[f].w, w.width - w.all[f].h
 }
 
-// load takes over a state and the weights and losses that go with it.
-func (w *searcher) load(from *searcher) {
-	w.length = from.length
-	w.copy(&from.state)
-	copy(w.weight, from.weight)
-	copy(w.losses, from.losses)
-	w.fill()
-}
-
-// fill puts every piece in its slabs.
+// fill puts every piece in its bins.
 func (w *searcher) fill() {
-	w.slabs.clear()
+	w.bins.clear()
 	for i := range w.x {
-		w.slabs.insert(i, w.x[i], w.x[i]+w.all[w.form[i]].w)
+		w.enter(i)
 	}
 }
 
-// measure computes all losses.
+// enter puts piece i in its bins.
+func (w *searcher) enter(i int) {
+	f, x, y := w.form[i], w.x[i], w.y[i]
+	w.bins.insert(i, f, x, y, x+w.all[f].w, y+w.all[f].h)
+}
+
+// measure computes all losses, of pieces that are in their bins.
 func (w *searcher) measure() {
-	clear(w.losses)
+	n := len(w.x)
+	for _, k := range w.pairs {
+		i, j := int(k)/n, int(k)%n
+		w.losses[i*n+j], w.losses[j*n+i] = 0, 0
+	}
 	for i := range w.pieces {
-		w.measureRow(i)
+		w.meet(i)
 	}
 }
 
-// measureRow computes the losses of piece i.
+// measureRow computes the losses of piece i anew.
 func (w *searcher) measureRow(i int) {
 	n := len(w.x)
-	a := &w.all[w.form[i]]
-	x, y := w.x[i], w.y[i]
-	for j := range n {
-		if j == i {
-			continue
+	for j, l := range w.losses[i*n : i*n+n] {
+		if l > 0 {
+			w.losses[i*n+j], w.losses[j*n+i] = 0, 0
 		}
-		b := &w.all[w.form[j]]
-		l := 0.0
-		if dx, dy := w.x[j]-x, w.y[j]-y; dx < a.w && dx > -b.w && dy < a.h && dy > -b.h {
-			l = w.loss(a, b, dx, dy, math.Inf(1), w.near)
+	}
+	w.meet(i)
+}
+
+// meet enters the losses of piece i, which are 0, with the pieces around it.
+func (w *searcher) meet(i int) {
+	n, b := len(w.x), &w.bins
+	s := &b.spots[i]
+	a := &w.all[s.form]
+	for v := s.fromY; v <= s.toY; v++ {
+		for u := s.fromX; u <= s.toX; u++ {
+			for _, id := range b.ids[v*b.nx+u] {
+				j := int(id)
+				t := &b.spots[j]
+				if j == i || t.x0 >= s.x1 || t.x1 <= s.x0 || t.y0 >= s.y1 || t.y1 <= s.y0 ||
+					max(s.fromX, t.fromX) != u || max(s.fromY, t.fromY) != v {
+					continue
+				}
+				l := w.loss(a, &w.all[t.form], t.x0-s.x0, t.y0-s.y0, w.near)
+				if l == 0 {
+					continue
+				}
+				w.losses[i*n+j], w.losses[j*n+i] = l, l
+				if k := max(i, j)*n + min(i, j); !w.listed[k] {
+					w.listed[k] = true
+					w.pairs = append(w.pairs, int32(k))
+				}
+			}
 		}
-		w.losses[i*n+j], w.losses[j*n+i] = l, l
 	}
 }
 
 // total adds the losses of all pairs.
 func (w *searcher) total() float64 {
-	n, sum := len(w.x), 0.0
-	for i := range n {
-		for _, l := range w.losses[i*n : i*n+i] {
-			sum += l
-		}
+	sum := 0.0
+	for _, k := range w.pairs {
+		sum += w.losses[k]
 	}
 	return sum
 }
 
-// weighted adds the weighted losses of piece i, or of all pairs if i is -1.
+// weighted adds the weighted losses of piece i.
 func (w *searcher) weighted(i int) float64 {
 	n, sum := len(w.x), 0.0
-	if i >= 0 {
-		for j, l := range w.losses[i*n : i*n+n] {
-			sum += float64(l * w.weight[i*n+j])
-		}
-		return sum
-	}
-	for i := range n {
-		for j, l := range w.losses[i*n : i*n+i] {
+	for j, l := range w.losses[i*n : i*n+n] {
+		if l > 0 {
 			sum += float64(l * w.weight[i*n+j])
 		}
 	}
@@ -133,29 +152,26 @@ func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
 	x1, y1 := x+a.w, y+a.h
 	weight := w.weight[i*len(w.x):][:len(w.x)]
 	sum := 0.0
-	from, to := w.slabs.at(x), w.slabs.at(x1)
-	for k := from; k <= to; k++ {
-		for _, j := range w.slabs.ids[k] {
-			if k != from && w.slabs.from[j] != k || int(j) == i {
-				continue // seen in an earlier slab
+	b := &w.bins
+	fromX, toX, fromY, toY := b.column(x), b.column(x1), b.row(y), b.row(y1)
+	for v := fromY; v <= toY; v++ {
+		for u := fromX; u <= toX; u++ {
+			for _, j := range b.ids[v*b.nx+u] {
+				s := &b.spots[j]
+				if s.x0 >= x1 || s.x1 <= x || s.y0 >= y1 || s.y1 <= y || int(j) == i {
+					continue
+				}
+				if max(s.fromX, fromX) != u || max(s.fromY, fromY) != v {
+					continue // seen in an earlier bin
+				}
+				sum += float64(w.loss(a, &w.all[s.form], s.x0-x, s.y0-y, w.near) * weight[j])
+				if sum >= bound {
+					return bound
+				}
 			}
-			xj, yj := w.x[j], w.y[j]
-			if xj >= x1 || yj >= y1 {
-				continue
-			}
-			b := &w.all[w.form[j]]
-			if xj+b.w <= x || yj+b.h <= y {
-				continue
-			}
-			left := (bound - sum) / weight[j]
-			l := w.loss(a, b, xj-x, yj-y, left, w.near)
-			if l >= left {
-				return bound
-			}
-			sum += float64(l * weight[j])
 		}
 	}
-	return min(sum, bound)
+	return sum
 }
 
 // candidate is a place for a piece and its weighted loss.
@@ -167,9 +183,16 @@ type candidate struct {
 // sweep looks for a better place for every piece that overlaps another, in
 // random order.
 func (w *searcher) sweep() {
+	n := len(w.x)
+	clear(w.overlaps)
+	for _, k := range w.pairs {
+		if w.losses[k] > 0 {
+			w.overlaps[int(k)/n], w.overlaps[int(k)%n] = true, true
+		}
+	}
 	w.order = w.order[:0]
-	for i := range w.pieces {
-		if w.weighted(i) > 0 {
+	for i, overlaps := range w.overlaps[:w.pieces] {
+		if overlaps {
 			w.order = append(w.order, int32(i))
 		}
 	}
@@ -190,9 +213,10 @@ func (w *searcher) sweep() {
 
 // move puts piece i in another place.
 func (w *searcher) move(i int, c candidate) {
-	w.slabs.remove(i)
+	w.moves++
+	w.bins.remove(i)
 	w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
-	w.slabs.insert(i, c.x, c.x+w.all[c.form].w)
+	w.enter(i)
 	w.measureRow(i)
 }
 
@@ -359,31 +383,34 @@ func (w *searcher) align(i int, c candidate) candidate {
 // and lets the others fall back to 1.
 func (w *searcher) reweigh() {
 	n, worst := len(w.x), 0.0
-	for _, l := range w.losses {
-		worst = max(worst, l)
+	for _, k := range w.pairs {
+		worst = max(worst, w.losses[k])
 	}
-	if worst == 0 {
-		return
-	}
-	for i := range n {
-		for j := range i {
-			l, k := w.losses[i*n+j], w.weight[i*n+j]
-			if l > 0 {
-				k *= 1.2 + float64(0.8*(l/worst))
-			} else if k > 1 {
-				k = max(1, 0.95*k)
-			} else {
-				continue
-			}
-			k = min(k, 1e12) // beyond, sums lose the light pairs
-			w.weight[i*n+j], w.weight[j*n+i] = k, k
+	kept := w.pairs[:0]
+	for _, k := range w.pairs {
+		i, j := int(k)/n, int(k)%n
+		l, weight := w.losses[k], w.weight[k]
+		if l > 0 {
+			weight *= 1.2 + float64(0.8*(l/worst))
+			weight = min(weight, 1e12) // beyond, sums lose the light pairs
+		} else {
+			weight = max(1, 0.95*weight)
+		}
+		w.weight[i*n+j], w.weight[j*n+i] = weight, weight
+		if l > 0 || weight > 1 {
+			kept = append(kept, k)
+		} else {
+			w.listed[k] = false
 		}
 	}
+	w.pairs = kept
 }
 
 // even sets all weights to 1.
 func (w *searcher) even() {
-	for k := range w.weight {
-		w.weight[k] = 1
+	n := len(w.x)
+	for _, k := range w.pairs {
+		i, j := int(k)/n, int(k)%n
+		w.weight[i*n+j], w.weight[j*n+i] = 1, 1
 	}
 }

@@ -12,7 +12,7 @@ const samplesStart = 300
 // the leftmost free place found, and sets the length to what they take.
 func (w *searcher) place() {
 	w.even()
-	w.slabs.clear()
+	w.bins.clear()
 	w.layFlaws()
 	order := make([]int, w.pieces)
 	for i := range order {
@@ -32,9 +32,8 @@ func (w *searcher) place() {
 	for _, i := range order {
 		c := w.leftmost(i, max(end, w.reach))
 		w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
-		c.x += w.all[c.form].w
-		w.slabs.insert(i, w.x[i], c.x)
-		end = max(end, c.x)
+		w.enter(i)
+		end = max(end, c.x+w.all[c.form].w)
 	}
 	w.length = end
 	w.measure()

@@ -16,53 +16,73 @@ func (s *state) copy(t *state) {
 	copy(s.y, t.y)
 }
 
-// slabs lists, for each slab across the strip, the pieces whose boxes reach into
-// it.
-type slabs struct {
-	width   float64
-	ids     [][]int32
-	from    []int32 // first and last slab of each piece
-	to      []int32
-	present []bool
+// bins lists, for each rectangle of a grid over the strip, the pieces whose boxes
+// reach into it.
+type bins struct {
+	perX, perY float64 // bins in a unit
+	nx, ny     int32
+	ids        [][]int32
+	spots      []spot // of the pieces
 }
 
-func newSlabs(n int, width, length float64) slabs {
-	return slabs{
-		width: width, ids: make([][]int32, int(length/width)+2),
-		from: make([]int32, n), to: make([]int32, n), present: make([]bool, n),
+// spot is the box of a piece and the bins it reaches into, from the lower left
+// to the upper right.
+type spot struct {
+	x0, y0, x1, y1 float64
+	fromX, fromY   int32
+	toX, toY       int32
+	form           int32
+	present        bool
+}
+
+// newBins returns bins about as large as the boxes of pieces of a mean width and
+// height.
+func newBins(n int, width, height, length, strip float64) bins {
+	b := bins{perX: 1 / width, perY: 1 / height, nx: int32(length/width) + 2, ny: int32(strip/height) + 1, spots: make([]spot, n)}
+	b.ids = make([][]int32, b.nx*b.ny)
+	const most = 16 // seldom more pieces in a bin
+	all := make([]int32, most*len(b.ids))
+	for k := range b.ids {
+		b.ids[k] = all[most*k : most*k : most*(k+1)]
 	}
+	return b
 }
 
-func (b *slabs) at(x float64) int32 {
-	return min(max(int32(x/b.width), 0), int32(len(b.ids)-1))
-}
+func (b *bins) column(x float64) int32 { return min(max(int32(float64(x*b.perX)), 0), b.nx-1) }
+func (b *bins) row(y float64) int32    { return min(max(int32(float64(y*b.perY)), 0), b.ny-1) }
 
-func (b *slabs) clear() {
+func (b *bins) clear() {
 	for k := range b.ids {
 		b.ids[k] = b.ids[k][:0]
 	}
-	clear(b.present)
+	clear(b.spots)
 }
 
-func (b *slabs) insert(i int, x0, x1 float64) {
-	b.from[i], b.to[i], b.present[i] = b.at(x0), b.at(x1), true
-	for k := b.from[i]; k <= b.to[i]; k++ {
-		b.ids[k] = append(b.ids[k], int32(i))
+func (b *bins) insert(i int, form int32, x0, y0, x1, y1 float64) {
+	s := spot{x0, y0, x1, y1, b.column(x0), b.row(y0), b.column(x1), b.row(y1), form, true}
+	b.spots[i] = s
+	for y := s.fromY; y <= s.toY; y++ {
+		for x := s.fromX; x <= s.toX; x++ {
+			b.ids[y*b.nx+x] = append(b.ids[y*b.nx+x], int32(i))
+		}
 	}
 }
 
-func (b *slabs) remove(i int) {
-	if !b.present[i] {
+func (b *bins) remove(i int) {
+	s := &b.spots[i]
+	if !s.present {
 		return
 	}
-	b.present[i] = false
-	for k := b.from[i]; k <= b.to[i]; k++ {
-		ids := b.ids[k]
-		for m, j := range ids {
-			if int(j) == i {
-				ids[m] = ids[len(ids)-1]
-				b.ids[k] = ids[:len(ids)-1]
-				break
+	s.present = false
+	for y := s.fromY; y <= s.toY; y++ {
+		for x := s.fromX; x <= s.toX; x++ {
+			ids := b.ids[y*b.nx+x]
+			for m, j := range ids {
+				if int(j) == i {
+					ids[m] = ids[len(ids)-1]
+					b.ids[y*b.nx+x] = ids[:len(ids)-1]
+					break
+				}
 			}
 		}
 	}

@@ -1,0 +1,262 @@
+package strip
+
+import (
+	"math"
+	"sync/atomic"
+)
+
+// A table holds what the search asks about two forms over and over: whether the
+// second, moved by dx, dy, overlaps the first, and how badly. It divides the
+// positions at which their boxes overlap into cells.
+//
+// Whether they overlap is told by the convolution of the outline of the first
+// and the reversed outline of the second: a closed chain of edges, each an edge
+// of one form moved by a vertex of the other, whose winding number around dx, dy
+// is the number of parts that the forms have in common (Guibas, Ramshaw and
+// Stolfi, A kinetic framework for computational geometry, FOCS 1983). A cell
+// that no edge crosses has one answer for all its positions; in the others a
+// few edges decide. All of it is exact. On an edge, where the forms touch, the
+// forms themselves are asked.
+//
+// How badly is interpolated between the corners of the cell.
+type table struct {
+	x0, y0     float64 // of the first cell
+	perX, perY float64 // cells in a unit
+	side       int     // cells along each side
+	kinds      []uint8 // of the cells, row by row; nil if a table does not pay
+	cells      []cell
+	loss       []float32 // at their corners
+	edges      []edge    // of the convolution, upwards
+	near       []uint32
+}
+
+// Kinds of cells.
+const (
+	apart uint8 = iota // no overlap
+	lapped
+	mixed
+)
+
+// cell is where to find the edges that decide, and what is known without them.
+type cell struct {
+	first uint32 // in near
+	count uint16
+	base  int16 // winding number due to all others
+}
+
+// edge is an edge of a convolution that runs upwards, or level to the right. To
+// the right of one that runs upwards the winding number is higher by turns.
+type edge struct {
+	ax, ay, bx, by float64
+	turns          int32
+}
+
+// at returns what forms.loss does, for a and b the forms of t.
+func (t *table) at(g *forms, a, b *form, dx, dy float64, near []int32) float64 {
+	u, v := float64((dx-t.x0)*t.perX), float64((dy-t.y0)*t.perY)
+	i, j := min(int(u), t.side-1), min(int(v), t.side-1)
+	switch t.kinds[j*t.side+i] {
+	case apart:
+		return 0
+	case mixed:
+		if !t.overlap(g, a, b, dx, dy, near, t.cells[j*t.side+i]) {
+			return 0
+		}
+	}
+	u -= float64(i)
+	v -= float64(j)
+	low := t.loss[j*(t.side+1)+i:]
+	high := t.loss[(j+1)*(t.side+1)+i:]
+	l0, l1 := float64(low[0]), float64(high[0])
+	l0 += float64(u * (float64(low[1]) - l0))
+	l1 += float64(u * (float64(high[1]) - l1))
+	return l0 + float64(v*(l1-l0))
+}
+
+// overlap answers for a position in a cell that edges cross.
+func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c cell) bool {
+	winding := int32(c.base)
+	for _, k := range t.near[c.first : c.first+uint32(c.count)] {
+		e := &t.edges[k]
+		if dy < e.ay || dy > e.by {
+			continue
+		}
+		side := cross(e.bx-e.ax, e.by-e.ay, dx-e.ax, dy-e.ay)
+		if side == 0 && (e.ay < e.by || dx >= e.ax && dx <= e.bx) {
+			return g.overlap(a, b, dx, dy, near)
+		}
+		if side < 0 && dy < e.by {
+			winding += e.turns
+		}
+	}
+	return winding != 0
+}
+
+const (
+	fineSide   = 32      // cells along a side of a table
+	coarseSide = 16      // of more tables than manyTables
+	manyTables = 6000    // they take 13 kB each
+	mostEdges  = 1 << 14 // of a convolution, for a table to pay
+	paysAfter  = 500     // places tried for each table
+)
+
+// prepare decides on tables for a number of places to try.
+func (g *forms) prepare(places int64) {
+	switch tables := int64(g.outlines) * int64(g.outlines+1) / 2; {
+	case places < paysAfter*tables || tables > 4*manyTables:
+		return
+	case tables > manyTables:
+		g.side = coarseSide
+	default:
+		g.side = fineSide
+	}
+	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
+}
+
+// table returns the table of two outlines, made when it is first asked for. If
+// two workers do that at once they make the same.
+func (g *forms) table(a, b *form) *table {
+	p := &g.tables[a.outline*g.outlines+b.outline]
+	t := p.Load()
+	if t == nil {
+		t = g.newTable(a, b)
+		p.Store(t)
+	}
+	return t
+}
+
+func (g *forms) newTable(a, b *form) *table {
+	n := g.side
+	t := &table{x0: -b.w, y0: -b.h, side: n, perX: float64(n) / (a.w + b.w), perY: float64(n) / (a.h + b.h)}
+	t.convolve(g, a, b)
+	if len(t.edges) > mostEdges {
+		return &table{}
+	}
+	t.kinds, t.cells, t.loss = make([]uint8, n*n), make([]cell, n*n), make([]float32, (n+1)*(n+1))
+	for j := range n {
+		t.fillRow(j)
+	}
+	for j := range n + 1 {
+		dy := t.y0 + float64(float64(j)/t.perY)
+		for i := range n + 1 {
+			dx := t.x0 + float64(float64(i)/t.perX)
+			t.loss[j*(n+1)+i] = float32(g.badness(a, b, dx, dy))
+		}
+	}
+	return t
+}
+
+// convolve finds the edges.
+func (t *table) convolve(g *forms, a, b *form) {
+	add := func(x, y, x1, y1 float64, sign int32) {
+		switch {
+		case y < y1:
+			t.edges = append(t.edges, edge{x, y, x1, y1, -sign})
+		case y > y1:
+			t.edges = append(t.edges, edge{x1, y1, x, y, sign})
+		default:
+			t.edges = append(t.edges, edge{min(x, x1), y, max(x, x1), y, 0})
+		}
+	}
+	// The outline of b turned by half a turn is -b. Of two edges in the same
+	// direction that of b counts as turned further.
+	for i := a.v0; i < a.v1; i++ {
+		p := before(i, a)
+		inX, inY := g.vx[i]-g.vx[p], g.vy[i]-g.vy[p]
+		outX, outY := g.vx[i+1]-g.vx[i], g.vy[i+1]-g.vy[i]
+		for j := b.v0; j < b.v1; j++ {
+			ex, ey := g.vx[j]-g.vx[j+1], g.vy[j]-g.vy[j+1]
+			fromIn, toOut := cross(inX, inY, ex, ey), cross(ex, ey, outX, outY)
+			sign := int32(0)
+			switch c := cross(inX, inY, outX, outY); {
+			case c > 0 && fromIn >= 0 && toOut > 0:
+				sign = 1
+			case c < 0 && fromIn < 0 && toOut <= 0:
+				sign = -1
+			}
+			if sign != 0 {
+				add(g.vx[i]-g.vx[j], g.vy[i]-g.vy[j], g.vx[i]-g.vx[j+1], g.vy[i]-g.vy[j+1], sign)
+			}
+		}
+	}
+	for j := b.v0; j < b.v1; j++ {
+		p := before(j, b)
+		inX, inY := g.vx[p]-g.vx[j], g.vy[p]-g.vy[j]
+		outX, outY := g.vx[j]-g.vx[j+1], g.vy[j]-g.vy[j+1]
+		for i := a.v0; i < a.v1; i++ {
+			ex, ey := g.vx[i+1]-g.vx[i], g.vy[i+1]-g.vy[i]
+			fromIn, toOut := cross(inX, inY, ex, ey), cross(ex, ey, outX, outY)
+			sign := int32(0)
+			switch c := cross(inX, inY, outX, outY); {
+			case c > 0 && fromIn > 0 && toOut >= 0:
+				sign = 1
+			case c < 0 && fromIn <= 0 && toOut < 0:
+				sign = -1
+			}
+			if sign != 0 {
+				add(g.vx[i]-g.vx[j], g.vy[i]-g.vy[j], g.vx[i+1]-g.vx[j], g.vy[i+1]-g.vy[j], sign)
+			}
+		}
+	}
+}
+
+// fillRow fills in the cells of row j from left to right.
+func (t *table) fillRow(j int) {
+	// Positions are whole, and a rounded quotient may put one on the wrong side
+	// of a limit of a cell: one unit more on each side is enough.
+	y0 := t.y0 + float64(float64(j)/t.perY) - 1
+	y1 := t.y0 + float64(float64(j+1)/t.perY) + 1
+	type span struct {
+		edge   uint32
+		x0, x1 float64 // where the edge is between y0 and y1
+		across bool    // from y0 to y1
+	}
+	var row []span
+	for k, e := range t.edges {
+		if e.ay > y1 || e.by < y0 {
+			continue
+		}
+		s := span{uint32(k), min(e.ax, e.bx), max(e.ax, e.bx), e.ay <= y0 && e.by >= y1}
+		if e.ay < e.by {
+			slope := (e.bx - e.ax) / (e.by - e.ay)
+			u, v := e.ax+float64(max(0, y0-e.ay)*slope), e.bx-float64(max(0, e.by-y1)*slope)
+			s.x0, s.x1 = max(s.x0, min(u, v)), min(s.x1, max(u, v))
+		}
+		row = append(row, s)
+	}
+	for i := range t.side {
+		x0 := t.x0 + float64(float64(i)/t.perX) - 1
+		x1 := t.x0 + float64(float64(i+1)/t.perX) + 1
+		c := cell{first: uint32(len(t.near))}
+		crossed := false
+		for _, s := range row {
+			if s.x0 > x1 {
+				continue
+			}
+			left := s.x1 < x0
+			crossed = crossed || !left
+			switch turns := t.edges[s.edge].turns; {
+			case left && s.across:
+				c.base += int16(turns)
+			case !left || turns != 0:
+				t.near = append(t.near, s.edge)
+			}
+		}
+		if !crossed { // the answer is that for any position in the cell
+			y := math.Floor((y0 + y1) / 2)
+			for _, k := range t.near[c.first:] {
+				if e := t.edges[k]; e.ay <= y && y < e.by {
+					c.base += int16(e.turns)
+				}
+			}
+			t.near = t.near[:c.first]
+			if c.base != 0 {
+				t.kinds[j*t.side+i] = lapped
+			}
+			continue
+		}
+		t.kinds[j*t.side+i] = mixed
+		c.count = uint16(len(t.near) - int(c.first))
+		t.cells[j*t.side+i] = c
+	}
+}
