@@ -108,6 +108,7 @@ func (p *Panel) lay() ([]laid, error) {
 	if a := plane.Area(clean); !(a > 0) {
 		return nil, refuseAs(ErrOutline, "Edges", "clockwise", "anticlockwise")
 	}
+	c.count("Holes", len(p.Holes), 0, 1000)
 	for i := range p.Holes {
 		p.Holes[i].check(&c, fmt.Sprintf("Holes[%d]", i), p, clean)
 	}

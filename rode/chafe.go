@@ -2,6 +2,7 @@ package rode
 
 import (
 	"math"
+	"strconv"
 
 	"example.com/forepeak/units"
 )
@@ -83,8 +84,10 @@ func ChooseSleeve(stock []Sleeve, diameter units.Length, end SleeveEnd) (Sleeve,
 		return Sleeve{}, refuse("end", int(end), "OverSplice or OverEye")
 	}
 	var best, bare *Sleeve
+	var c checker
 	for i := range stock {
 		s := &stock[i]
+		positive(&c, "stock["+strconv.Itoa(i)+"].Inside", s.Inside)
 		switch {
 		case s.Inside >= least:
 			if best == nil || s.Inside < best.Inside {
@@ -95,6 +98,8 @@ func ChooseSleeve(stock []Sleeve, diameter units.Length, end SleeveEnd) (Sleeve,
 		}
 	}
 	switch {
+	case c.err != nil:
+		return Sleeve{}, c.err
 	case best != nil:
 		return *best, nil
 	case bare != nil:

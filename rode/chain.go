@@ -132,6 +132,17 @@ func (c Chain) Piece(length units.Length) Piece {
 	}
 }
 
+func (c *Chain) check(k *checker) {
+	positive(k, "Chain.Wire", c.Wire)
+	notNegative(k, "Chain.Pitch", c.Pitch)
+	notNegative(k, "Chain.OutsideWidth", c.OutsideWidth)
+	notNegative(k, "Chain.InsideWidth", c.InsideWidth)
+	notNegative(k, "Chain.Mass", c.Mass)
+	notNegative(k, "Chain.Working", c.Working)
+	notNegative(k, "Chain.Proof", c.Proof)
+	notNegative(k, "Chain.Breaking", c.Breaking)
+}
+
 // Worn is the chain with its strength cut to what is left where its wire has
 // worn to a measured diameter, in proportion to the section:
 //
@@ -142,6 +153,7 @@ func (c Chain) Piece(length units.Length) Piece {
 // a tenth of the diameter: replace the chain before it gets there.
 func (c Chain) Worn(measured units.Length) (Chain, error) {
 	var k checker
+	c.check(&k)
 	positive(&k, "measured", measured)
 	between(&k, "measured", measured, 0, c.Wire)
 	if k.err != nil {

@@ -56,6 +56,8 @@ func (s Shackle) FitsChain(k Chain) error {
 	var c checker
 	positive(&c, "Shackle.Pin", s.Pin)
 	positive(&c, "Shackle.Gape", s.Gape)
+	notNegative(&c, "Shackle.Working", s.Working)
+	notNegative(&c, "Shackle.Breaking", s.Breaking)
 	positive(&c, "Chain.Wire", k.Wire)
 	inside := k.InsideWidth
 	if inside == 0 {

@@ -126,7 +126,7 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 		rec.parts = st.Parts[:0]
 		var b balanced
 		if err := sv.line.solve(givenPull, math.Exp(logH), &rec, &b); err != nil {
-			return 0, err
+			return 0, explain("pull", units.Force(math.Exp(logH)), err)
 		}
 		rec.place(sv.line.sin, sv.line.cos)
 		st.Parts = rec.parts

@@ -190,6 +190,9 @@ func (o *SnubberOption) Holds() bool { return o.OfLimit <= 1 }
 func CompareSnubbers(r Rode, s Site, g Surge, l SnubberLimits, snubbers []Snubber) ([]SnubberOption, error) {
 	var c checker
 	l.check(&c)
+	if c.err == nil && len(snubbers) > mostPieces {
+		c.err = refuse("snubbers", fmt.Sprintf("%d long", len(snubbers)), fmt.Sprintf("at most %d", mostPieces))
+	}
 	if c.err != nil {
 		return nil, c.err
 	}

@@ -127,6 +127,9 @@ func explain[Q quantity](field string, q Q, err error) error {
 var errHangs = errors.New("less than the weight of the hanging rode")
 
 func (sv *Solver) solve(st *State, by given, want float64) error {
+	if st == nil {
+		return refuse("State", "nil", "a place for the result")
+	}
 	if !(want >= 0 && want <= maxPull) {
 		return ErrInput
 	}
