@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"time"
 
 	"example.com/forepeak/anchor"
@@ -16,9 +17,9 @@ type boatFile struct {
 	Boat      boat
 	Anchor    anchorSpec
 	Rode      rodeSpec
-	Windlass  windlassSpec
-	Locker    lockerSpec
-	Marks     marksSpec
+	Windlass  *windlassSpec  `file:"optional"`
+	Locker    *lockerSpec    `file:"optional"`
+	Marks     *marksSpec     `file:"optional"`
 	Snubber   *snubberSpec   `file:"optional"`
 	Electrics *electricsSpec `file:"optional"`
 	Canvas    *canvasSpec    `file:"optional"`
@@ -26,6 +27,7 @@ type boatFile struct {
 	Winds     []wind
 	Night     *nightSpec `file:"optional"`
 	Limits    limits
+	Prices    *pricesSpec `file:"optional"`
 }
 
 type boat struct {
@@ -41,6 +43,7 @@ type boat struct {
 	Rig          anchor.Rig
 	Engine       units.Power  // at the shaft
 	Propeller    units.Length // diameter
+	Windage      float64      `file:"optional"` // drag over that of the estimate; 1.35, its spread, where left out
 }
 
 type anchorSpec struct {
@@ -88,6 +91,9 @@ type windlassSpec struct {
 	Setting units.Length // of the counter, per turn
 	Pulses  int          // of its sensor, per turn
 	Step    units.Length // of its display
+
+	RopeLeast units.Length `file:"optional"` // diameters of rope that it grips, as its maker says
+	RopeMost  units.Length `file:"optional"`
 }
 
 // snubberSpec is a line, or a bridle of two legs, from the boat to a hook on the
@@ -131,6 +137,9 @@ type electricsSpec struct {
 	Breaks     units.Current // what the breaker can interrupt
 	LeastVolts units.Voltage // at the motor while it hauls
 	MetalHull  bool
+
+	Copper units.Temperature `file:"optional"` // of the cable, that its losses are counted at; 60 °C where left out
+	Lug    units.Resistance  `file:"optional"` // of each crimped and bolted lug; 0.1 mΩ where left out
 }
 
 type motorPoint struct {
@@ -239,6 +248,7 @@ type place struct {
 	LowWater []units.Length // depths at low water
 	Range    units.Length   // rise of the tide to high water
 	AnchorIn units.Length   // the one of them the plan is drawn for
+	Gust     float64        `file:"optional"` // strongest half minute over the forecast's mean; 1.26 where left out
 }
 
 type wind struct {
@@ -286,4 +296,26 @@ type limits struct {
 	AnchorAngle units.Angle  // greatest pull angle above the bed
 	UnderKeel   units.Length // least clearance at low water
 	LeastScope  float64      // whatever the wind
+}
+
+// pricesSpec is what things cost where the crew buys them.
+type pricesSpec struct {
+	Currency string
+	Items    []priceSpec
+}
+
+type priceSpec struct {
+	Of        string  // an item of the shopping list, or a kind: rope, cable, lug, fuse, cloth, ...
+	Low, High float64 // per metre, per square metre or apiece
+}
+
+// fill puts the usual figures where the file leaves something out.
+func (f *boatFile) fill() {
+	f.Boat.Windage = cmp.Or(f.Boat.Windage, anchor.EstimateSpread)
+	if f.Place.Gust == 0 {
+		f.Place.Gust, _ = anchor.GustFactor(gustOver, forecastOver) // of constants
+	}
+	if e := f.Electrics; e != nil {
+		e.Copper, e.Lug = cmp.Or(e.Copper, units.Celsius(60)), cmp.Or(e.Lug, 0.1*units.Milliohm)
+	}
 }

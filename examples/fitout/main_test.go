@@ -15,26 +15,35 @@ var update = flag.Bool("update", false, "write the expected output")
 
 func TestDemoBoats(t *testing.T) {
 	for _, boat := range []string{"dunlin", "plover"} {
-		var out, errs bytes.Buffer
-		if code := run([]string{"-demo", boat}, &out, &errs); code != 0 || errs.Len() > 0 {
-			t.Fatalf("%s: exit status %d, %s", boat, code, &errs)
-		}
-		golden := filepath.Join("testdata", boat+".txt")
-		if *update {
-			if err := os.WriteFile(golden, out.Bytes(), 0o644); err != nil {
+		for file, args := range map[string][]string{
+			boat + ".txt":         {"-demo", boat, "-full"},
+			boat + "-summary.txt": {"-demo", boat},
+		} {
+			var out, errs bytes.Buffer
+			if code := run(args, &out, &errs); code != 0 || errs.Len() > 0 {
+				t.Fatalf("%s: exit status %d, %s", boat, code, &errs)
+			}
+			golden := filepath.Join("testdata", file)
+			if *update {
+				if err := os.WriteFile(golden, out.Bytes(), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil {
 				t.Fatal(err)
 			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if diff := cmp.Diff(string(want), out.String()); diff != "" {
-			t.Errorf("%s (-want +got):\n%s", boat, diff)
-		}
-		for i, line := range strings.Split(out.String(), "\n") {
-			if n := len([]rune(line)); n > 100 {
-				t.Errorf("%s: line %d is %d columns wide", boat, i+1, n)
+			if diff := cmp.Diff(string(want), out.String()); diff != "" {
+				t.Errorf("%s (-want +got):\n%s", file, diff)
+			}
+			lines := strings.Split(out.String(), "\n")
+			for i, line := range lines {
+				if n := len([]rune(line)); n > columns {
+					t.Errorf("%s: line %d is %d columns wide", file, i+1, n)
+				}
+			}
+			if n := len(lines); len(args) == 2 && n > 100 {
+				t.Errorf("%s: %d lines do not fit two screens", file, n)
 			}
 		}
 	}
@@ -159,7 +168,7 @@ func TestFiles(t *testing.T) {
 		t.Fatal(code, &errs)
 	}
 	for file, want := range map[string]string{
-		"rode.svg": "<svg", "marks.txt": "one tie", "report.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
+		"rode.svg": "<svg", "marks.txt": "tie + tie", "plan.txt": "Order of work", "index.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
 		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
 	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))
@@ -181,7 +190,11 @@ func TestFilesOfOddPlans(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		if _, err := p.files(); err != nil {
+		r, err := p.report()
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if _, err := p.files(r); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

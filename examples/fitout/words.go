@@ -33,3 +33,12 @@ func found(whole, inner error, field, value, want string, why error) error {
 	at := strings.TrimSuffix(whole.Error(), inner.Error())
 	return &fileError{at + field, value + " (" + why.Error() + ")", want}
 }
+
+// each is every error that was joined to one.
+func each(err error) []error {
+	var many interface{ Unwrap() []error }
+	if errors.As(err, &many) {
+		return many.Unwrap()
+	}
+	return []error{err}
+}
