@@ -200,6 +200,7 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 // lays finds what it costs.
 func (f *fitting) lays(g *fitted) error {
 	lay := f.lay
+	lay.Deviation = max(lay.Deviation, 3*units.Millimetre) // near enough to choose by, with far fewer corners
 	lay.Pieces = append(lay.Pieces[:len(lay.Pieces):len(lay.Pieces)], g.parts...)
 	plan, err := lay.Plan(f.ctx, LayOptions{Work: f.work})
 	f.spent += plan.Work

@@ -158,9 +158,19 @@ type canvasSpec struct {
 	Stitch    units.Length
 	Seam      units.Length // allowance
 	Hem       units.Length
+	Rolls     []rollSpec `file:"optional"` // of the cloth, and offcuts of it
 	DeckBox   deckBoxSpec
 	GasBottle gasBottleSpec
 	Awning    awningSpec
+}
+
+// rollSpec is a roll of the cloth; one with a length is an offcut aboard.
+type rollSpec struct {
+	Name     string
+	Width    units.Length // over all
+	Length   units.Length `file:"optional"`
+	Selvedge units.Length // not to be used along both sides
+	Step     units.Length `file:"optional"` // in which it is sold
 }
 
 type deckBoxSpec struct {

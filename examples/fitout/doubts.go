@@ -164,6 +164,9 @@ func (p *plan) with(d doubt, x float64) (*plan, error) {
 	if d.part != cloth {
 		f.Canvas = nil
 	}
+	if f.Canvas != nil {
+		f.Canvas.Rolls = nil // areas do: pieces need not be laid out again
+	}
 	d.set(&f, x)
 	return f.makePlan()
 }
