@@ -139,7 +139,8 @@ func TestSplitKeeps(t *testing.T) {
 }
 
 func TestSplitRefuses(t *testing.T) {
-	panel := Panel{Name: "p", Edges: []Edge{{Name: "a"}, {Name: "b", From: Point{X: 2}}, {Name: "c", From: Point{2, 1}}, {Name: "d", From: Point{Y: 1}}},
+	panel := Panel{
+		Name: "p", Edges: []Edge{{Name: "a"}, {Name: "b", From: Point{X: 2}}, {Name: "c", From: Point{2, 1}}, {Name: "d", From: Point{Y: 1}}},
 		Holes:    []Hole{{Name: "h", At: Point{0.5, 0.5}, Width: 0.1, Margin: 0.05, Split: true, Edge: "c"}},
 		Fittings: []Fitting{{Name: "eye", At: Point{1.5, 0.5}, Diameter: 0.01}},
 		Darts:    []Dart{{Edge: "a", At: 0.6, Width: 0.02, Depth: 0.2}},

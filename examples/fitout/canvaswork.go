@@ -208,8 +208,10 @@ func (p *plan) writeCanvas(s *section) error {
 		}
 		s.buy(purchase{what: fmt.Sprintf("thread of %.0f tex", spec.Thread.Tex()), kind: "thread", need: j.needs.Thread.Metres(), unit: "m", step: 10, why: strings.ToLower(j.cover.Title)})
 		if w := j.needs.Webbing.Metres(); w > 0 {
-			s.buy(purchase{what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", spec.Awning.TapeWidth.Millimetres(), spec.Awning.Tape.Kilonewtons()),
-				kind: "webbing", need: w, unit: "m", why: strings.ToLower(j.cover.Title)})
+			s.buy(purchase{
+				what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", spec.Awning.TapeWidth.Millimetres(), spec.Awning.Tape.Kilonewtons()),
+				kind: "webbing", need: w, unit: "m", why: strings.ToLower(j.cover.Title),
+			})
 		}
 	}
 	s.table(t)
@@ -261,8 +263,10 @@ func (p *plan) lashings(s *section) error {
 
 func (p *plan) writeAwning(s *section) {
 	a, spec := &p.canvas.awning, &p.boat.Canvas.Awning
-	t := table{Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %.1f m above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), spec.Above.Metres()),
-		Head: []string{"load", "cloth, N/m", "sag, mm", "corner, N", "used, %", "part that is nearest to its limit"}}
+	t := table{
+		Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %.1f m above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), spec.Above.Metres()),
+		Head:    []string{"load", "cloth, N/m", "sag, mm", "corner, N", "used, %", "part that is nearest to its limit"},
+	}
 	for _, k := range a.Cases {
 		worst := units.Force(0)
 		for _, c := range k.Corners {

@@ -78,8 +78,10 @@ func (p *plan) writeClothOrder(s *section) error {
 		}
 		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the cloth needed is least of %d places.", t.Panel, way, t.Tried)
 	}
-	t := table{Caption: fmt.Sprintf("What is cut from what, %.0f mm between cut lines", cutGap.Millimetres()), Brief: 3,
-		Head: []string{"cloth", "pieces", "used, m", "no way below, m", "of it in pieces, %", "left in one piece, mm"}}
+	t := table{
+		Caption: fmt.Sprintf("What is cut from what, %.0f mm between cut lines", cutGap.Millimetres()), Brief: 3,
+		Head: []string{"cloth", "pieces", "used, m", "no way below, m", "of it in pieces, %", "left in one piece, mm"},
+	}
 	for _, u := range o.Plan.Rolls {
 		r := &spec.Rolls[u.Roll]
 		left := "nothing worth keeping"

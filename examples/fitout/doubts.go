@@ -42,8 +42,10 @@ func (p *plan) answers() []answer {
 			answer{"weakest link, of its breaking load", 100 * b.Fraction, "%.0f %%", words(b.Fraction <= 0.5, "below half", "over half")})
 	}
 	if n := p.snubber; n != nil {
-		list = append(list, answer{"peak on the snubber", n.option.Peak.Peak.Tension.Kilonewtons(), "%.1f kN",
-			words(n.option.Wanted > 0 && n.option.Wanted <= p.boat.Snubber.Length, "long enough", "too short")})
+		list = append(list, answer{
+			"peak on the snubber", n.option.Peak.Peak.Tension.Kilonewtons(), "%.1f kN",
+			words(n.option.Wanted > 0 && n.option.Wanted <= p.boat.Snubber.Length, "long enough", "too short"),
+		})
 	}
 	if w := p.chainwork; w != nil && p.boat.Windlass != nil {
 		list = append(list, answer{"error of the counter", 100 * w.reads, "%+.1f %%", ""})

@@ -396,8 +396,10 @@ func (p *plan) writeCable(s *section) {
 	e, spec := p.electrics, p.boat.Electrics
 	c := &e.choice
 	s.head("Cable")
-	t := table{Caption: fmt.Sprintf("Tinned cable of class 5 with copper at %.0f °C; lost is from the bank's posts to the motor and back", spec.Copper.Celsius()),
-		Head: []string{"cable", "lost, % of the system", "copper, kg", "verdict"}}
+	t := table{
+		Caption: fmt.Sprintf("Tinned cable of class 5 with copper at %.0f °C; lost is from the bank's posts to the motor and back", spec.Copper.Celsius()),
+		Head:    []string{"cable", "lost, % of the system", "copper, kg", "verdict"},
+	}
 	for _, o := range []struct {
 		*wiring.Candidate
 		verdict string
@@ -509,8 +511,10 @@ func (p *plan) writeReadings(s *section) {
 		}
 	}
 
-	t := table{Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
-		Head: []string{"red on", "black on", "V", "from, V", "to, V"}}
+	t := table{
+		Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
+		Head:    []string{"red on", "black on", "V", "from, V", "to, V"},
+	}
 	for _, r := range e.readings {
 		t.Rows = append(t.Rows, row("%s|%s|%.2f|%.2f|%.2f", r.Probes.Red, r.Probes.Black, r.Volts.Volts(), r.Low.Volts(), r.High.Volts()))
 		s.check(firstRun, fmt.Sprintf("Hauling, voltmeter red on %s, black on %s", r.Probes.Red, r.Probes.Black),

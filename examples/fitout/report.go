@@ -81,6 +81,7 @@ var stages = [...]string{measure: "Measure", dryFit: "Dry fit", testLay: "Test l
 func (s *section) warn(format string, args ...any) {
 	s.Warn = append(s.Warn, fmt.Sprintf(format, args...))
 }
+
 func (s *section) do(format string, args ...any) { s.Do = append(s.Do, fmt.Sprintf(format, args...)) }
 func (s *section) caution(text string)           { s.Cautions = append(s.Cautions, text) }
 func (s *section) buy(p purchase)                { s.buys = append(s.buys, p) }
