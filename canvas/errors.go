@@ -27,6 +27,8 @@ var (
 	ErrMesh = errors.New("not a surface that can be laid flat")
 	// ErrFlat is for a sheet that covers itself when it is laid flat.
 	ErrFlat = errors.New("the surface does not lie flat")
+	// ErrSplit is for a panel that cannot be divided along a line.
+	ErrSplit = errors.New("the panel cannot be split there")
 	// ErrCloth is for pieces for which there is no room on the cloth.
 	ErrCloth = errors.New("no room on the cloth")
 )

@@ -163,6 +163,8 @@ func TestReference(t *testing.T) {
 			"Adjustment.Outline":   "copies coordinates",
 			"AwningPlan.Cover":     "collects panels, tested",
 			"Lay.Plan":             "a search: measured on published instances in internal/strip, tested by distances between cut lines",
+			"Lay.PlanCovers":       "Cover.Split and Lay.Plan at several places; tested by the parts and the pieces",
+			"Cover.Split":          "cuts a panel in two; tested by the lengths of the new seam and by area",
 			"LayCertificate.Check": "a proof, tested against rational arithmetic in internal/strip",
 			"Piece.Cutting":        "copies fields",
 			"BiasBinding":          "custom of the trade, tested by laying out the strips",

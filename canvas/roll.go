@@ -3,6 +3,7 @@ package canvas
 import (
 	"time"
 
+	"example.com/forepeak/internal/strip"
 	"example.com/forepeak/units"
 )
 
@@ -102,6 +103,8 @@ type LayOptions struct {
 	Left func() time.Duration
 	// Progress, if set, is called with every shorter length found for a roll.
 	Progress func(LayProgress)
+
+	circles *strip.Circles // of plans one after another
 }
 
 // LayProgress is a shorter length found.

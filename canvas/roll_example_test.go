@@ -51,3 +51,19 @@ func ExamplePiece_Cutting() {
 	fmt.Println(c.Name, c.Quantity, c.QuantityMirrored)
 	// Output: flap 1 1
 }
+
+// A sheet of 2 m by 2 m is too wide for a roll of 1.53 m.
+func ExampleLay_PlanCovers() {
+	sheet := canvas.Cover{Panels: []canvas.Panel{{Name: "sheet", Edges: []canvas.Edge{
+		{}, {From: canvas.Point{X: 2}}, {From: canvas.Point{X: 2, Y: 2}}, {From: canvas.Point{Y: 2}},
+	}}}}
+	lay := canvas.Lay{Rolls: []canvas.Roll{{Width: 1.53, Price: 24, Increment: 0.1}}}
+	cloth := canvas.Cloth{Thickness: 0.5 * units.Millimetre}
+	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * units.Millimetre}
+	got, err := lay.PlanCovers(context.Background(), []canvas.Cover{sheet}, cloth, seam, canvas.LayOptions{Work: 5000})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%d split, buy %.1f m\n", len(got.Splits), got.Plan.Rolls[0].Bought.Metres())
+	// Output: 1 split, buy 4.0 m
+}

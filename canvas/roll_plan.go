@@ -35,7 +35,10 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if o.Work <= 0 {
 		o.Work = 500_000
 	}
-	s := &laying{ctx: ctx, lay: &l, kinds: kinds, options: o, flaws: make([][][]int64, len(l.Rolls))}
+	s := &laying{ctx: ctx, lay: &l, kinds: kinds, options: o, flaws: make([][][]int64, len(l.Rolls)), circles: o.circles}
+	if s.circles == nil {
+		s.circles = &strip.Circles{}
+	}
 	if o.Left != nil {
 		s.time = o.Left()
 	}
@@ -219,6 +222,7 @@ type laying struct {
 	options LayOptions
 	time    time.Duration
 	work    int64
+	circles *strip.Circles
 }
 
 // filled is a roll and how many of each kind are laid on it.
@@ -278,7 +282,7 @@ func (s *laying) spent(work int64) float64 {
 // the end of the roll is too near for what the work found.
 func (s *laying) solve(roll int, counts []int, o strip.Options) (strip.Layout, bool, error) {
 	p, _ := s.problem(roll, counts)
-	o.Seed, o.Workers = s.options.Seed, max(1, s.options.Workers)
+	o.Seed, o.Workers, o.Circles = s.options.Seed, max(1, s.options.Workers), s.circles
 	got, err := strip.Solve(s.ctx, p, o)
 	s.work += got.Work
 	switch {

@@ -158,9 +158,19 @@ type canvasSpec struct {
 	Stitch    units.Length        // length of one
 	Seam      units.Length        // allowance
 	Hem       units.Length        // allowance
+	Rolls     []rollSpec          `file:"optional"` // of the cloth, and offcuts of it
 	DeckBox   deckBoxSpec         // a cover for a box with rounded corners
 	GasBottle gasBottleSpec       // a cover for a gas bottle, open below
 	Awning    awningSpec          // over the foredeck, X to starboard and Y forward
+}
+
+// rollSpec is a roll of the cloth; one with a length is an offcut aboard.
+type rollSpec struct {
+	Name     string       // as the plan is to call it
+	Width    units.Length // over all
+	Length   units.Length `file:"optional"` // of an offcut
+	Selvedge units.Length // not to be used along both sides
+	Step     units.Length `file:"optional"` // in which it is sold
 }
 
 type deckBoxSpec struct {

@@ -9,6 +9,14 @@ import (
 	"example.com/forepeak/units"
 )
 
+// titled puts the cover's title before the name of a piece that lacks it.
+func titled(title, piece string) string {
+	if strings.HasPrefix(piece, title) {
+		return piece
+	}
+	return title + ": " + piece
+}
+
 // drawCanvas shows how the awning is set and, below, the pieces of all covers.
 func (p *plan) drawCanvas(w io.Writer) error {
 	set, err := pattern.AwningPlan(p.canvas.awning)
@@ -18,9 +26,7 @@ func (p *plan) drawCanvas(w io.Writer) error {
 	var all []canvas.Piece
 	for _, j := range p.canvas.jobs {
 		for _, piece := range j.pieces {
-			if !strings.HasPrefix(piece.Name, j.cover.Title) {
-				piece.Name = j.cover.Title + ": " + piece.Name
-			}
+			piece.Name = titled(j.cover.Title, piece.Name)
 			all = append(all, piece)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/forepeak/canvas"
@@ -19,6 +20,8 @@ type sailcloth struct {
 	jobs   []sewingJob
 	awning canvas.AwningPlan
 	calm   canvas.Wind // the lightest of the winds planned for
+	order  *clothOrder // nil without rolls
+	area   units.Area  // of the pieces before any was split
 	needle units.Length
 }
 
@@ -49,6 +52,9 @@ func (s *canvasSpec) checks() []error {
 		within("canvas.gasBottle.height", s.GasBottle.Height, 0.1*units.Metre, 2*units.Metre),
 		within("canvas.awning.tapeWidth", s.Awning.TapeWidth, 10*units.Millimetre, 100*units.Millimetre),
 	}
+	for i, r := range s.Rolls {
+		checks = append(checks, r.checks(fmt.Sprintf("canvas.rolls[%d]", i))...)
+	}
 	for i, c := range s.Awning.Corners {
 		checks = append(checks, text(fmt.Sprintf("canvas.awning.corners[%d].edge", i), c.Edge))
 	}
@@ -76,7 +82,24 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 	if c.awning, err = s.awning().Plan(c.calm); err != nil {
 		return nil, clothError("canvas.awning", err)
 	}
-	for _, j := range []sewingJob{{file: "deck-box", cover: box}, {file: "gas-bottle", cover: bottle}, {file: "awning", cover: c.awning.Cover()}} {
+	covers := []canvas.Cover{box, bottle, c.awning.Cover()}
+	for _, v := range covers {
+		pieces, err := v.Pieces(s.cloth())
+		if err != nil {
+			return nil, clothError("canvas", err)
+		}
+		for _, p := range pieces {
+			c.area += p.Area().Scale(float64(p.Quantity + p.Mirrored))
+		}
+	}
+	if len(s.Rolls) > 0 {
+		if c.order, err = f.orderCloth(covers); err != nil {
+			return nil, clothError("canvas", err)
+		}
+		covers = c.order.Covers // as they are split
+	}
+	for i, file := range []string{"deck-box", "gas-bottle", "awning"} {
+		j := sewingJob{file: file, cover: covers[i]}
 		if err := j.lay(s); err != nil {
 			return nil, clothError("canvas", err)
 		}
@@ -112,7 +135,7 @@ func clothError(at string, err error) error {
 var openings = map[string]string{"canvas.awning": ".stay", "canvas.deckBox": ".latch", "canvas.gasBottle": ".hose"}
 
 func (j *sewingJob) lay(s *canvasSpec) (err error) {
-	cloth := canvas.Cloth{Name: s.Cloth, Thickness: s.Thickness, Warp: s.Warp, Weft: s.Weft}
+	cloth := s.cloth()
 	if j.pieces, err = j.cover.Pieces(cloth); err != nil {
 		return err
 	}
@@ -122,6 +145,10 @@ func (j *sewingJob) lay(s *canvasSpec) (err error) {
 	}
 	j.sheet, err = pattern.Lay(j.cover.Title, j.pieces, 2*units.Metre)
 	return err
+}
+
+func (s *canvasSpec) cloth() canvas.Cloth {
+	return canvas.Cloth{Name: s.Cloth, Thickness: s.Thickness, Warp: s.Warp, Weft: s.Weft}
 }
 
 func (s *canvasSpec) deckBox() canvas.RoundedBox {
@@ -186,7 +213,9 @@ func (p *plan) writeCanvas(s *section) error {
 		}
 		w, h := j.sheet.Size()
 		t.Rows = append(t.Rows, row("%s|%d|%.2f|%.0f|%.2f by %.2f", j.cover.Title, n, j.needs.Cloth.SquareMetres(), math.Ceil(j.needs.Thread.Metres()), w.Metres(), h.Metres()))
-		s.buy(purchase{what: spec.Cloth, kind: "cloth", need: j.needs.Cloth.SquareMetres(), unit: "m²", step: 0.1, why: strings.ToLower(j.cover.Title)})
+		if c.order == nil {
+			s.buy(purchase{what: spec.Cloth, kind: "cloth", need: j.needs.Cloth.SquareMetres(), unit: "m²", step: 0.1, why: strings.ToLower(j.cover.Title)})
+		}
 		s.buy(purchase{what: fmt.Sprintf("thread of %.0f tex", spec.Thread.Tex()), kind: "thread", need: j.needs.Thread.Metres(), unit: "m", step: 10, why: strings.ToLower(j.cover.Title)})
 		if w := j.needs.Webbing.Metres(); w > 0 {
 			s.buy(purchase{
@@ -268,6 +297,17 @@ func (p *plan) writeAwning(s *section) {
 	s.check(firstRun, "Awning set in a calm", fmt.Sprintf("corners pulled to %.0f N, no creases; wet it sags %.0f mm and drains", a.Cases[0].Corners[0].Pull.Newtons(), a.Rain.Sag.Millimetres()))
 }
 
+// panels are the pieces without patches and facings.
+func (j *sewingJob) panels() []canvas.Piece {
+	var out []canvas.Piece
+	for _, piece := range j.pieces {
+		if slices.ContainsFunc(j.cover.Panels, func(p canvas.Panel) bool { return p.Name == piece.Name }) {
+			out = append(out, piece)
+		}
+	}
+	return out
+}
+
 // patterns adds the drawings to be cut by: every cover tiled on A4 and on one page for
 // a plotter, its lines for a cutting machine, and the awning as offsets from a
 // baseline for those who have none of these.
@@ -287,14 +327,26 @@ func (p *plan) patterns(files map[string][]byte) error {
 		if j.file == "awning" { // nobody tapes a hundred pages: no tiles
 			kinds[0].write = kinds[1].write
 			kinds[1].ending = "-offsets.txt"
-			kinds[1].write = func(w io.Writer) error { return pattern.Offsets(w, j.pieces[0], 2*units.Millimetre) }
-			points, err := j.pieces[0].MarkingOut(2 * units.Millimetre)
-			if err != nil {
-				return err
+			kinds[1].write = func(w io.Writer) error {
+				for i, piece := range j.panels() {
+					if i > 0 {
+						fmt.Fprintln(w)
+					}
+					if err := pattern.Offsets(w, piece, 2*units.Millimetre); err != nil {
+						return err
+					}
+				}
+				return nil
 			}
-			table := "along the baseline in mm,square to it in mm\n" // for a spreadsheet
-			for _, q := range points {
-				table += fmt.Sprintf("%.0f,%.0f\n", q.X.Millimetres(), q.Y.Millimetres())
+			table := "piece,along the baseline in mm,square to it in mm\n" // for a spreadsheet
+			for _, piece := range j.panels() {
+				points, err := piece.MarkingOut(2 * units.Millimetre)
+				if err != nil {
+					return err
+				}
+				for _, q := range points {
+					table += fmt.Sprintf("%s,%.0f,%.0f\n", piece.Name, q.X.Millimetres(), q.Y.Millimetres())
+				}
 			}
 			files["awning-offsets.csv"] = []byte(table)
 		}

@@ -59,11 +59,7 @@ func (p *plan) answers() []answer {
 		}
 	}
 	if v := p.canvas; v != nil {
-		cloth := 0.0
-		for _, j := range v.jobs {
-			cloth += j.needs.Cloth.SquareMetres()
-		}
-		list = append(list, answer{"cloth", cloth, "%.2f m²", ""},
+		list = append(list, answer{"cloth, no panel split", v.area.SquareMetres(), "%.2f m²", ""},
 			answer{"wind to strike the awning in", v.awning.Strike.Wind.Knots(), "%.0f kn", words(v.awning.Strike.Wind >= v.calm.Mean, "stands in the wind it is for", "not even in the wind it is for")})
 	}
 	return list
@@ -165,6 +161,9 @@ func (p *plan) with(d doubt, x float64) (*plan, error) {
 	}
 	if d.part != cloth {
 		f.Canvas = nil
+	}
+	if f.Canvas != nil {
+		f.Canvas.Rolls = nil // areas do: pieces need not be laid out again
 	}
 	d.set(&f, x)
 	return f.makePlan()

@@ -113,6 +113,9 @@ func TestMistakes(t *testing.T) {
 		{`"lean": "65°"`, `"lean": "0°"`, `canvas.awning.stay.lean: found `},
 		{`"up": "220 mm"`, `"up": "900 mm"`, `canvas.deckBox.latch: found a hole across the edge`},
 		{`"warp": -0.01`, `"warp": -1`, `canvas.warp: found -1; accepted: -0.1 to 0.1`},
+		{`"width": "1.53 m"`, `"width": "15.3 m"`, `canvas.rolls[0].width: found 15.30 m; accepted: 300 mm to 5.00 m`},
+		{`"width": "1.53 m"`, `"width": "0.3 m"`, `canvas`},
+		{`"name": "roll"`, `"name": ""`, `canvas.rolls[0].name: found ""; accepted: a name`},
 		{`"breaker": "110 A"`, `"breaker": "90 A"`, `electrics.breaker: found 90.0 A; accepted: at least the 100 A that the motor draws`},
 		{`"sheathed": false`, `"sheathed": "no"`, `electrics.sheathed: found "no"; accepted: true or false`},
 		{`"system": "12 V"`, `"system": "12"`, `electrics.system: found "12" (the unit is missing`},
@@ -319,7 +322,7 @@ func TestFiles(t *testing.T) {
 		t.Fatal(code, &errs)
 	}
 	for file, want := range map[string]string{
-		"rode.svg": "<svg", "marks.txt": "tie + tie", "plan.txt": "Order of work", "index.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
+		"rode.svg": "<svg", "marks.txt": "tie + tie", "plan.txt": "Order of work", "index.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": ",0,", "roll.svg": "<svg",
 		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
 	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))

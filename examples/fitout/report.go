@@ -125,6 +125,7 @@ func (p *plan) report() (*report, error) {
 		{"chain", "Chain counter, marks and locker", p.writeChainwork},
 		{"windlass", "Windlass circuit", p.writeElectrics},
 		{"canvas", "Canvas", p.writeCanvas},
+		{"cloth", "Cloth order", p.writeClothOrder},
 	} {
 		s := &section{ID: part.id, Title: part.title}
 		if err := part.write(s); err != nil {

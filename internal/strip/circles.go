@@ -1,6 +1,46 @@
 package strip
 
-import "math"
+import (
+	"encoding/binary"
+	"math"
+	"slices"
+)
+
+// Circles are those inscribed in outlines, by outline. The zero Circles is ready
+// to use.
+type Circles struct{ of map[string][3][]float64 }
+
+func (c *Circles) key(x, y []float64) string {
+	if c == nil {
+		return ""
+	}
+	b := make([]byte, 0, 16*len(x))
+	for k := range x {
+		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x[k]))
+		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(y[k]))
+	}
+	return string(b)
+}
+
+func (c *Circles) find(key string) (circles [3][]float64, ok bool) {
+	if c != nil {
+		circles, ok = c.of[key]
+	}
+	return circles, ok
+}
+
+func (c *Circles) keep(key string, circles [3][]float64) {
+	if c == nil {
+		return
+	}
+	if c.of == nil {
+		c.of = map[string][3][]float64{}
+	}
+	for k, s := range circles {
+		circles[k] = slices.Clone(s)
+	}
+	c.of[key] = circles
+}
 
 // Circles are added to a form until they cover enough of it or are too many.
 const (
@@ -15,6 +55,13 @@ const (
 // as well as a grid and its refinement find it. They only guide the search, so
 // they need not be the best.
 func (g *forms) inscribe(f *form) {
+	key := g.known.key(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
+	if c, ok := g.known.find(key); ok {
+		g.px, g.py, g.pr = append(g.px, c[0]...), append(g.py, c[1]...), append(g.pr, c[2]...)
+		f.p1 = len(g.px)
+		return
+	}
+	defer func() { g.known.keep(key, [3][]float64{g.px[f.p0:f.p1], g.py[f.p0:f.p1], g.pr[f.p0:f.p1]}) }()
 	area, covered := 0.0, 0.0
 	for k := f.v0; k < f.v1; k++ {
 		area += (float64(g.vx[k]*g.vy[k+1]) - float64(g.vx[k+1]*g.vy[k])) / 2

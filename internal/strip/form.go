@@ -15,6 +15,7 @@ type forms struct {
 	px, py []float64 // centres of the circles
 	pr     []float64 // their radii
 	most   int       // edges of the largest form
+	known  *Circles  // nil if none are kept
 
 	outlines int                     // different ones
 	tables   []atomic.Pointer[table] // of each with each; nil if they do not pay
@@ -39,8 +40,8 @@ type form struct {
 
 // newForms returns the forms of p and, for each shape and then each flaw, the
 // range of its forms.
-func newForms(p Problem) (g *forms, first []int) {
-	g = &forms{}
+func newForms(p Problem, known *Circles) (g *forms, first []int) {
+	g = &forms{known: known}
 	for k, s := range p.Shapes {
 		first = append(first, len(g.all))
 		for t, ring := range s.Turns {

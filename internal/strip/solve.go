@@ -25,6 +25,9 @@ type Options struct {
 	Target int64
 	// Start, if set, is a layout to go on from.
 	Start *Layout
+	// Circles, if set, keeps what is inscribed in outlines from one call of Solve
+	// to the next, which finds it again; calls must follow one another.
+	Circles *Circles
 	// Spent, if set, returns the part of the budget used so far, 0 to 1, in
 	// place of the part of Work: by a clock, for instance, at the price of
 	// results that differ from run to run.
@@ -74,7 +77,7 @@ type solver struct {
 }
 
 func newSolver(ctx context.Context, p Problem, o Options) *solver {
-	g, first := newForms(p)
+	g, first := newForms(p, o.Circles)
 	if o.Spent == nil {
 		g.prepare(o.Work)
 	} else {

@@ -1,0 +1,367 @@
+package canvas
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/internal/strip"
+	"example.com/forepeak/units"
+)
+
+// CoversPlan is where the pieces of covers are cut from.
+type CoversPlan struct {
+	Covers []Cover // with the panels that were split
+	Splits []PanelSplit
+	Lay    Lay // with all pieces, those it had before first
+	Plan   LayPlan
+}
+
+// PanelSplit is a panel that no roll took whole.
+type PanelSplit struct {
+	Cover    int
+	Panel    string
+	From, To Point // two points of the line, on the panel
+	Square   bool  // to the warp; along it otherwise
+	Tried    int   // places of the seam, with pieces that fit
+}
+
+// PlanCovers lays the pieces of covers on the rolls, with those that l has.
+//
+// A panel that is too wide for every roll is split along its warp, one that is too
+// long square to it, with [Cover.Split] and in as few parts as the rolls allow.
+// The place of the seam is the one, of some twenty, with which the cloth costs
+// least in a short search; where that is alike, the least length is used, and then
+// the shortest seam is chosen. Of a panel that needs three parts or more only
+// equal ones and parts as large as the roll allows are tried. Panels are split in
+// their order, each with the pieces before it.
+//
+// A panel that cannot be split so is refused with an error that wraps [ErrCloth].
+func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finish, o LayOptions) (CoversPlan, error) {
+	if o.Work <= 0 {
+		o.Work = 500_000
+	}
+	if o.circles == nil {
+		o.circles = &strip.Circles{}
+	}
+	out := CoversPlan{Lay: l}
+	if len(l.Pieces) > 0 {
+		if err := l.check(); err != nil {
+			return CoversPlan{}, err
+		}
+	}
+	var tried int64
+	for i, v := range covers {
+		for {
+			pieces, err := v.Pieces(t)
+			if err != nil {
+				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+			}
+			large, err := out.Lay.tooLarge(&v, pieces)
+			if err != nil {
+				return CoversPlan{}, err
+			}
+			if large < 0 {
+				for _, p := range pieces {
+					out.Lay.Pieces = append(out.Lay.Pieces[:len(out.Lay.Pieces):len(out.Lay.Pieces)], p.Cutting())
+				}
+				break
+			}
+			f := fitting{ctx: ctx, lay: out.Lay, cloth: t, seam: seam, seed: o.Seed, work: max(500, o.Work/50), circles: o.circles}
+			best, err := f.best(v, v.Panels[large].Name)
+			if err != nil {
+				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+			}
+			for k := range best.splits {
+				best.splits[k].Cover, best.splits[k].Tried = i, f.tried
+			}
+			v, tried = best.cover, tried+f.spent
+			out.Splits = append(out.Splits, best.splits...)
+		}
+		out.Covers = append(out.Covers, v)
+	}
+	plan, err := out.Lay.Plan(ctx, o)
+	out.Plan = plan
+	out.Plan.Work += tried
+	return out, err
+}
+
+// tooLarge is the first panel of a cover whose piece fits no roll, -1 if none is.
+func (l *Lay) tooLarge(v *Cover, pieces []Piece) (int, error) {
+	for _, p := range pieces {
+		fits, err := l.takes(p.Cutting())
+		if err != nil {
+			return 0, err
+		}
+		if fits {
+			continue
+		}
+		for k := range v.Panels {
+			if v.Panels[k].Name == p.Name {
+				return k, nil
+			}
+		}
+		return 0, refuseAs(ErrCloth, quoted(p.Name), "too large for the rolls", "a patch or a facing that fits one of them")
+	}
+	return -1, nil
+}
+
+// takes reports whether a roll has room for a piece.
+func (l *Lay) takes(c Cutting) (bool, error) {
+	one := *l
+	one.Pieces = []Cutting{c}
+	if err := one.check(); err != nil {
+		return false, err
+	}
+	kinds, err := one.kinds()
+	if err != nil {
+		return false, err
+	}
+	s := &laying{lay: &one, kinds: kinds, flaws: make([][][]int64, len(l.Rolls))}
+	for i := range l.Rolls {
+		if s.flaws[i], err = one.flaws(i); err != nil {
+			return false, err
+		}
+	}
+	switch err := s.roomForEach(); {
+	case errors.Is(err, ErrCloth):
+		return false, nil
+	default:
+		return err == nil, err
+	}
+}
+
+// fitting is the search for the place of a seam.
+type fitting struct {
+	ctx   context.Context
+	lay   Lay
+	cloth Cloth
+	seam  Finish
+	seed  uint64
+	work  int64 // for each place
+	spent int64
+	tried int
+
+	circles *strip.Circles
+}
+
+// fitted is a cover whose panel was split until its parts fit.
+type fitted struct {
+	cover  Cover
+	splits []PanelSplit
+	parts  []Cutting
+	seam   float64 // length
+	cost   Money
+	used   units.Length
+}
+
+// less is whether a is the better one. What is alike but for rounding is alike.
+func (a *fitted) less(b *fitted) bool {
+	const hair = 1e-7
+	if d := float64(a.cost - b.cost); math.Abs(d) > hair {
+		return d < 0
+	}
+	if d := float64(a.used - b.used); math.Abs(d) > hair {
+		return d < 0
+	}
+	return a.seam < b.seam-hair
+}
+
+// best tries the places of the seam.
+func (f *fitting) best(v Cover, panel string) (fitted, error) {
+	c, err := f.choice(v, panel)
+	if err != nil {
+		return fitted{}, err
+	}
+	var best fitted
+	var why error
+	for _, at := range c.places {
+		got, err := f.divide(v, panel, []float64{at})
+		if err == nil {
+			err = f.lays(&got)
+		}
+		if err != nil {
+			if why == nil || !errors.Is(err, ErrSplit) {
+				why = err
+			}
+			continue
+		}
+		f.tried++
+		if best.splits == nil || got.less(&best) {
+			best = got
+		}
+	}
+	if best.splits == nil {
+		found := fmt.Sprintf("%.3v %s the roll", units.Length(c.size), c.way)
+		if why != nil {
+			found += fmt.Sprintf(" and not to be split (%v)", why)
+		}
+		return fitted{}, refuseAs(ErrCloth, quoted(panel), found, "a panel that fits one of the rolls, whole or in parts")
+	}
+	return best, nil
+}
+
+// lays finds what it costs.
+func (f *fitting) lays(g *fitted) error {
+	lay := f.lay
+	lay.Deviation = max(lay.Deviation, 3*units.Millimetre) // near enough to choose by, with far fewer corners
+	lay.Pieces = append(lay.Pieces[:len(lay.Pieces):len(lay.Pieces)], g.parts...)
+	plan, err := lay.Plan(f.ctx, LayOptions{Seed: f.seed, Work: f.work, circles: f.circles})
+	f.spent += plan.Work
+	g.cost = plan.Cost
+	for _, u := range plan.Rolls {
+		g.used += u.Used
+	}
+	return err
+}
+
+// divide splits a panel at the first of some heights that leads to parts that
+// fit; none is any that may.
+func (f *fitting) divide(v Cover, panel string, heights []float64) (fitted, error) {
+	c, err := f.choice(v, panel)
+	if err != nil {
+		return fitted{}, err
+	}
+	if heights == nil {
+		heights = c.places
+	}
+	why := refuseAs(ErrCloth, quoted(panel), fmt.Sprintf("%.3v %s the roll", units.Length(c.size), c.way), "a panel that can be split to fit")
+	for _, at := range heights {
+		q := c.square.Times(at)
+		line := PanelSplit{Panel: panel, From: wrap(q), To: wrap(q.Add(c.square.Right())), Square: c.way == "along"}
+		var out fitted
+		if out, err = f.parts(v, line); err == nil {
+			return out, nil
+		}
+		why = err
+	}
+	return fitted{}, why
+}
+
+// parts splits a panel, and its parts where they do not fit.
+func (f *fitting) parts(v Cover, line PanelSplit) (fitted, error) {
+	cover, err := v.Split(line.Panel, line.From, line.To, f.seam)
+	if err != nil {
+		return fitted{}, err
+	}
+	pairs, err := cover.SeamLengths()
+	if err != nil {
+		return fitted{}, err
+	}
+	out := fitted{cover: cover, splits: []PanelSplit{line}, seam: float64(pairs[0][0])}
+	for k := 1; k <= 2; k++ {
+		name := fmt.Sprintf("%s %d", line.Panel, k)
+		p, err := f.piece(out.cover, name)
+		if err != nil {
+			return fitted{}, err
+		}
+		fits, err := f.lay.takes(p.Cutting())
+		if err != nil {
+			return fitted{}, err
+		}
+		if fits {
+			out.parts = append(out.parts, p.Cutting())
+			continue
+		}
+		more, err := f.divide(out.cover, name, nil)
+		if err != nil {
+			return fitted{}, err
+		}
+		out.cover, out.seam = more.cover, out.seam+more.seam
+		out.splits, out.parts = append(out.splits, more.splits...), append(out.parts, more.parts...)
+	}
+	return out, nil
+}
+
+// piece returns a panel's piece.
+func (f *fitting) piece(v Cover, panel string) (Piece, error) {
+	i := slices.IndexFunc(v.Panels, func(p Panel) bool { return p.Name == panel })
+	pieces, err := (Cover{Panels: v.Panels[i : i+1]}).Pieces(f.cloth)
+	if err != nil {
+		return Piece{}, err
+	}
+	return pieces[0], nil
+}
+
+// choice is where a panel may be split.
+type choice struct {
+	square plane.Point // to the lines
+	way    string      // in which it is too large on the roll
+	size   float64
+	places []float64 // of the line, from the panel's X = 0, Y = 0
+}
+
+// choice finds the places at which as few parts as possible may fit.
+func (f *fitting) choice(v Cover, panel string) (choice, error) {
+	p, err := f.piece(v, panel)
+	if err != nil {
+		return choice{}, err
+	}
+	wide, long := 0.0, 0.0
+	for _, r := range f.lay.Rolls {
+		wide = math.Max(wide, float64(r.Width-2*r.Selvedge))
+		if r.Length == 0 {
+			long = math.Inf(1)
+		}
+		long = math.Max(long, float64(r.Length))
+	}
+	sin, cos := math.Sincos(float64(p.Grain))
+	c, room, scale := choice{square: plane.Point{X: -sin, Y: cos}, way: "across"}, wide, 1+f.cloth.Weft
+	low, high := reach(p.Cut, c.square)
+	if high-low <= wide {
+		c.way, c.square, room, scale = "along", plane.Point{X: cos, Y: sin}, long, 1+f.cloth.Warp
+		low, high = reach(p.Cut, c.square)
+	}
+	c.size = high - low
+	var sewn []Point
+	for _, line := range p.Sew {
+		sewn = append(sewn, line...)
+	}
+	from, to := reach(sewn, c.square)
+	allowance := float64(f.seam.allowance(f.cloth.Thickness))
+	// What a part at an end of the panel reaches, and one between two seams.
+	const hair = 0.2e-3 // for outlines that are rounded outwards
+	first, last := low+room-allowance-hair, high-room+allowance+hair
+	each := room - 2*allowance - hair
+	if !(first > from && last < to && each > 0) {
+		return c, nil
+	}
+	parts := 2.0
+	for ; parts < 50 && first+(parts-2)*each < last; parts++ {
+	}
+	add := func(at float64) {
+		if at > from && at < to {
+			c.places = append(c.places, at*scale)
+		}
+	}
+	if parts > 2 {
+		add(from + (to-from)/parts)
+		add(first)
+		add(last)
+		return c, nil
+	}
+	const between = 20
+	first, last = math.Min(first, to-allowance), math.Max(last, from+allowance)
+	// From the middle outwards.
+	for k := range between + 1 {
+		d := float64((k+1)/2) / between
+		if k%2 == 1 {
+			d = -d
+		}
+		add((first+last)/2 + float64(d*(first-last)))
+	}
+	return c, nil
+}
+
+// reach is how far a line goes in a direction.
+func reach(line []Point, d plane.Point) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, q := range line {
+		at := q.bare().Dot(d)
+		low, high = math.Min(low, at), math.Max(high, at)
+	}
+	return low, high
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"math"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/units"
+)
+
+// clothOrder is where everything is cut from.
+type clothOrder struct {
+	canvas.CoversPlan
+	names []string // of the pieces of its lay
+}
+
+const (
+	cutGap    = 4 * units.Millimetre // between cut lines: the line and the blade
+	layPlaces = 30_000               // tried in the search: about a second
+	keepLeast = 200 * units.Millimetre
+)
+
+func (r *rollSpec) checks(at string) []error {
+	checks := []error{
+		text(at+".name", r.Name),
+		within(at+".width", r.Width, 300*units.Millimetre, 5*units.Metre),
+		within(at+".selvedge", r.Selvedge, 0, 50*units.Millimetre),
+		within(at+".step", r.Step, 0, 10*units.Metre),
+	}
+	if r.Length != 0 {
+		checks = append(checks, within(at+".length", r.Length, 100*units.Millimetre, 100*units.Metre))
+	}
+	return checks
+}
+
+// orderCloth lays all pieces; panels too wide for the cloth are split.
+func (f *boatFile) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
+	s := f.Canvas
+	lay := canvas.Lay{Gap: cutGap}
+	for _, r := range s.Rolls {
+		roll := canvas.Roll{Name: r.Name, Width: r.Width, Length: r.Length, Selvedge: r.Selvedge, Increment: r.Step}
+		if r.Length == 0 {
+			roll.Price = 1 // length is what is saved; the shopping list knows what it costs
+		}
+		lay.Rolls = append(lay.Rolls, roll)
+	}
+	seam := canvas.Finish{Kind: canvas.FelledOver, Width: s.Seam, Turn: s.Seam.Scale(2. / 3)}
+	plan, err := lay.PlanCovers(context.Background(), covers, s.cloth(), seam, canvas.LayOptions{Work: layPlaces})
+	if err != nil {
+		return nil, err
+	}
+	o := &clothOrder{CoversPlan: plan}
+	for _, v := range plan.Covers {
+		pieces, err := v.Pieces(s.cloth())
+		if err != nil {
+			return nil, err
+		}
+		for _, p := range pieces {
+			o.names = append(o.names, titled(v.Title, p.Name))
+		}
+	}
+	return o, nil
+}
+
+func (p *plan) writeClothOrder(s *section) error {
+	if p.canvas == nil || p.canvas.order == nil {
+		s.say("The boat file names no rolls of cloth.")
+		return nil
+	}
+	o, spec := p.canvas.order, p.boat.Canvas
+	for _, t := range o.Splits {
+		way := "along the warp"
+		if t.Square {
+			way = "square to the warp"
+		}
+		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the cloth needed is least of %d places.", t.Panel, way, t.Tried)
+	}
+	t := table{
+		Caption: fmt.Sprintf("What is cut from what, %.0f mm between cut lines", cutGap.Millimetres()), Brief: 3,
+		Head: []string{"cloth", "pieces", "used, m", "no way below, m", "of it in pieces, %", "left in one piece, mm"},
+	}
+	for _, u := range o.Plan.Rolls {
+		r := &spec.Rolls[u.Roll]
+		left := "nothing worth keeping"
+		if u.Rest.Length >= keepLeast && u.Rest.Width >= keepLeast {
+			left = fmt.Sprintf("%.0f by %.0f", math.Floor(u.Rest.Length.Millimetres()), math.Floor(u.Rest.Width.Millimetres()))
+		}
+		t.Rows = append(t.Rows, row("%s, %.2f m wide|%d|%.2f|%.2f|%.0f|%s", u.Name, r.Width.Metres(), len(u.Laid), u.Used.Metres(), u.Bound.Metres(), 100*u.Utilisation, left))
+		if r.Length > 0 {
+			s.do("Cut %d pieces from the %s first.", len(u.Laid), u.Name)
+			continue
+		}
+		s.do("Buy %.1f m of %s, %.2f m wide.", u.Bought.Metres(), spec.Cloth, r.Width.Metres())
+		s.buy(purchase{what: fmt.Sprintf("%s, %.2f m wide", spec.Cloth, r.Width.Metres()), kind: "cloth", need: u.Used.Metres(), unit: "m", step: r.Step.Metres(), why: "the covers and the awning, as laid out"})
+	}
+	s.table(t)
+	s.say("No two pieces overlap: that is proved in whole hundredths of a millimetre, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")
+	s.figure(figure{"roll.svg", "Where each piece is cut from", p.drawClothOrder})
+	s.check(measure, "The cloth: width between the selvedges, and flaws", "no narrower than in the table, and no flaw under a piece; otherwise lay it out again with what you have")
+	s.check(dryFit, "All pieces marked on the cloth before the first cut", "they lie as in the figure, numbered in the order of cutting")
+	return nil
+}
+
+// drawClothOrder draws each roll with its pieces.
+func (p *plan) drawClothOrder(w io.Writer) error {
+	o := p.canvas.order
+	var all *pattern.Sheet
+	for _, u := range o.Plan.Rolls {
+		r := pattern.Roll{Title: u.Name, Width: p.boat.Canvas.Rolls[u.Roll].Width, Length: u.Bought}
+		for i, q := range u.Laid {
+			name := o.names[q.Piece]
+			if q.Mirrored {
+				name += ", mirrored"
+			}
+			r.Pieces = append(r.Pieces, pattern.RollPiece{Name: name, Order: i + 1, Outline: q.Cut})
+		}
+		if rest := u.Rest; rest.Length >= keepLeast && rest.Width >= keepLeast {
+			r.Offcut = pattern.Zone{From: rest.From, To: canvas.Point{X: rest.From.X + rest.Length, Y: rest.From.Y + rest.Width}}
+		}
+		sheet, err := r.Draw()
+		if err != nil {
+			return err
+		}
+		if all != nil {
+			if sheet, err = pattern.Stack(all, sheet); err != nil {
+				return err
+			}
+		}
+		all = sheet
+	}
+	return all.SVG(w, "roll")
+}
