@@ -2,7 +2,6 @@ package rects
 
 import (
 	"context"
-	"math/bits"
 	"slices"
 )
 
@@ -141,8 +140,8 @@ func (d *decider) search(depth, n int, waste int64) bool {
 	if d.fine && !d.promising(sky, waste, d.shortest()) {
 		return false
 	}
-	gap := d.pick(depth, sky)
-	if gap >= 0 && d.fill(depth, n, gap, waste) {
+	gap := d.pick(depth, sky, waste)
+	if d.fill(depth, n, gap, waste) {
 		return true
 	}
 	if !d.stopped {
@@ -192,13 +191,12 @@ func (d *decider) promising(sky []stretch, waste, lowest int64) bool {
 	return above <= waste && beside <= waste
 }
 
-// pick returns the gap with the fewest choices, or -1 if a gap has none and
-// cannot be given up, and leaves the choices in d.order[depth].
-func (d *decider) pick(depth int, sky []stretch) int {
+// pick returns the gap with the fewest choices and leaves them in
+// d.order[depth], the promising ones first.
+func (d *decider) pick(depth int, sky []stretch, waste int64) int {
 	best, fewest := -1, 1<<30
 	for i, s := range sky {
-		left, right := walls(sky, i, d.length+1)
-		if left <= s.y || right <= s.y {
+		if left, right := walls(sky, i, d.length+1); left <= s.y || right <= s.y {
 			continue
 		}
 		count := 0
@@ -207,7 +205,7 @@ func (d *decider) pick(depth int, sky []stretch) int {
 				continue
 			}
 			for _, w := range d.kinds[k].ways {
-				if w.w <= s.w && s.y+w.h <= d.length {
+				if d.suits(w, s, waste) {
 					count++
 				}
 			}
@@ -224,7 +222,7 @@ func (d *decider) pick(depth int, sky []stretch) int {
 			continue
 		}
 		for v, w := range d.kinds[k].ways {
-			if w.w > s.w || s.y+w.h > d.length {
+			if !d.suits(w, s, waste) {
 				continue
 			}
 			score := 0
@@ -243,6 +241,16 @@ func (d *decider) pick(depth int, sky []stretch) int {
 	slices.SortStableFunc(order, func(a, b choice) int { return b.score - a.score })
 	d.order[depth] = order
 	return best
+}
+
+// suits reports whether a piece goes into a gap; where nothing may be wasted,
+// whether sides that are left can make up for what it leaves free.
+func (d *decider) suits(w way, s stretch, waste int64) bool {
+	beside, above := s.w-w.w, d.length-s.y-w.h
+	if beside < 0 || above < 0 {
+		return false
+	}
+	return waste > 0 || !d.fine || d.acrossSums.has(beside) && d.alongSums.has(above)
 }
 
 // fill tries everything in a gap.
@@ -315,14 +323,19 @@ func (d *decider) fill(depth, n, gap int, waste int64) bool {
 // memo remembers states that came to nothing, as many as there is room for: a
 // later one takes the place of an earlier one. States are compared whole.
 type memo struct {
-	stride, slots int
-	data          []int32
-	key           []int32
+	stride, slots, added int
+	data                 []int32
+	key                  []int32
 }
 
 func newMemo(stride int) memo {
-	slots := 1 << (bits.Len(uint(memory/stride)) - 1)
-	return memo{stride: stride, slots: slots, data: make([]int32, slots*stride), key: make([]int32, stride)}
+	m := memo{stride: stride, key: make([]int32, stride)}
+	m.size(64)
+	return m
+}
+
+func (m *memo) size(slots int) {
+	m.slots, m.added, m.data = slots, 0, make([]int32, slots*m.stride)
 }
 
 // slot writes the state into m.key and returns where it belongs.
@@ -343,7 +356,7 @@ func (m *memo) slot(sky []stretch, left []int) []int32 {
 		put(int32(s.y))
 	}
 	m.key[0] = int32(i)
-	at := int(hash>>20) & (m.slots - 1) * m.stride
+	at := int(hash>>20&uint64(m.slots-1)) * m.stride
 	return m.data[at : at+m.stride]
 }
 
@@ -353,6 +366,9 @@ func (m *memo) has(sky []stretch, left []int) bool {
 }
 
 func (m *memo) add(sky []stretch, left []int) {
+	if m.added++; m.added > m.slots && 2*m.slots*m.stride <= memory {
+		m.size(2 * m.slots) // what is forgotten can be found again
+	}
 	s := m.slot(sky, left)
 	copy(s, m.key[:m.key[0]])
 }
