@@ -14,6 +14,9 @@ type Neighbour struct {
 	Swing    Swing
 }
 
+// farthest is how far from each other boats are compared; it bounds the search.
+const farthest = 1e5 // m
+
 // Clearance is the water left between two boats at anchor.
 type Clearance struct {
 	Ours, Theirs Circle
@@ -41,7 +44,7 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	var c checker
 	ours.check(&c, "")
 	n.Swing.check(&c, "Neighbour.Swing.")
-	between(&c, "Neighbour.Distance", n.Distance, 0, 1e5)
+	between(&c, "Neighbour.Distance", n.Distance, 0, farthest)
 	between(&c, "Neighbour.Bearing", n.Bearing, -units.Turn, units.Turn)
 	between(&c, "differ", differ, 0, units.Turn/2)
 	if c.err != nil {
@@ -55,6 +58,11 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	if cl.Theirs, err = SwingCircle(n.Swing, theirs); err != nil {
 		return Clearance{}, err
 	}
+	between(&c, "pull", cl.Ours.Bow, 0, farthest)
+	between(&c, "Neighbour.Swing.Rode", cl.Theirs.Bow, 0, farthest)
+	if c.err != nil {
+		return Clearance{}, c.err
+	}
 	beams := (ours.Beam + n.Swing.Beam) / 2
 	cl.Apart = n.Distance - cl.Ours.Stern - cl.Theirs.Stern - beams
 	sin, cos := math.Sincos(float64(n.Bearing))
@@ -63,7 +71,10 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 		bow: [2]float64{float64(cl.Ours.Bow), float64(cl.Theirs.Bow)},
 		end: [2]float64{float64(cl.Ours.Stern), float64(cl.Theirs.Stern)},
 	}
-	least, wind := p.least(float64(differ))
+	least, wind, found := p.least(float64(differ))
+	if !found {
+		return Clearance{}, refuseAs(ErrNoBalance, "Neighbour.Distance", n.Distance, "a rode as long as rodes are: the closest lie was not found within a million")
+	}
 	cl.Least = max(0, units.Length(least)-beams)
 	cl.WindFrom = units.Angle(math.Mod(wind+2*math.Pi, 2*math.Pi))
 	return cl, nil
@@ -108,7 +119,7 @@ func toLine(a, b, p [2]float64) float64 {
 // least searches all winds and all differences up to differ by branch and bound:
 // no point of a boat moves farther than its radius times the turn, so a cell
 // whose middle is farther off than that above the best yet cannot hold better.
-func (p *pair) least(differ float64) (distance, wind float64) {
+func (p *pair) least(differ float64) (distance, wind float64, found bool) {
 	type cell struct{ wind, by, halfWind, halfBy, at float64 }
 	distance = math.Inf(1)
 	look := func(c cell) cell {
@@ -125,7 +136,10 @@ func (p *pair) least(differ float64) (distance, wind float64) {
 	}
 	both := p.end[0] + p.end[1]
 	good := max(0.01, both/5000)
-	for len(cells) > 0 {
+	for n := 0; len(cells) > 0 && distance > good; n++ { // no less than 0 can be found
+		if n > 1_000_000 {
+			return 0, 0, false
+		}
 		c := cells[len(cells)-1]
 		cells = cells[:len(cells)-1]
 		turn, by := both*c.halfWind, p.end[1]*c.halfBy
@@ -146,5 +160,5 @@ func (p *pair) least(differ float64) (distance, wind float64) {
 		}
 		cells = append(cells, look(lower), look(upper))
 	}
-	return distance, wind
+	return distance, wind, true
 }

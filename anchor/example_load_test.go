@@ -199,7 +199,7 @@ func ExampleWaves_Surge() {
 
 func ExampleWaves_Drift() {
 	d, err := anchor.Waves{Height: 0.6, Period: 3, Depth: 5}.Drift(3.2, 25*units.Degree)
-	fmt.Printf("%.0f N to %.0f N %v\n", d.Least.Newtons(), d.Most.Newtons(), err)
+	fmt.Printf("%.0f N to %.0f N %v\n", d.Low.Newtons(), d.High.Newtons(), err)
 	// Output:
 	// 142 N to 792 N <nil>
 }

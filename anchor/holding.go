@@ -186,6 +186,7 @@ func (h Held) On(b Bottom) (Held, error) {
 	notNegative(&c, "Law", h.Law)
 	notNegative(&c, "Low", h.Low)
 	notNegative(&c, "High", h.High)
+	notNegative(&c, "Efficiency", h.Efficiency)
 	if c.err != nil {
 		return Held{}, c.err
 	}

@@ -219,7 +219,7 @@ func FuzzLoad(f *testing.F) {
 		s, err := Waves{units.Length(front), units.Time(side), units.Length(depth)}.Surge(units.Length(top))
 		sound(t, err, float64(s.Wavelength), float64(s.Boat), float64(s.Speed))
 		d, err := Waves{units.Length(front), units.Time(side), units.Length(depth)}.Drift(units.Length(top), units.Angle(from))
-		sound(t, err, float64(d.Least), float64(d.Most))
+		sound(t, err, float64(d.Low), float64(d.High))
 		g, err := GustFactor(units.Time(front), units.Time(side))
 		sound(t, err, g)
 	})

@@ -145,10 +145,10 @@ func init() {
 			return anchor.EquipmentNumber(in.Mass("D"), tiny, tiny, tiny)
 		},
 		"anchor.EquipmentNumber#front": func(in refcheck.Inputs) (any, error) {
-			return anchor.EquipmentNumber(tiny*tiny, in.Length("B"), in.Length("h"), tiny)
+			return anchor.EquipmentNumber(tiny, in.Length("B"), in.Length("h"), tiny)
 		},
 		"anchor.EquipmentNumber#side": func(in refcheck.Inputs) (any, error) {
-			return anchor.EquipmentNumber(tiny*tiny, tiny, tiny, in.Area("A"))
+			return anchor.EquipmentNumber(tiny, tiny, tiny, in.Area("A"))
 		},
 		"anchor.Holding": func(in refcheck.Inputs) (any, error) {
 			var kind anchor.Kind

@@ -72,7 +72,10 @@ func (r Rule) Risen(part float64) (float64, error) {
 	if r != Cosine && r != Twelfths {
 		return 0, refuse("Rule", r, "cosine or twelfths")
 	}
-	return r.risen(part), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return r.risen(part), nil
 }
 
 // twelfths are those risen at the ends of the sixths of the time.

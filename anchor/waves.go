@@ -86,19 +86,18 @@ func (w Waves) Surge(waterline units.Length) (Surge, error) {
 }
 
 // Drift is the range of the mean force of waves from ahead.
-type Drift struct{ Least, Most units.Force }
+type Drift struct{ Low, High units.Force }
 
 // Drift gives the mean force with which waves from ahead push a boat of a beam, whose
 // waterline at the bow makes half an angle of entrance with the centreline:
 //
 //	F = rho g H²/16 B R² (1 + 2 k d / sinh(2 k d)),  R² = sin²(entrance) .. 1
 //
-// Least is for waves much shorter than the boat, which the sides of the
-// bow turn away (Faltinsen, Sea Loads on Ships and Offshore Structures, 1990,
-// chapter 5), Most for a bow that throws all of them back (Longuet-Higgins, Proc.
-// R. Soc. A 352, 1977). Waves about as long as the boat make her pitch and come
-// between the two, nearer to Most; waves much longer than the boat do
-// less than Least. The entrance is from 0° to 90°.
+// Low is for waves much shorter than the boat, which the sides of the bow turn
+// away (Faltinsen, Sea Loads on Ships and Offshore Structures, 1990, chapter 5),
+// High for a bow that throws all of them back (Longuet-Higgins, Proc. R. Soc. A
+// 352, 1977). Waves about as long as the boat make her pitch and come between the
+// two, nearer to High; waves much longer than the boat do less than Low. The entrance is from 0° to 90°.
 func (w Waves) Drift(beam units.Length, entrance units.Angle) (Drift, error) {
 	var c checker
 	k := w.check(&c)

@@ -119,7 +119,7 @@ func (b Windage) Load(w Wind, from units.Angle) (WindLoad, error) {
 	var c checker
 	w.check(&c)
 	b.check(&c)
-	c.must(finite(float64(from)), "from", from, "a finite angle")
+	between(&c, "from", from, -100*units.Turn, 100*units.Turn)
 	if c.err != nil {
 		return WindLoad{}, c.err
 	}
@@ -217,6 +217,7 @@ func (p *Part) check(c *checker) {
 	between(c, "Shielded", p.Shielded, 0, 1)
 	between(c, "Bottom", p.Bottom, 0, 200)
 	between(c, "Top", p.Top, p.Bottom, 200)
+	notNegative(c, "Top", p.Top)
 	between(c, "Station", p.Station, -200, 200)
 	between(c, "Length", p.Length, 0, 400)
 	between(c, "Zero", or(p.Zero, math.Pi/2), math.Pi/6, 5*math.Pi/6)

@@ -293,7 +293,7 @@ func (p AwningPlan) Cover() Cover {
 	if p.Strike.Part == "" {
 		v.Remarks = append(v.Remarks, fmt.Sprintf("nothing that was given breaks up to %.0f kn of mean wind; strike it long before", p.Strike.Wind.Knots()))
 	} else {
-		v.Remarks = append(v.Remarks, fmt.Sprintf("strike it at %.0f kn of mean wind, when the %s carries all it may", p.Strike.Wind.Knots(), p.Strike.Part))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("strike it at %.0f kn of mean wind, when the %s carries all it may", math.Floor(p.Strike.Wind.Knots()), p.Strike.Part))
 	}
 	for _, h := range p.Panel.Holes {
 		v.Remarks = append(v.Remarks, fmt.Sprintf("close the slit of %s every 150 mm, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name))

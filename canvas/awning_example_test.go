@@ -99,7 +99,8 @@ func ExampleCanopy_Coefficients() {
 	// Output: whole +0.50 and -1.15, middle of the cloth +1.20 and -1.80
 }
 
-func ExampleAwning_Plan() {
+// small is an awning over a cockpit.
+func small() canvas.Awning {
 	tie := canvas.Tie{Strap: 8 * units.Kilonewton, Lashing: 4 * units.Kilonewton, Parts: 4, Fixing: 2 * units.Kilonewton}
 	a := canvas.Awning{
 		Name: "cockpit awning", Edge: canvas.Finish{Kind: canvas.Webbing, Width: 40 * units.Millimetre},
@@ -110,7 +111,11 @@ func ExampleAwning_Plan() {
 	for i, p := range []canvas.Point{{X: 0, Y: 0}, {X: 2.4, Y: 0}, {X: 2.2, Y: 2}, {X: 0.2, Y: 2}} {
 		a.Edges = append(a.Edges, canvas.AwningEdge{Name: []string{"aft", "starboard", "fore", "port"}[i], From: p, Hollow: 0.08, Tape: 12 * units.Kilonewton, Tie: tie})
 	}
-	p, err := a.Plan(canvas.Wind{Mean: 12 * units.Knot, Height: 10 * units.Metre})
+	return a
+}
+
+func ExampleAwning_Plan() {
+	p, err := small().Plan(canvas.Wind{Mean: 12 * units.Knot, Height: 10 * units.Metre})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -126,4 +131,18 @@ func ExampleAwning_Plan() {
 	// gust down, heel and flutter  cloth 220 N/m, first corner 1422 N, 71 % of what strap of corner 1 may carry
 	// gust up, heel and flutter    cloth 228 N/m, first corner 1477 N, 74 % of what strap of corner 1 may carry
 	// strike it at 15 kn
+}
+
+// What is cut and sewn, with what has to be said about it.
+func ExampleAwningPlan_Cover() {
+	p, err := small().Plan(canvas.Wind{Mean: 12 * units.Knot, Height: 10 * units.Metre})
+	if err != nil {
+		log.Fatal(err)
+	}
+	v := p.Cover()
+	fmt.Println(len(v.Panels), "panel")
+	fmt.Println(v.Remarks[0])
+	// Output:
+	// 1 panel
+	// strike it at 15 kn of mean wind, when the strap of corner 1 carries all it may
 }

@@ -46,11 +46,47 @@ func (f *frame) reinforce(out *AwningPlan) error {
 			Corner: i, Along: units.Length(along), Layers: a.Layers, Step: units.Length(along / float64(a.Layers+1)), Round: true,
 		})
 	}
+	f.rig(out)
 	if _, err := out.Panel.lay(); err != nil {
 		return within("Panel", err)
 	}
 	return nil
 }
+
+// rig draws straps and eyelets at the corners, in the direction in which the worst
+// case pulls: a strap over the whole length of the patch and 60 mm beyond the
+// corner for its loop, an eyelet a third of the shortest layer inside the corner.
+func (f *frame) rig(out *AwningPlan) {
+	for i, e := range f.awning.Edges {
+		var worst CornerPull
+		for _, k := range out.Cases {
+			if k.Corners[i].Pull > worst.Pull {
+				worst = k.Corners[i]
+			}
+		}
+		u := plane.Point{X: float64(worst.X), Y: float64(worst.Y)}
+		if !(u.Norm() > 0) {
+			continue
+		}
+		u = u.Unit()
+		patch := out.Panel.Patches[i]
+		at := func(inside float64) Point { return wrap(e.From.bare().Sub(u.Times(inside))) }
+		if e.Tie.Strap > 0 {
+			out.Panel.Fittings = append(out.Panel.Fittings, Fitting{
+				Name: "strap", At: e.From, Strap: []Point{at(float64(patch.Along)), at(-strapLoop)},
+			})
+		}
+		if e.Tie.Eyelet > 0 {
+			least := patch.Along - patch.Step.Scale(float64(patch.Layers-1))
+			out.Panel.Fittings = append(out.Panel.Fittings, Fitting{Name: "eyelet", At: at(float64(least) / 3), Diameter: eyeletHole})
+		}
+	}
+}
+
+const (
+	strapLoop  = 60e-3                 // m
+	eyeletHole = 12 * units.Millimetre // of a common size; check yours
+)
 
 // AwningRain is whether rain runs off.
 type AwningRain struct {

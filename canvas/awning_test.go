@@ -71,6 +71,8 @@ func awningHandlers() map[string]refcheck.Handler {
 		"up":         func(k canvas.Coefficients) float64 { return k.Up },
 		"middleDown": func(k canvas.Coefficients) float64 { return k.MiddleDown },
 		"middleUp":   func(k canvas.Coefficients) float64 { return k.MiddleUp },
+		"edgeDown":   func(k canvas.Coefficients) float64 { return k.EdgeDown },
+		"edgeUp":     func(k canvas.Coefficients) float64 { return k.EdgeUp },
 	} {
 		h["canvas.Canopy.Coefficients#"+part] = func(in refcheck.Inputs) (any, error) {
 			roof := canvas.Canopy{Pitch: in.Angle("pitch"), Blockage: in.Float("blockage")}
@@ -489,8 +491,8 @@ func TestCanopyTables(t *testing.T) {
 			t.Errorf("%+v: %+v", k, c)
 		}
 	}
-	// The middle is pressed no more than the edges; lifted no more, but in one row of the
-	// recalled table; coefficients change without jumps.
+	// The middle is pressed and lifted less than the edges, and the whole less than
+	// the middle; coefficients change without jumps.
 	for _, roof := range []canvas.Roof{canvas.Monopitch, canvas.Duopitch} {
 		var last canvas.Coefficients
 		from := 0.0

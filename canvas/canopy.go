@@ -29,14 +29,13 @@ type Canopy struct {
 type Coefficients struct {
 	Down, Up             float64 // of the whole: for what all fixings together hold
 	MiddleDown, MiddleUp float64 // of the cloth away from its edges (zone A)
-	EdgeDown, EdgeUp     float64 // the greatest in the strips along the edges (zones B and C)
+	EdgeDown, EdgeUp     float64 // the greatest in the strips along edges, ridge and valley (zones B, C and D)
 }
 
 // Coefficients returns the net pressure coefficients of EN 1991-1-4:2005, tables
-// 7.6 and 7.7, between whose rows and columns it goes straight. They are
-// recalled, not copied from the standard, and hold for rigid roofs on land, for the
-// worst of all wind directions: cloth that moves and a boat that heels are
-// outside them, see [Awning]. Between -5 and 5 degrees there is no duopitch
+// 7.6 and 7.7, between whose rows and columns it goes straight. They come from a
+// transcription, and hold for rigid roofs on land, for the worst of all wind
+// directions: cloth that moves and a boat that heels are outside them, see [Awning]. Between -5 and 5 degrees there is no duopitch
 // roof: use a monopitch one.
 func (k Canopy) Coefficients() (Coefficients, error) {
 	var c checker
@@ -112,11 +111,12 @@ func (r Roof) rows() ([]canopyRow, error) {
 
 // at is a row for a blockage.
 func (r canopyRow) at(blockage float64) Coefficients {
+	open, closed := r.up0, r.up1
 	mix := func(open, closed float64) float64 { return open + blockage*(closed-open) }
 	return Coefficients{
-		Down: r.down, Up: mix(r.up0, r.up1),
-		MiddleDown: r.downA, MiddleUp: mix(r.up0A, r.up1A),
-		EdgeDown: math.Max(r.downB, r.downC),
-		EdgeUp:   math.Min(mix(r.up0B, r.up1B), mix(r.up0C, r.up1C)),
+		Down: r.down.whole, Up: mix(open.whole, closed.whole),
+		MiddleDown: r.down.a, MiddleUp: mix(open.a, closed.a),
+		EdgeDown: max(r.down.b, r.down.c, r.down.d),
+		EdgeUp:   min(mix(open.b, closed.b), mix(open.c, closed.c), mix(open.d, closed.d)),
 	}
 }

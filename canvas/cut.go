@@ -33,11 +33,23 @@ func cutLine(p *Panel, edges []laid, thickness units.Length) ([]plane.Point, err
 	for i := range margins {
 		margins[i] = p.Edges[i].Finish.margin(thickness)
 	}
-	var ring []plane.Point
+	corners := make([][]plane.Point, n)
 	for i := range edges {
 		before := (i + n - 1) % n
-		ring = append(ring, corner(edges[before].line, edges[i].line, margins[before], margins[i], p.Edges[i].Corner)...)
-		ring = append(ring, beside(edges[i].line, margins[i].depth)...)
+		corners[i] = corner(edges[before].line, edges[i].line, margins[before], margins[i], p.Edges[i].Corner)
+	}
+	var ring []plane.Point
+	for i := range edges {
+		ring = append(ring, corners[i]...)
+		line, next := edges[i].line, corners[(i+1)%n]
+		k := len(line) - 1
+		from := end{line[0], line[1].Sub(line[0]).Unit(), corners[i][len(corners[i])-1]}
+		to := end{line[k], line[k-1].Sub(line[k]).Unit(), next[0]}
+		for _, q := range beside(line, margins[i].depth) {
+			if !from.before(q) && !to.before(q) {
+				ring = append(ring, q)
+			}
+		}
 	}
 	cut, ok := plane.Untangle(ring, 1e-7)
 	if !ok {
@@ -54,6 +66,18 @@ func cutLine(p *Panel, edges []laid, thickness units.Length) ([]plane.Point, err
 		}
 	}
 	return cut, nil
+}
+
+// end is where an allowance ends at a corner: the corner, the direction of the edge
+// away from it, and the last point of the corner's cut.
+type end struct{ corner, along, cut plane.Point }
+
+// before says that a point of the cut line of a curved edge lies nearer to the
+// corner than where the corner's cut has already ended the allowance.
+func (e *end) before(q plane.Point) bool {
+	far := e.cut.Sub(e.corner)
+	d := q.Sub(e.corner)
+	return d.Dot(e.along) < far.Dot(e.along) && d.Norm() < 1.5*far.Norm()
 }
 
 // beside is a polyline moved outwards, without the points at its ends.

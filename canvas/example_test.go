@@ -61,6 +61,32 @@ func ExampleAdjustment_Corner() {
 	// 3 corners; nothing checks these readings: one misread tape would go unseen
 }
 
+// The corners of a frame as the panel that is to fill it.
+func ExampleAdjustment_Outline() {
+	s := canvas.Survey{Corners: []string{"A", "B", "C", "D"}, Sigma: units.Millimetre, Tapes: []canvas.Tape{
+		{From: "A", To: "B", Distance: 4},
+		{From: "B", To: "C", Distance: 3},
+		{From: "C", To: "D", Distance: 4},
+		{From: "D", To: "A", Distance: 3},
+		{From: "A", To: "C", Distance: 5},
+		{From: "B", To: "D", Distance: 5},
+	}}
+	a, err := s.Adjust()
+	if err != nil {
+		log.Fatal(err)
+	}
+	p := canvas.Panel{Name: "window"}
+	for _, corner := range a.Outline() {
+		p.Edges = append(p.Edges, canvas.Edge{From: corner})
+	}
+	area, err := p.Area()
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.3f m2\n", area.SquareMetres())
+	// Output: 12.000 m2
+}
+
 func ExampleDiameter() {
 	// A tape 1 mm thick reads 942 mm round a gas bottle.
 	d, err := canvas.Diameter(942*units.Millimetre, 1*units.Millimetre)
@@ -217,6 +243,37 @@ func ExampleRoundedBox_Cover() {
 	// cord: 1922 mm round, and what the knot needs
 }
 
+// Both sides of a seam, as they are when finished.
+func ExampleCover_SeamLengths() {
+	v, err := canvas.Dome{Name: "lamp cover", Diameter: 0.3, Rise: 0.15, Gores: 8, Seam: 10 * units.Millimetre}.Cover()
+	if err != nil {
+		log.Fatal(err)
+	}
+	pairs, err := v.SeamLengths()
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%s: %.2f mm and %.2f mm\n", v.Seams[0].Name, pairs[0][0].Millimetres(), pairs[0][1].Millimetres())
+	// Output: gores: 238.71 mm and 238.71 mm
+}
+
+// A square metre with a hem all round, its corners mitred.
+func ExamplePiece_Area() {
+	hem := canvas.Finish{Kind: canvas.SingleHem, Width: 25 * units.Millimetre}
+	p := canvas.Panel{Name: "square", Edges: []canvas.Edge{
+		{From: canvas.Point{}, Finish: hem},
+		{From: canvas.Point{X: 1}, Finish: hem},
+		{From: canvas.Point{X: 1, Y: 1}, Finish: hem},
+		{From: canvas.Point{Y: 1}, Finish: hem},
+	}}
+	pieces, err := canvas.Cover{Panels: []canvas.Panel{p}}.Pieces(canvas.Cloth{})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.4f m2\n", pieces[0].Area().SquareMetres())
+	// Output: 1.0975 m2
+}
+
 func ExampleCover_Pieces() {
 	v, err := locker().Cover()
 	if err != nil {
@@ -246,6 +303,37 @@ func ExampleCover_Quantities() {
 	}
 	fmt.Printf("cloth %.2f m2, thread %.1f m\n", q.Cloth.SquareMetres(), q.Thread.Metres())
 	// Output: cloth 1.03 m2, thread 15.0 m
+}
+
+// What the locker's cover costs, from a chandler's list: cloth is sold by the
+// decimetre, thread by the reel, eyelets in bags.
+func ExamplePriceList_Bill() {
+	v, err := locker().Cover()
+	if err != nil {
+		log.Fatal(err)
+	}
+	q, err := v.Quantities(canvas.Cloth{Thickness: 0.5 * units.Millimetre}, canvas.Sewing{Stitch: canvas.Lockstitch, Length: 4 * units.Millimetre, Waste: 0.15})
+	if err != nil {
+		log.Fatal(err)
+	}
+	list := canvas.PriceList{
+		Cloth:  canvas.Ware{Lot: 100 * units.Millimetre, Low: 2.40, High: 3.10},
+		Thread: canvas.Ware{Lot: 500 * units.Metre, Low: 11},
+		Pieces: map[string]canvas.Ware{"eyelet": {Pack: 20, Low: 6.50, High: 9}},
+	}
+	bill, err := list.Bill(q, 1010*units.Millimetre, map[string]int{"eyelet": 8, "cord lock": 1})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, l := range bill.Lines {
+		fmt.Printf("%d lots of %s, %.2f to %.2f\n", l.Lots, l.Name, l.Low, l.High)
+	}
+	fmt.Printf("together %.2f to %.2f, without the price of %v\n", bill.Low, bill.High, bill.Unpriced)
+	// Output:
+	// 11 lots of Cloth, 26.40 to 34.10
+	// 1 lots of Thread, 11.00 to 11.00
+	// 1 lots of eyelet, 6.50 to 9.00
+	// together 43.90 to 54.10, without the price of [cord lock]
 }
 
 func ExampleCylinder_Cover() {
@@ -439,7 +527,7 @@ func ExamplePiece_MarkingOut() {
 	for _, p := range at {
 		fmt.Printf("%.0f,%.0f ", p.X.Millimetres(), p.Y.Millimetres())
 	}
-	// Output: 0,61 10,73 40,37 82,15 60,0 333,47 620,79 908,95 1197,94 1610,64 2020,0 1998,15 2040,37 2070,73 2080,61 2080,1517 2070,1507 2010,1567 2020,1577 60,1577 70,1567 10,1507 0,1517
+	// Output: 72,0 308,41 545,70 783,88 1034,94 1272,89 1523,71 1772,41 2008,0 1998,12 2040,34 2070,71 2080,59 2080,1514 2070,1504 2010,1564 2020,1574 60,1574 70,1564 10,1504 0,1514 0,59 10,71 40,34 82,12
 }
 
 // A cover for a bucket: measure, make panels, cut.

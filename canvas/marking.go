@@ -1,6 +1,7 @@
 package canvas
 
 import (
+	"math"
 	"slices"
 
 	"example.com/forepeak/internal/plane"
@@ -10,8 +11,9 @@ import (
 // MarkingOut returns points of the cut line to be marked on the cloth with a
 // tape and a square, for those without a printer: X along a straight baseline
 // and Y square to it, both from the lower left corner of the rectangle that
-// encloses the piece. Joined by straight lines they leave the cut line by no
-// more than deviation.
+// encloses the piece. They begin at the lowest corner, of several the one to the
+// left, and go round anticlockwise. Joined by straight lines they leave the cut line by
+// no more than deviation.
 func (p Piece) MarkingOut(deviation units.Length) ([]Point, error) {
 	var c checker
 	c.size("deviation", deviation)
@@ -23,46 +25,68 @@ func (p Piece) MarkingOut(deviation units.Length) ([]Point, error) {
 		return nil, c.err
 	}
 	ring := bareAll(p.Cut)
-	low, far := ring[0], 0
-	for i, q := range ring {
+	low := ring[0]
+	for _, q := range ring {
 		low.X, low.Y = min(low.X, q.X), min(low.Y, q.Y)
-		if clearly(q.Sub(ring[0]).Norm(), ring[far].Sub(ring[0]).Norm()) {
-			far = i
-		}
 	}
-	// Two points stay in any case: the first and the one farthest from it.
-	ring = append(ring, ring[0])
-	keep := make([]bool, len(ring))
-	keep[0], keep[far] = true, true
-	thin(ring, keep, 0, far, float64(deviation))
-	thin(ring, keep, far, len(ring)-1, float64(deviation))
+	// The corners stay, so that two sides alike are thinned alike.
+	fixed := corners(ring)
+	ring = append(ring[fixed[0]:], ring[:fixed[0]+1]...)
+	n := len(ring) - 1
 	var out []Point
-	for i, k := range keep[:len(keep)-1] {
-		if k {
-			out = append(out, wrap(ring[i].Sub(low)))
+	last := 0
+	for _, k := range append(fixed[1:], fixed[0]+n) {
+		k -= fixed[0]
+		for _, i := range plane.Thin(ring[last:k+1], float64(deviation)) {
+			if last+i < k {
+				out = append(out, wrap(ring[last+i].Sub(low)))
+			}
 		}
+		last = k
 	}
 	return slices.Clip(out), nil
 }
 
-// clearly is whether a is greater than b by more than rounding: of two corners
-// equally far out the first is kept, on every processor.
-func clearly(a, b float64) bool { return a > b*(1+1e-9) }
-
-// thin keeps between two points of a line the one farthest from the straight
-// line between them, and goes on on both sides, while it is too far (the method
-// of Ramer, 1972, and Douglas and Peucker, 1973).
-func thin(line []plane.Point, keep []bool, from, to int, deviation float64) {
-	worst, at := deviation, -1
-	for i := from + 1; i < to; i++ {
-		if d := plane.Distance([]plane.Point{line[from], line[to]}, line[i]); clearly(d, worst) {
-			worst, at = d, i
+// corners are where a ring turns by more than 20 degrees, from the lowest on, of
+// several the one to the left. A round ring has two: its lowest point and the one
+// farthest from it.
+func corners(ring []plane.Point) []int {
+	n := len(ring)
+	lower := func(a, b int) bool {
+		return clearly(ring[b].Y, ring[a].Y) || !clearly(ring[a].Y, ring[b].Y) && clearly(ring[b].X, ring[a].X)
+	}
+	var found []int
+	first, lowest := 0, 0
+	for i := range ring {
+		if lower(i, lowest) {
+			lowest = i
+		}
+		u, v := ring[i].Sub(ring[(i+n-1)%n]), ring[(i+1)%n].Sub(ring[i])
+		if math.Abs(math.Atan2(u.Cross(v), u.Dot(v))) > float64(20*units.Degree) {
+			found = append(found, i)
+			if lower(i, found[first]) {
+				first = len(found) - 1
+			}
 		}
 	}
-	if at < 0 {
-		return
+	if len(found) < 2 {
+		far := lowest
+		for i := range ring {
+			if clearly(ring[i].Sub(ring[lowest]).Norm(), ring[far].Sub(ring[lowest]).Norm()) {
+				far = i
+			}
+		}
+		if far < lowest {
+			return []int{lowest, far + n}
+		}
+		return []int{lowest, far}
 	}
-	keep[at] = true
-	thin(line, keep, from, at, deviation)
-	thin(line, keep, at, to, deviation)
+	for k := range first {
+		found = append(found, found[k]+n)
+	}
+	return found[first:]
 }
+
+// clearly is whether a is greater than b by more than rounding: of two points
+// equally far out the first is kept, on every processor.
+func clearly(a, b float64) bool { return a > b+1e-9*(math.Abs(a)+math.Abs(b)+1e-3) }

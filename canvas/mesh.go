@@ -51,6 +51,16 @@ func Grid(rows [][]Space) (Mesh, error) {
 	var m Mesh
 	for i, row := range rows {
 		c.count(fmt.Sprintf("rows[%d]", i), len(row), n, n)
+		for j, p := range row {
+			if c.err != nil {
+				break
+			}
+			for k, x := range [3]units.Length{p.X, p.Y, p.Z} {
+				if !(x >= -largest && x <= largest) {
+					between(&c, fmt.Sprintf("rows[%d][%d].%c", i, j, 'X'+k), x, -largest, largest)
+				}
+			}
+		}
 		m.Points = append(m.Points, row...)
 	}
 	c.count("triangles of rows", 2*(n-1)*(len(rows)-1), 2, mostTriangles)

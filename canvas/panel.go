@@ -17,6 +17,8 @@ type Panel struct {
 	Grain              units.Angle // direction of the warp, from X
 	Holes              []Hole
 	Patches            []CornerPatch
+	Darts              []Dart
+	Fittings           []Fitting
 	Notes              []string // printed on the panel
 }
 
@@ -106,11 +108,26 @@ func (p *Panel) lay() ([]laid, error) {
 	if a := plane.Area(clean); !(a > 0) {
 		return nil, refuseAs(ErrOutline, "Edges", "clockwise", "anticlockwise")
 	}
+	c.count("Holes", len(p.Holes), 0, 1000)
 	for i := range p.Holes {
 		p.Holes[i].check(&c, fmt.Sprintf("Holes[%d]", i), p, clean)
 	}
 	for i := range p.Patches {
 		p.Patches[i].check(&c, fmt.Sprintf("Patches[%d]", i), edges)
+	}
+	c.count("Darts", len(p.Darts), 0, 1000)
+	c.count("Fittings", len(p.Fittings), 0, 10000)
+	for i := range p.Fittings {
+		p.Fittings[i].check(&c, fmt.Sprintf("Fittings[%d]", i))
+	}
+	if c.err != nil {
+		return nil, c.err
+	}
+	asItIs := func(q plane.Point) plane.Point { return q }
+	for i := range p.Darts {
+		if _, err := p.dart(i, edges, asItIs); err != nil {
+			return nil, err
+		}
 	}
 	return edges, c.err
 }

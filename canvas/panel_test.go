@@ -454,6 +454,42 @@ func TestMarkingOut(t *testing.T) {
 			t.Errorf("%v: points left of or below the baseline", deviation)
 		}
 	}
+	// A piece that is alike on both sides is marked out alike: a gore.
+	v, err := canvas.Dome{Diameter: 0.42, Rise: 0.15, Gores: 7, Seam: 10 * mm}.Cover()
+	if err != nil {
+		t.Fatal(err)
+	}
+	gore := pieces(t, canvas.Cloth{}, v.Panels...)[0]
+	at, err := gore.MarkingOut(1 * mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	width := at[1].X
+	for i, q := range at {
+		if i == 0 && (q.X != 0 || q.Y != 0) {
+			t.Errorf("the gore begins at %v, not at its lower left corner", q)
+		}
+		mirrored := func(r canvas.Point) bool {
+			return math.Abs(float64(width-r.X-q.X)) < 1e-6 && math.Abs(float64(r.Y-q.Y)) < 1e-6
+		}
+		if !slices.ContainsFunc(at, mirrored) {
+			t.Errorf("nothing opposite %v", q)
+		}
+	}
+	// A disk has no corners.
+	disk, err := canvas.Cylinder{Diameter: 0.4, Height: 0.1, Seam: 10 * mm, Hem: 10 * mm}.Cover()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, err = pieces(t, canvas.Cloth{}, disk.Panels[1])[0].MarkingOut(1 * mm)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, q := range at {
+		if r := math.Hypot(float64(q.X)-0.21, float64(q.Y)-0.21); math.Abs(r-0.21) > 1e-5 {
+			t.Errorf("%v is %v m from the middle of a disk", q, r)
+		}
+	}
 	if _, err := piece.MarkingOut(0); !errors.Is(err, canvas.ErrInput) {
 		t.Error(err)
 	}

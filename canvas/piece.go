@@ -18,6 +18,9 @@ type Piece struct {
 	Cut                []Point   // closed line, anticlockwise
 	Holes              []HoleLine
 	Marks              []Mark
+	Patches            [][]Point // where patches are sewn on: their edges on the piece, those along its own edge left out
+	Darts              []DartLine
+	Fittings           []Fitting
 	Clips              [][2]Point // cuts into the allowance of curved edges, from the edge inwards
 	Grain              units.Angle
 	Notes              []string
@@ -123,6 +126,29 @@ func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
 			hole.Slit = wrapAll(plane.Clean([]plane.Point{nearest(line, finished, true), finished, end}, 1e-9))
 		}
 		out.Holes = append(out.Holes, hole)
+		rings, _ := h.patches(p, edges)
+		for _, ring := range rings {
+			out.Patches = append(out.Patches, wrapAll(each(append(ring, ring[0]), cut)))
+		}
+	}
+	for i := range p.Patches {
+		for _, q := range p.Patches[i].panels(p, edges) {
+			layer, err := q.lay()
+			if err != nil {
+				return Piece{}, err
+			}
+			out.Patches = append(out.Patches, wrapAll(each(layer[1].line, cut))) // the inner side
+		}
+	}
+	for i := range p.Darts {
+		d, err := p.dart(i, edges, cut)
+		if err != nil {
+			return Piece{}, err
+		}
+		out.Darts = append(out.Darts, d)
+	}
+	for _, f := range p.Fittings {
+		out.Fittings = append(out.Fittings, f.onCloth(cut))
 	}
 	return out, nil
 }

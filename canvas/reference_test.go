@@ -54,7 +54,7 @@ func TestReference(t *testing.T) {
 				return nil, err
 			}
 			c, err := a.Corner(corner[:1])
-			return of(c.At), err
+			return of(c.At).Scale(over(in)), err
 		}
 		if strings.Contains("Az", corner) {
 			continue
@@ -65,7 +65,7 @@ func TestReference(t *testing.T) {
 				return nil, err
 			}
 			c, err := a.Corner(corner[:1])
-			return of(c.Sigma), err
+			return of(c.Sigma).Scale(over(in)), err
 		}
 	}
 	for _, tape := range []string{"AB", "BC", "CD", "DA", "AC", "BD", "AD", "AE"} {
@@ -85,7 +85,7 @@ func TestReference(t *testing.T) {
 		if tape != "AE" {
 			handlers["canvas.Survey.Adjust#v"+tape] = func(in refcheck.Inputs) (any, error) {
 				r, err := reading(in)
-				return r.Residual, err
+				return r.Residual.Scale(over(in)), err
 			}
 		}
 		if tape == "AB" || tape == "AC" || tape == "AD" {
@@ -178,6 +178,7 @@ func TestReference(t *testing.T) {
 			"FoldStrain":           "a ratio of two arcs, tested against their lengths",
 			"Panel.Fasteners":      "places along edges, tested",
 			"Piece.Area":           "the area of Cover.Pieces, which has rows",
+			"PriceList.Bill":       "whole lots times a price, tested",
 			"Piece.MarkingOut":     "thins a line, tested by how far it leaves it",
 			"Sewing.Thread":        "a product of ThreadRatio, which has rows",
 			"Spacing":              "a division",
@@ -185,10 +186,11 @@ func TestReference(t *testing.T) {
 	})
 }
 
-// survey takes keys such as AB for the tape between two corners, hA for a height
-// and gap for that between the strings A-C and B-D.
+// survey takes keys such as AB for the tape between two corners, sAB for its own
+// sigma, hA for a height and gap for that between the strings A-C and B-D.
 func survey(in refcheck.Inputs) (*canvas.Adjustment, error) {
-	s := canvas.Survey{Sigma: in.Length("sigma")}
+	length := func(key string) units.Length { return in.Length(key).Scale(1 / over(in)) }
+	s := canvas.Survey{Sigma: length("sigma")}
 	for _, c := range "ABCDE" {
 		if in.Has("A"+string(c)) || in.Has("D"+string(c)) || c == 'A' || in.Has(string(c)+"A") {
 			s.Corners = append(s.Corners, string(c))
@@ -196,22 +198,35 @@ func survey(in refcheck.Inputs) (*canvas.Adjustment, error) {
 	}
 	for _, tape := range strings.Fields("AB BC CD DA AC BD AD AE BE CE DE") {
 		if in.Has(tape) {
-			s.Tapes = append(s.Tapes, canvas.Tape{From: tape[:1], To: tape[1:], Distance: in.Length(tape)})
+			t := canvas.Tape{From: tape[:1], To: tape[1:], Distance: length(tape)}
+			if in.Has("s" + tape) {
+				t.Sigma = length("s" + tape)
+			}
+			s.Tapes = append(s.Tapes, t)
 		}
 	}
 	for _, c := range s.Corners {
 		if in.Has("h" + c) {
-			s.Heights = append(s.Heights, canvas.Height{Corner: c, Above: in.Length("h" + c)})
+			s.Heights = append(s.Heights, canvas.Height{Corner: c, Above: length("h" + c)})
 		}
 	}
 	if in.Has("gap") {
-		s.Gaps = []canvas.Gap{{First: [2]string{"A", "C"}, Second: [2]string{"B", "D"}, Above: in.Length("gap")}}
+		s.Gaps = []canvas.Gap{{First: [2]string{"A", "C"}, Second: [2]string{"B", "D"}, Above: length("gap")}}
 	}
 	a, err := s.Adjust()
 	if err != nil {
 		return &canvas.Adjustment{}, err
 	}
 	return a, nil
+}
+
+// over is how many times a network is larger than what is surveyed here, which
+// is at most 100 m.
+func over(in refcheck.Inputs) float64 {
+	if !in.Has("over") {
+		return 1
+	}
+	return in.Float("over")
 }
 
 // limit is that of a polygon whose corners are all tied to one another: with n

@@ -89,7 +89,7 @@ func (l *Lay) check() error {
 			l    units.Length
 		}{{".Along", r.Along}, {".Across", r.Across}} {
 			c.size0(f+e.name, e.l)
-			if u := inUnits(e.l); c.err == nil && u != math.Round(u) {
+			if u := inUnits(e.l); c.err == nil && (u != math.Round(u) || e.l > 0 && u == 0) {
 				c.err = refuse(f+e.name, e.l, "a multiple of 0.01 mm")
 			}
 		}

@@ -14,14 +14,20 @@ import "math"
 
 // arches is the equilibrium of a line with buoyant parts on a flat bed.
 func (ln *line) arches(h float64, rec *record) (balanced, error) {
-	v, err := ln.raise(func(v float64) walk { return ln.start(h, v) }, -ln.lift(), math.Inf(1))
+	begin := func(v float64) (k walk) {
+		k.start(ln, h, v, math.Sqrt(h*h+v*v))
+		return k
+	}
+	v, err := ln.raise(begin, -ln.lift(), math.Inf(1))
 	if err != nil {
 		return balanced{}, err
 	}
 	b := balanced{h: h, v: v}
-	k := ln.start(h, v)
+	k := begin(v)
+	var touch minimum
 	for {
-		touch := ln.hangArch(&k, rec)
+		touch, k.lowest = minimum{}, &touch
+		ln.hangArch(&k, rec)
 		if !touch.found {
 			b.lifted = b.bed.length == 0
 			b.anchor.h, b.anchor.v = k.h, k.v
@@ -52,15 +58,15 @@ func (ln *line) arches(h float64, rec *record) (balanced, error) {
 	return b, nil
 }
 
-// hangArch walks one arch to where it touches the bed, or to the anchor.
-func (ln *line) hangArch(k *walk, rec *record) minimum {
+// hangArch walks one arch to where it touches the bed, k.lowest, or to the anchor.
+func (ln *line) hangArch(k *walk, rec *record) {
 	ln.down(k, true, rec)
 	m := k.lowest
 	if !m.found || m.drop < k.drop {
-		return minimum{}
+		*m = minimum{}
+		return
 	}
 	rec.parts = rec.parts[:m.parts] // the walk went on to the anchor
-	return m
 }
 
 // rest lays the line on the bed from a touch downward as far as it stays
@@ -147,10 +153,12 @@ func (ln *line) lift() float64 {
 // depth is how far below the bed the deepest spot of a walk from k would come,
 // and its derivative by the start value.
 func (ln *line) depth(k walk) (g, gV float64) {
+	var m minimum
+	k.lowest = &m
 	ln.down(&k, false, nil)
 	g, gV = k.drop-ln.rise, k.dropV
-	if k.lowest.found && k.lowest.drop-ln.rise > g {
-		g, gV = k.lowest.drop-ln.rise, k.lowest.dropV
+	if m.found && m.drop-ln.rise > g {
+		g, gV = m.drop-ln.rise, m.dropV
 	}
 	return g, gV
 }
@@ -164,7 +172,7 @@ func (ln *line) raise(begin func(float64) walk, lo, hi float64) (float64, error)
 	v := 1.0
 	if !math.IsInf(hi, 1) {
 		v = (lo + hi) / 2
-	} else if g, _ := ln.guess(begin(0).h); g > lo {
+	} else if g, _, _ := ln.guess(begin(0).h); g > lo {
 		v = g
 	}
 	var pace pace

@@ -37,12 +37,13 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 	hi := math.Inf(1)
 	v := guess
 	if !(v > lo) {
-		v, _ = ln.guess(h)
+		v, _, _ = ln.guess(h)
 	}
 	tol := ln.tolerance()
 	var pace pace
 	for range 400 {
-		k := ln.start(h, v)
+		var k walk
+		k.start(ln, h, v, math.Sqrt(h*h+v*v))
 		s := ln.down(&k, false, nil)
 		g, gV := ln.imbalance(&k, s)
 		if math.Abs(g) <= tol {
@@ -98,30 +99,32 @@ func (p *pace) slow(residual float64) bool {
 // tolerance is what rounding leaves of a height summed over the line.
 func (ln *line) tolerance() float64 { return 1e-15 * (ln.rise + ln.length) }
 
-// guess is the vertical force at the bow of a line all of whose hanging part
-// is like its top piece. For such a line on a flat bed, with a linear strain
-// law, it is exact: the tension grows from the bed to the surface, and from
-// there to the roller, by a d that satisfies d (1 + c1 (t + d/2)) = w z.
-func (ln *line) guess(h float64) (v float64, exact bool) {
+// guess is the vertical force and the tension at the bow of a line all of whose
+// hanging part is like its top piece. For such a line on a flat bed, with a linear
+// strain law, they are exact: the tension grows from the bed to the surface, and
+// from there to the roller, by a d that satisfies d (1 + c1 (t + d/2)) = w z.
+func (ln *line) guess(h float64) (v, t float64, exact bool) {
 	n := len(ln.pieces) - 1
 	p := &ln.pieces[n]
 	if p.wet <= 0 || p.dry <= 0 || ln.tan != 0 {
-		return ln.roughGuess(h), false
+		v = ln.roughGuess(h)
+		return v, math.Sqrt(h*h + v*v), false
 	}
 	gain := func(t, wz float64) float64 {
 		a := 1 + p.law.c1*t
 		return 2 * wz / (a + math.Sqrt(a*a+2*p.law.c1*wz))
 	}
-	dry := math.Min(math.Max(ln.roller, 0), ln.rise)
+	dry := min(max(ln.roller, 0), ln.rise)
 	d := gain(h, p.wet*(ln.rise-dry))
 	if dry > 0 {
 		d += gain(h+d, p.dry*dry)
 	}
 	v = math.Sqrt(d * (2*h + d))
 	if (v-p.wet*p.l > 0 && n > 0) || v == 0 {
-		return ln.roughGuess(h), false
+		v = ln.roughGuess(h)
+		return v, math.Sqrt(h*h + v*v), false
 	}
-	return v, p.law.c2 == 0 && p.law.c3 == 0
+	return v, h + d, p.law.c2 == 0 && p.law.c3 == 0
 }
 
 // roughGuess takes the mean weight of the parts that would hang straight down.
@@ -137,9 +140,10 @@ func (ln *line) roughGuess(h float64) float64 {
 }
 
 // at completes the equilibrium for a horizontal force h whose vertical force
-// at the bow is v, and tells how far off it is.
-func (ln *line) at(h, v float64, rec *record, b *balanced) (g float64) {
-	k := ln.start(h, v)
+// at the bow is v and tension t, and tells how far off it is.
+func (ln *line) at(h, v, t float64, rec *record, b *balanced) (g float64) {
+	var k walk
+	k.start(ln, h, v, t)
 	s := ln.down(&k, true, rec)
 	g = k.drop - ln.rise
 	b.h, b.v, b.run, b.lifted = h, v, k.run, s == atAnchor

@@ -42,7 +42,7 @@ func (r Calibration) Predict(c Counter, shown units.Length) (Band, error) {
 		return b, nil
 	}
 	slack := units.Length(z * random)
-	b.Interval.Low = max(0, l.Least.Scale(r.Interval.Low.Per(r.Payout))-slack)
-	b.Interval.High = l.Most.Scale(r.Interval.High.Per(r.Payout)) + slack
+	b.Interval.Low = max(0, l.Low.Scale(r.Interval.Low.Per(r.Payout))-slack)
+	b.Interval.High = l.High.Scale(r.Interval.High.Per(r.Payout)) + slack
 	return b, nil
 }

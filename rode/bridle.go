@@ -251,7 +251,7 @@ type BridleHang struct {
 // and roller, of which half hangs on the ring; 0 leaves it out. The legs are
 // taken as without weight.
 //
-// The error wraps ErrAground where the ring would lie on the bed: a longer
+// The error wraps ErrBed where the ring would lie on the bed: a longer
 // bridle than the water is deep needs more pull to lift it.
 func HangBridle(r Rode, s Site, b Bridle, pull units.Force, sheer units.Angle, slack units.Length) (BridleHang, error) {
 	var c checker
@@ -291,7 +291,7 @@ func HangBridle(r Rode, s Site, b Bridle, pull units.Force, sheer units.Angle, s
 	lowest := float64(s.Rise()) * (1 - 1e-9)
 	drop, err := root.Find(deeper, 0, lowest, 1e-12)
 	if errors.Is(err, root.ErrNoBracket) {
-		return BridleHang{}, refuseAs(ErrAground, "pull", pull, "more pull or shorter legs: the ring would lie on the bed")
+		return BridleHang{}, refuseAs(ErrBed, "pull", pull, "more pull or shorter legs: the ring would lie on the bed")
 	}
 	if err != nil {
 		return BridleHang{}, err

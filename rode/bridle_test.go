@@ -185,7 +185,7 @@ func TestHangBridle(t *testing.T) {
 	}
 	// Next to no pull in shallow water: the ring lies on the bed.
 	s.Depth = 2
-	if _, err := rode.HangBridle(r, s, b, 5, 0, 20); !errors.Is(err, rode.ErrAground) {
+	if _, err := rode.HangBridle(r, s, b, 5, 0, 20); !errors.Is(err, rode.ErrBed) {
 		t.Errorf("got %v", err)
 	}
 }

@@ -13,19 +13,22 @@ import (
 // Interval is a range of lengths. The zero Interval says that there is none.
 type Interval struct{ Low, High units.Length }
 
-// The ways in which a Calibration comes by its interval.
+// Method is how a Calibration comes by its interval.
+type Method string
+
+// The ways to an interval.
 const (
 	// ByLeastSquares: what differs at random from lay to lay is at least as large as
 	// a pulse, so rounding is one error among others.
-	ByLeastSquares = "least squares"
+	ByLeastSquares Method = "least squares"
 	// ByLikelihood: the rounding of pulses and display is the greatest error, so
 	// that what the readings exclude says more than their mean.
-	ByLikelihood = "interval likelihood"
+	ByLikelihood Method = "interval likelihood"
 	// ByFeasibleSet: there is one lay, and its random error is not known.
-	ByFeasibleSet = "feasible set"
+	ByFeasibleSet Method = "feasible set"
 	// ByBoth: how large the random error is, is not known; the interval holds what
 	// either of the two says.
-	ByBoth = "least squares and feasible set"
+	ByBoth Method = "least squares and feasible set"
 )
 
 // Calibration is what test lays say of the payout per turn.
@@ -34,7 +37,7 @@ type Calibration struct {
 	// and the 95 % interval, which come by Method.
 	Payout, U units.Length
 	Interval  Interval
-	Method    string
+	Method    Method
 
 	// LeastSquares is the 95 % interval by weighted least squares, zero where there
 	// is one lay and its scatter is not known. Feasible are all payouts that can

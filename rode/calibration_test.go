@@ -240,7 +240,7 @@ func TestProposeLays(t *testing.T) {
 		{rode.Counter{Setting: 0.33, Step: 1}, rode.LayErrors{Tape: 0.02, Repeat: 0.05}, 0.005, 40},
 		{counter33, rode.LayErrors{Tape: 0.05, Repeat: 0.4, TapeScale: 0.002}, 0.004, 40},
 	} {
-		plans, err := rode.ProposeLays(c.counter, 0.336, c.errors, c.want, c.longest)
+		plans, err := rode.ProposeLays(c.counter, rode.LayGoal{Payout: 0.336, Half: c.want, Longest: c.longest, Errors: c.errors})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -282,7 +282,7 @@ func TestProposeLays(t *testing.T) {
 			}
 		}
 	}
-	_, err := rode.ProposeLays(counter33, 0.336, rode.LayErrors{TapeScale: 0.02}, 0.001, 40)
+	_, err := rode.ProposeLays(counter33, rode.LayGoal{Payout: 0.336, Half: 0.001, Longest: 40, Errors: rode.LayErrors{TapeScale: 0.02}})
 	if !errors.Is(err, rode.ErrInput) {
 		t.Errorf("with a tape that is too bad: %v", err)
 	}

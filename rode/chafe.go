@@ -2,6 +2,7 @@ package rode
 
 import (
 	"math"
+	"strconv"
 
 	"example.com/forepeak/units"
 )
@@ -44,6 +45,7 @@ type SleeveNeed struct{ OverRope, OverSplice, OverEye units.Length }
 // NeedSleeve works out how wide a sleeve has to be: over a rope of diameter d;
 // over a splice, where two ropes lie in one section, sqrt(2) d; and over an eye,
 // whose two parts side by side have the girth (2 + pi) d, that of 1.64 d round.
+// The widths are geometry, the tenth of ease on top of them is practice.
 func NeedSleeve(diameter units.Length) (SleeveNeed, error) {
 	var c checker
 	positive(&c, "diameter", diameter)
@@ -63,6 +65,16 @@ const (
 	OverEye                     // a soft eye, with the rope as it is finished
 )
 
+var sleeveEndNames = [...]string{"splice", "eye"}
+
+// String is "splice" or "eye".
+func (e SleeveEnd) String() string {
+	if e < 0 || int(e) >= len(sleeveEndNames) {
+		return "SleeveEnd(" + strconv.Itoa(int(e)) + ")"
+	}
+	return sleeveEndNames[e]
+}
+
 // ChooseSleeve is the narrowest sleeve in stock that passes over the rope and
 // over what it has to pass over at the end. A sleeve must be able to move onto
 // the splice and off it again, to be put where it chafes and to be replaced:
@@ -80,11 +92,13 @@ func ChooseSleeve(stock []Sleeve, diameter units.Length, end SleeveEnd) (Sleeve,
 	case OverEye:
 		least = need.OverEye
 	default:
-		return Sleeve{}, refuse("end", int(end), "OverSplice or OverEye")
+		return Sleeve{}, refuse("end", end, "OverSplice or OverEye")
 	}
 	var best, bare *Sleeve
+	var c checker
 	for i := range stock {
 		s := &stock[i]
+		positive(&c, "stock["+strconv.Itoa(i)+"].Inside", s.Inside)
 		switch {
 		case s.Inside >= least:
 			if best == nil || s.Inside < best.Inside {
@@ -95,6 +109,8 @@ func ChooseSleeve(stock []Sleeve, diameter units.Length, end SleeveEnd) (Sleeve,
 		}
 	}
 	switch {
+	case c.err != nil:
+		return Sleeve{}, c.err
 	case best != nil:
 		return *best, nil
 	case bare != nil:
@@ -107,25 +123,32 @@ func ChooseSleeve(stock []Sleeve, diameter units.Length, end SleeveEnd) (Sleeve,
 // of its eye on the cleat.
 type SleevePlace struct{ From, To, Length units.Length }
 
-// PlaceSleeve works out what has to be covered at a fairlead. The rope is fast on
-// a cleat at a distance inboard; as it stretches, the part of it that lies in
-// the fairlead moves: at a strain e the fairlead is inboard/(1+e) along the
-// unloaded rope. The sleeve covers the contact, half of it either side, from no
-// load to the peak's strain, and a margin at both ends. From is 0 where that
-// would begin beyond the cleat. Tie it to the rope at
-// the outer end: a sleeve that wanders is none.
-func PlaceSleeve(inboard, contact, margin units.Length, strain float64) (SleevePlace, error) {
+// Fairlead is a place where a rope chafes.
+type Fairlead struct {
+	Inboard units.Length // from the bearing of the eye on the cleat to the middle of the fairlead
+	Contact units.Length // of rope and fairlead
+	Margin  units.Length // to cover on either side of it
+	Strain  float64      // of the rope at the peak, 0 to 1
+}
+
+// Sleeve works out what has to be covered at a fairlead. As the rope stretches,
+// the part of it that lies in the fairlead moves: at a strain e the fairlead is
+// Inboard/(1+e) along the unloaded rope. The sleeve covers the contact, half of it
+// either side, from no load to the peak's strain, and the margin at both ends.
+// From is 0 where that would begin beyond the cleat. Tie it to the rope at the
+// outer end: a sleeve that wanders is none.
+func (f Fairlead) Sleeve() (SleevePlace, error) {
 	var c checker
-	positive(&c, "inboard", inboard)
-	notNegative(&c, "contact", contact)
-	notNegative(&c, "margin", margin)
-	between(&c, "strain", strain, 0, 1)
+	positive(&c, "Fairlead.Inboard", f.Inboard)
+	notNegative(&c, "Fairlead.Contact", f.Contact)
+	notNegative(&c, "Fairlead.Margin", f.Margin)
+	between(&c, "Fairlead.Strain", f.Strain, 0, 1)
 	if c.err != nil {
 		return SleevePlace{}, c.err
 	}
 	p := SleevePlace{
-		From: inboard.Scale(1/(1+strain)) - contact.Scale(0.5) - margin,
-		To:   inboard + contact.Scale(0.5) + margin,
+		From: f.Inboard.Scale(1/(1+f.Strain)) - f.Contact.Scale(0.5) - f.Margin,
+		To:   f.Inboard + f.Contact.Scale(0.5) + f.Margin,
 	}
 	p.From = max(p.From, 0) // the cleat ends it
 	p.Length = p.To - p.From

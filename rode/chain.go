@@ -75,23 +75,23 @@ func (r *chainRow) chain() Chain {
 // Steel is the density of chain and fittings, zinc and all.
 const Steel units.Density = 7850
 
-// ChainMass estimates the mass per length of a short-link chain from its
-// dimensions: the steel of one link, two straight sides and two half circles
-// round the inside width b, over the pitch,
+// LinkMass estimates the mass per length of a short-link chain from its Wire,
+// Pitch and OutsideWidth: the steel of one link, two straight sides and two half
+// circles round the inside width b, over the pitch,
 //
 //	m = rho (pi d²/4) (2 (p - b) + pi (b + d)) / p,  b = outside - 2 d
 //
 // It is within 8 % of the printed masses of ISO 4565 and DIN 766 chain.
-func ChainMass(wire, pitch, outside units.Length) (units.LinearDensity, error) {
-	var c checker
-	positive(&c, "wire", wire)
-	between(&c, "pitch", pitch, wire.Scale(2), wire.Scale(10))
-	between(&c, "outside", outside, wire.Scale(3), wire.Scale(10))
-	if c.err != nil {
-		return 0, c.err
+func (c Chain) LinkMass() (units.LinearDensity, error) {
+	var k checker
+	positive(&k, "Chain.Wire", c.Wire)
+	between(&k, "Chain.Pitch", c.Pitch, c.Wire.Scale(2), c.Wire.Scale(10))
+	between(&k, "Chain.OutsideWidth", c.OutsideWidth, c.Wire.Scale(3), c.Wire.Scale(10))
+	if k.err != nil {
+		return 0, k.err
 	}
-	d, p := float64(wire), float64(pitch)
-	b := float64(outside) - 2*d
+	d, p := float64(c.Wire), float64(c.Pitch)
+	b := float64(c.OutsideWidth) - 2*d
 	area := math.Pi * d * d / 4
 	return units.LinearDensity(float64(Steel) * area * (2*(p-b) + math.Pi*(b+d)) / p), nil
 }
@@ -132,6 +132,17 @@ func (c Chain) Piece(length units.Length) Piece {
 	}
 }
 
+func (c *Chain) check(k *checker) {
+	positive(k, "Chain.Wire", c.Wire)
+	notNegative(k, "Chain.Pitch", c.Pitch)
+	notNegative(k, "Chain.OutsideWidth", c.OutsideWidth)
+	notNegative(k, "Chain.InsideWidth", c.InsideWidth)
+	notNegative(k, "Chain.Mass", c.Mass)
+	notNegative(k, "Chain.Working", c.Working)
+	notNegative(k, "Chain.Proof", c.Proof)
+	notNegative(k, "Chain.Breaking", c.Breaking)
+}
+
 // Worn is the chain with its strength cut to what is left where its wire has
 // worn to a measured diameter, in proportion to the section:
 //
@@ -142,6 +153,7 @@ func (c Chain) Piece(length units.Length) Piece {
 // a tenth of the diameter: replace the chain before it gets there.
 func (c Chain) Worn(measured units.Length) (Chain, error) {
 	var k checker
+	c.check(&k)
 	positive(&k, "measured", measured)
 	between(&k, "measured", measured, 0, c.Wire)
 	if k.err != nil {

@@ -157,8 +157,8 @@ func (c Counter) Readings(s Scale, out units.Length) (least, most units.Length, 
 // LengthOut is a length inferred from a reading.
 type LengthOut struct {
 	Length units.Length
-	// Least and Most are as far as the rounding of pulses and display alone can go.
-	Least, Most units.Length
+	// Low and High are as far as the rounding of pulses and display alone can go.
+	Low, High units.Length
 	// U is the standard uncertainty: rounding, and the uncertainty of the scale.
 	U units.Length
 }
@@ -182,10 +182,10 @@ func (c Counter) Length(s Scale, shown units.Length) (LengthOut, error) {
 	m := c.pulses()
 	var l LengthOut
 	l.Length, l.U = s.out(math.Max(0, first+last) / 2 / m)
-	l.Least, _ = s.out(math.Max(0, first-1) / m)
-	l.Most, _ = s.out(math.Max(0, last+1) / m)
+	l.Low, _ = s.out(math.Max(0, first-1) / m)
+	l.High, _ = s.out(math.Max(0, last+1) / m)
 	width := last - first + 1
-	onePulse := float64(l.Most-l.Least) / (width + 1)
+	onePulse := float64(l.High-l.Low) / (width + 1)
 	l.U = units.Length(math.Hypot(float64(l.U), onePulse*math.Sqrt((1+width*width)/12)))
 	return l, nil
 }

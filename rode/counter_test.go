@@ -82,7 +82,7 @@ func TestReadingAgainstSteps(t *testing.T) {
 				t.Fatalf("%+v at %v shows %v, Readings %v to %v, %v", c, out, shown, least, most, err)
 			}
 			l, err := c.Length(scale, shown)
-			if err != nil || out < l.Least-1e-9 || out > l.Most+1e-9 {
+			if err != nil || out < l.Low-1e-9 || out > l.High+1e-9 {
 				t.Fatalf("%+v: %v out shows %v, Length says %+v, %v", c, out, shown, l, err)
 			}
 		}
@@ -112,7 +112,7 @@ func TestReadingUpAndDown(t *testing.T) {
 		t.Errorf("33.6 m with a tenth missed shows %v, %v", out, err)
 	}
 	l, err := c.Length(s, out)
-	if err != nil || l.Least > 33.6 || l.Most < 33.6 || math.Abs(float64(l.Length-33.6)) > 0.34 {
+	if err != nil || l.Low > 33.6 || l.High < 33.6 || math.Abs(float64(l.Length-33.6)) > 0.34 {
 		t.Errorf("%v with a tenth missed is %+v, %v", out, l, err)
 	}
 }

@@ -73,7 +73,7 @@ func TestCoverage(t *testing.T) {
 		random    float64
 		errors    rode.LayErrors
 		atChanges bool
-		method    string
+		method    rode.Method
 		low, high float64 // of the coverage
 		sets      int     // 20,000 if not given
 	}{

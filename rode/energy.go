@@ -43,6 +43,9 @@ func (sv *Solver) Energy(st *State) (Energy, error) {
 }
 
 func (sv *Solver) energy(e *Energy, st *State) error {
+	if st == nil {
+		return refuse("State", "nil", "a state of this solver's rode")
+	}
 	if len(st.Pieces) != len(sv.rode.Pieces) || len(st.Joints) != len(sv.line.points) {
 		return refuse("State.Pieces", len(st.Pieces), "a state of this solver's rode")
 	}
@@ -68,6 +71,9 @@ func (sv *Solver) energy(e *Energy, st *State) error {
 		e.Total += e.Pieces[i].Total()
 	}
 	e.Total += e.Fittings
+	if !finite(float64(e.Total)) {
+		return refuse("State.Parts", "not finite", "a state as it was solved")
+	}
 	return nil
 }
 

@@ -15,8 +15,9 @@ var (
 	ErrShort = errors.New("not long enough")
 	// ErrTaut is for a distance beyond the taut rode.
 	ErrTaut = errors.New("beyond the taut rode")
-	// ErrAground is for a bed that rises to the boat within the rode's length.
-	ErrAground = errors.New("bed rises to the boat")
+	// ErrBed is for a bed that rises to the boat within the rode's length, or on
+	// which the ring of a bridle would lie.
+	ErrBed = errors.New("the bed is in the way")
 	// ErrSurface is for a float or floating rope that would come to the surface:
 	// a rode that lies along the surface is not modelled.
 	ErrSurface = errors.New("part of the rode floats on the surface")

@@ -24,8 +24,8 @@ func ExampleChainByName() {
 }
 
 // Tables print 1.4 kg/m for chain of 8 mm wire with a pitch of 24 mm, 28.8 mm wide.
-func ExampleChainMass() {
-	m, err := rode.ChainMass(8*units.Millimetre, 24*units.Millimetre, 28.8*units.Millimetre)
+func ExampleChain_LinkMass() {
+	m, err := rode.Chain{Wire: 8 * units.Millimetre, Pitch: 24 * units.Millimetre, OutsideWidth: 28.8 * units.Millimetre}.LinkMass()
 	fmt.Printf("%.2f kg/m %v\n", m.KilogramsPerMetre(), err)
 	// Output: 1.44 kg/m <nil>
 }

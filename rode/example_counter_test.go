@@ -116,7 +116,7 @@ func ExampleCounter_Readings() {
 func ExampleCounter_Length() {
 	c := rode.Counter{Setting: 33 * units.Centimetre, Step: 1 * units.Metre}
 	l, err := c.Length(rode.Scale{Chain: 33.6 * units.Centimetre}, 49)
-	fmt.Printf("49 shown: %.1f m, from %.1f to %.1f m %v\n", l.Length.Metres(), l.Least.Metres(), l.Most.Metres(), err)
+	fmt.Printf("49 shown: %.1f m, from %.1f to %.1f m %v\n", l.Length.Metres(), l.Low.Metres(), l.High.Metres(), err)
 	// Output: 49 shown: 50.4 m, from 49.7 to 51.1 m <nil>
 }
 
@@ -178,8 +178,10 @@ func ExampleLayToTell() {
 
 func ExampleProposeLays() {
 	c := rode.Counter{Setting: 33 * units.Centimetre}
-	plans, err := rode.ProposeLays(c, 33.5*units.Centimetre,
-		rode.LayErrors{Tape: 1 * units.Centimetre, Repeat: 5 * units.Centimetre}, 2*units.Millimetre, 30)
+	plans, err := rode.ProposeLays(c, rode.LayGoal{
+		Payout: 33.5 * units.Centimetre, Half: 2 * units.Millimetre, Longest: 30,
+		Errors: rode.LayErrors{Tape: 1 * units.Centimetre, Repeat: 5 * units.Centimetre},
+	})
 	for _, p := range plans {
 		fmt.Printf("%s:", p.Way)
 		for _, l := range p.Lays {

@@ -140,12 +140,12 @@ func ExampleSurgePeak_LeastSlack() {
 	}
 	p, err := rode.SolveSurge(snubbed, s, g)
 	fmt.Printf("more than %.1f m of chain between hook and roller; hook %.1f m above the water at rest, %.1f m at the peak, %v\n",
-		p.LeastSlack().Metres(), s.HookHeight(&p.Rest).Metres(), s.HookHeight(&p.Peak).Metres(), err)
+		p.LeastSlack().Metres(), p.Rest.HookHeight().Metres(), p.Peak.HookHeight().Metres(), err)
 	// Output:
 	// more than 11.3 m of chain between hook and roller; hook -1.4 m above the water at rest, -0.7 m at the peak, <nil>
 }
 
-func ExampleSite_HookHeight() {
+func ExampleState_HookHeight() {
 	r, s, _, rope := lying()
 	snubbed, err := r.Snub(rode.Snubber{Rope: rope, Length: 10 * units.Metre})
 	if err != nil {
@@ -154,7 +154,7 @@ func ExampleSite_HookHeight() {
 	}
 	for _, pull := range []units.Force{0, 500, 2300} {
 		st, err := rode.Solve(snubbed, s, pull)
-		fmt.Printf("%.1f kN: %.1f m %v\n", pull.Kilonewtons(), s.HookHeight(&st).Metres(), err)
+		fmt.Printf("%.1f kN: %.1f m %v\n", pull.Kilonewtons(), st.HookHeight().Metres(), err)
 	}
 	// Output:
 	// 0.0 kN: -7.0 m <nil>
@@ -297,8 +297,8 @@ func ExampleEyeLengthFor() {
 	// Output: at least 270 mm, better 450 mm, <nil>
 }
 
-func ExampleCleatEye() {
-	l, err := rode.CleatEye(250*units.Millimetre, 25*units.Millimetre, 100*units.Millimetre)
+func ExampleCleat_EyeLength() {
+	l, err := rode.Cleat{Horns: 250 * units.Millimetre, Thick: 25 * units.Millimetre, Base: 100 * units.Millimetre}.EyeLength()
 	fmt.Printf("%.0f mm %v\n", l.Millimetres(), err)
 	// Output: 275 mm <nil>
 }
@@ -399,8 +399,10 @@ func ExampleChooseSleeve() {
 	// rode: does not fit: stock is 20 mm hose, which passes over the rope but only before the splice is made, want at least 24.9 mm inside
 }
 
-func ExamplePlaceSleeve() {
-	p, err := rode.PlaceSleeve(1.8*units.Metre, 60*units.Millimetre, 150*units.Millimetre, 0.15)
+func ExampleFairlead_Sleeve() {
+	p, err := rode.Fairlead{
+		Inboard: 1.8 * units.Metre, Contact: 60 * units.Millimetre, Margin: 150 * units.Millimetre, Strain: 0.15,
+	}.Sleeve()
 	fmt.Printf("from %.2f m to %.2f m from the cleat, %.2f m long, %v\n", p.From.Metres(), p.To.Metres(), p.Length.Metres(), err)
 	// Output:
 	// from 1.39 m to 1.98 m from the cleat, 0.59 m long, <nil>

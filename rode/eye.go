@@ -41,8 +41,9 @@ type EyeLength struct {
 }
 
 // EyeLengthFor is the length of an eye for a post, bollard or pin of a diameter
-// D and a rope of a diameter d: at an angle a it is D/2 (1 + 1/sin(a/2)); riggers'
-// guidance asks for 5 D, at least 3 D, and never less than 6 d.
+// D and a rope of a diameter d: at an angle a it is D/2 (1 + 1/sin(a/2)), which is
+// geometry. That riggers ask for 5 D, at least 3 D, and never less than 6 d is
+// practice: no standard was read.
 func EyeLengthFor(post, rope units.Length) (EyeLength, error) {
 	var c checker
 	positive(&c, "post", post)
@@ -57,20 +58,27 @@ func EyeLengthFor(post, rope units.Length) (EyeLength, error) {
 	}, nil
 }
 
-// CleatEye is the length of an eye that is dropped over the horns of a cleat and
+// Cleat is a horn cleat, measured.
+type Cleat struct {
+	Horns units.Length // from tip to tip
+	Thick units.Length // height of a horn
+	Base  units.Length // across, where the eye lies round it
+}
+
+// EyeLength is the length of an eye that is dropped over the horns of a cleat and
 // led through its base: the flattened eye has to pass over both horns, so that
 // half its inside circumference is their length from tip to tip and the height
-// of a horn; and its throat must not open more than the limit round the base.
+// of a horn; and its throat must not open more than EyeAngleLimit round the base.
 // The greater of both.
-func CleatEye(horns, thick, base units.Length) (units.Length, error) {
+func (k Cleat) EyeLength() (units.Length, error) {
 	var c checker
-	positive(&c, "horns", horns)
-	positive(&c, "thick", thick)
-	positive(&c, "base", base)
+	positive(&c, "Cleat.Horns", k.Horns)
+	positive(&c, "Cleat.Thick", k.Thick)
+	positive(&c, "Cleat.Base", k.Base)
 	if c.err != nil {
 		return 0, c.err
 	}
-	return max(horns+thick, base.Scale((1+1/math.Sin(float64(EyeAngleLimit)/2))/2)), nil
+	return max(k.Horns+k.Thick, k.Base.Scale((1+1/math.Sin(float64(EyeAngleLimit)/2))/2)), nil
 }
 
 // EyeSplice is an eye at the end of a rope.

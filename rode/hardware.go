@@ -33,7 +33,7 @@ const looseGroove = 0.8
 
 // FitsRope is nil if a rope of a diameter lies well in the thimble's groove: no
 // thicker than it, nor thinner than 0.8 of it, or the rope lies askew and the
-// thimble falls out. The error wraps ErrFit.
+// thimble falls out. The 0.8 is practice. The error wraps ErrFit.
 func (t Thimble) FitsRope(diameter units.Length) error {
 	var c checker
 	positive(&c, "Thimble.Groove", t.Groove)
@@ -56,6 +56,8 @@ func (s Shackle) FitsChain(k Chain) error {
 	var c checker
 	positive(&c, "Shackle.Pin", s.Pin)
 	positive(&c, "Shackle.Gape", s.Gape)
+	notNegative(&c, "Shackle.Working", s.Working)
+	notNegative(&c, "Shackle.Breaking", s.Breaking)
 	positive(&c, "Chain.Wire", k.Wire)
 	inside := k.InsideWidth
 	if inside == 0 {

@@ -62,6 +62,6 @@ func (h heap) height(volume float64) (float64, error) {
 	if h.tan == 0 {
 		return level, nil
 	}
-	most := level + h.tan*math.Hypot(h.a, h.b)
-	return root.Find(func(x float64) (float64, error) { return h.volume(x)/volume - 1, nil }, 0, most*(1+1e-9), 1e-12*most)
+	most := level + h.tan*math.Hypot(h.a, h.b) // the integral may be short of it by some millionths
+	return root.Find(func(x float64) (float64, error) { return h.volume(x)/volume - 1, nil }, 0, 1.01*most, 1e-12*most)
 }

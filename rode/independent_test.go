@@ -185,7 +185,7 @@ func TestRandomRodesAgainstIntegration(t *testing.T) {
 		}
 		err = sv.Pull(&st, s.pull)
 		switch {
-		case errors.Is(err, rode.ErrAground):
+		case errors.Is(err, rode.ErrBed):
 			// It is right where the rode, stretched along the bed, would reach higher than the roller.
 			h := s.pull.Newtons()
 			if tr := m.trace(h, h*m.sin/m.cos*(1+1e-12)); tr.drop < m.depth+m.roller {

@@ -55,7 +55,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 			return 0, err
 		}
 		sv, err := NewSolver(v, s)
-		if errors.Is(err, ErrAground) || errors.Is(err, ErrShort) {
+		if errors.Is(err, ErrBed) || errors.Is(err, ErrShort) {
 			return 1, nil
 		}
 		if err != nil {
@@ -126,7 +126,7 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 		rec.parts = st.Parts[:0]
 		var b balanced
 		if err := sv.line.solve(givenPull, math.Exp(logH), &rec, &b); err != nil {
-			return 0, err
+			return 0, explain("pull", units.Force(math.Exp(logH)), err)
 		}
 		rec.place(sv.line.sin, sv.line.cos)
 		st.Parts = rec.parts

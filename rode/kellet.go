@@ -64,6 +64,12 @@ func CompareKellet(r Rode, s Site, kellet Fitting, down units.Length, pull units
 // down from the bow roller, measured along the unstretched rode. The piece
 // there is cut in two.
 func (r Rode) Hang(f Fitting, down units.Length) (Rode, error) {
+	var c checker
+	r.check(&c)
+	checkFittings(&c, "fitting", []Fitting{f})
+	if c.err != nil {
+		return Rode{}, c.err
+	}
 	up := r.Length() - down
 	if !(down > 0 && up > 0) || math.IsInf(float64(down), 0) {
 		return Rode{}, refuse("down", down, "more than 0 and less than the rode's length, "+r.Length().String())

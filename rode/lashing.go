@@ -11,7 +11,8 @@ const tuckedEnd = 150 * units.Millimetre
 
 // SeizingTwine is the twine for a round seizing of two ropes side by side: turns
 // of the girth (2 + pi) d + pi t each, two frapping turns across them, and two
-// ends, of 150 mm each, to make fast.
+// ends, of 150 mm each, to make fast. The lengths are geometry; two frapping turns
+// and the ends are practice.
 func SeizingTwine(rope, twine units.Length, turns int) (units.Length, error) {
 	var c checker
 	positive(&c, "rope", rope)

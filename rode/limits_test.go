@@ -363,7 +363,7 @@ func TestRefusals(t *testing.T) {
 	wants(t, err, rode.ErrSlope, "Slope")
 	site.Slope = 20 * units.Degree
 	_, err = rode.Solve(heavy, site, 100)
-	wants(t, err, rode.ErrAground, "Slope")
+	wants(t, err, rode.ErrBed, "Slope")
 	_, err = rode.Solve(floating, anchorage, 2)
 	wants(t, err, rode.ErrSurface, "pull")
 	_, err = rode.SolveDistance(floating, anchorage, 30)
@@ -393,9 +393,9 @@ func TestRefusals(t *testing.T) {
 		t.Fatal(err)
 	}
 	_, err = rode.Solve(soft, site, 8000)
-	wants(t, err, rode.ErrAground, "pull")
+	wants(t, err, rode.ErrBed, "pull")
 	_, err = rode.SolveDistance(soft, site, 60)
-	wants(t, err, rode.ErrAground, "distance")
+	wants(t, err, rode.ErrBed, "distance")
 
 	// A load-extension curve ends where it was measured.
 	limited := rode.Rode{Pieces: []rode.Piece{warp(40)}}

@@ -46,8 +46,3 @@ type spot struct {
 	i     int
 	below float64
 }
-
-func (ln *line) top() spot {
-	n := len(ln.pieces) - 1
-	return spot{n, ln.pieces[n].l}
-}

@@ -112,26 +112,38 @@ type record struct {
 	pieces []Piece
 }
 
-func (r *record) hang(from *mark, k *walk, l float64) {
-	r.parts = append(r.parts, Part{
-		Piece: k.at.i, Length: units.Length(l), Dry: !k.wet,
-		Upper:         Position{units.Length(k.run - from.run), units.Length(k.drop - from.drop)},
-		Horizontal:    units.Force(k.h),
-		VerticalLower: units.Force(k.v), VerticalUpper: units.Force(from.v),
-		TensionLower: units.Force(k.t), TensionUpper: units.Force(from.t),
-		Elongation: units.Length(k.long - from.long),
-		Stretch:    r.pieces[k.at.i].Stretch,
-	})
+// next is the part after the last one recorded, to be filled in place.
+func (r *record) next(piece int) *Part {
+	n := len(r.parts)
+	if n < cap(r.parts) {
+		r.parts = r.parts[:n+1]
+		r.parts[n] = Part{}
+	} else {
+		r.parts = append(r.parts, Part{})
+	}
+	p := &r.parts[n]
+	p.Piece = piece
+	p.Stretch = r.pieces[piece].Stretch
+	return p
+}
+
+// hang notes the l metres that a walk is about to go down to where the vertical
+// force is v and the tension t. Their extent is for the walk to fill in.
+func (r *record) hang(k *walk, l, v, t float64) *Part {
+	p := r.next(k.at.i)
+	p.Length, p.Dry = units.Length(l), !k.wet
+	p.Horizontal = units.Force(k.h)
+	p.VerticalLower, p.VerticalUpper = units.Force(v), units.Force(k.v)
+	p.TensionLower, p.TensionUpper = units.Force(t), units.Force(k.t)
+	return p
 }
 
 func (r *record) lie(i int, l, laid, low, high float64, wet bool) {
-	r.parts = append(r.parts, Part{
-		Piece: i, Length: units.Length(l), OnBed: true, Dry: !wet,
-		Upper:        Position{X: units.Length(laid)},
-		TensionLower: units.Force(low), TensionUpper: units.Force(high),
-		Elongation: units.Length(laid - l),
-		Stretch:    r.pieces[i].Stretch,
-	})
+	p := r.next(i)
+	p.Length, p.OnBed, p.Dry = units.Length(l), true, !wet
+	p.Upper.X = units.Length(laid)
+	p.TensionLower, p.TensionUpper = units.Force(low), units.Force(high)
+	p.Elongation = units.Length(laid - l)
 }
 
 // place orders the parts from the anchor up and gives them their positions.

@@ -108,6 +108,7 @@ func (r Rode) Length() units.Length {
 // It refuses a length that is not positive or more than there is.
 func (r Rode) Veer(out units.Length) (Rode, error) {
 	var c checker
+	r.check(&c)
 	positive(&c, "out", out)
 	if c.err != nil {
 		return Rode{}, c.err
@@ -130,9 +131,15 @@ func (r Rode) Veer(out units.Length) (Rode, error) {
 	return v, nil
 }
 
+// mostPieces is more than any rode has and bounds the work of a solution.
+const mostPieces = 1000
+
 func (r Rode) check(c *checker) {
 	if c.err == nil && len(r.Pieces) == 0 {
 		c.err = refuse("Pieces", "empty", "at least one piece of chain or rope")
+	}
+	if c.err == nil && len(r.Pieces) > mostPieces {
+		c.err = refuse("Pieces", fmt.Sprintf("%d long", len(r.Pieces)), fmt.Sprintf("at most %d pieces", mostPieces))
 	}
 	checkFittings(c, "AtAnchor", r.AtAnchor)
 	for i := range r.Pieces {
@@ -154,6 +161,9 @@ func (r Rode) check(c *checker) {
 }
 
 func checkFittings(c *checker, field string, fs []Fitting) {
+	if c.err == nil && len(fs) > mostPieces {
+		c.err = refuse(field, fmt.Sprintf("%d long", len(fs)), fmt.Sprintf("at most %d fittings", mostPieces))
+	}
 	for i := range fs {
 		f := fmt.Sprintf("%s[%d].", field, i)
 		notNegative(c, f+"Mass", fs[i].Mass)

@@ -166,7 +166,7 @@ func TestMorePullNeverLowersATension(t *testing.T) {
 		last = rode.State{}
 		for k := range 12 {
 			if err := sv.Pull(&st, s.pull.Scale(math.Pow(2, float64(k-6)))); err != nil {
-				if errors.Is(err, rode.ErrAground) {
+				if errors.Is(err, rode.ErrBed) {
 					break
 				}
 				t.Fatal(err)

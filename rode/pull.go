@@ -57,9 +57,9 @@ func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 		return err
 	}
 	if guess == 0 {
-		v, exact := ln.guess(h)
+		v, t, exact := ln.guess(h)
 		if exact {
-			if g := ln.at(h, v, rec, b); math.Abs(g) <= ln.tolerance() {
+			if g := ln.at(h, v, t, rec, b); math.Abs(g) <= ln.tolerance() {
 				return nil
 			}
 			if rec != nil {
@@ -72,12 +72,12 @@ func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 	if err != nil {
 		return err
 	}
-	g := ln.at(h, v, rec, b)
+	g := ln.at(h, v, math.Sqrt(h*h+v*v), rec, b)
 	switch {
 	case math.Abs(g) <= 1e-9*(ln.rise+ln.length):
 		return nil
 	case h > 0 && g > 0 && ln.sin > 0:
-		return ErrAground
+		return ErrBed
 	}
 	return ErrNoBalance
 }
@@ -165,7 +165,7 @@ func (ln *line) search(by given, want float64, slack balanced, below error, rec 
 		case err == ErrSurface, err == ErrNoBalance && h < ln.weight:
 			// The less pull, the higher floats rise and the less determined is what weighs nothing.
 			lo, below = h, err
-		case err == ErrAground, err == ErrNoBalance:
+		case err == ErrBed, err == ErrNoBalance:
 			// The more pull, the farther the rode stretches.
 			hi, above = h, err
 		default:

@@ -19,7 +19,7 @@ var snubberExempt = map[string]string{
 	"Surge.Kinetic":        "m v²/2",
 	"SurgePeak.Share":      "a ratio",
 	"SurgePeak.LeastSlack": "the distance between two points of a State",
-	"Site.HookHeight":      "a difference",
+	"State.HookHeight":     "a difference",
 	"Rode.Snub":            "adds a piece to a list",
 	"SnubberLength":        "turns SolveSurge round, tested against it",
 	"CompareSnubbers":      "sets solutions of SolveSurge side by side",
@@ -32,7 +32,7 @@ var snubberExempt = map[string]string{
 	"Shackle.FitsThimble":  "comparisons",
 	"ChooseShackle":        "picks from a list",
 	"ChooseSleeve":         "picks from a list by NeedSleeve, which has rows",
-	"PlaceSleeve":          "sums of the caller's lengths",
+	"Fairlead.Sleeve":      "sums of the caller's lengths",
 	"PinShear":             "force over area",
 	"SeizingTwine":         "geometry of turns; its example is worked by hand",
 	"BitterEndLashing":     "KnotFactor, which has rows, times the caller's cord",
@@ -53,8 +53,8 @@ func snubberHandlers() map[string]refcheck.Handler {
 		"rode.SpliceFactor":      func(in refcheck.Inputs) (any, error) { return rode.SpliceFactor(in.Text("construction")) },
 		"rode.KnotFactor":        func(in refcheck.Inputs) (any, error) { return rode.KnotFactor(in.Text("knot")) },
 		"rode.EyeAngle":          func(in refcheck.Inputs) (any, error) { return rode.EyeAngle(in.Length("eye"), in.Length("post")) },
-		"rode.CleatEye": func(in refcheck.Inputs) (any, error) {
-			return rode.CleatEye(in.Length("horns"), in.Length("thick"), in.Length("base"))
+		"rode.Cleat.EyeLength": func(in refcheck.Inputs) (any, error) {
+			return rode.Cleat{Horns: in.Length("horns"), Thick: in.Length("thick"), Base: in.Length("base")}.EyeLength()
 		},
 		"rode.EyeSplice.Allowance#tail": func(in refcheck.Inputs) (any, error) {
 			e, err := splice(in)

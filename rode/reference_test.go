@@ -66,8 +66,8 @@ func TestReference(t *testing.T) {
 		"rode.GradeBreaking": func(in refcheck.Inputs) (any, error) {
 			return rode.GradeBreaking(in.Length("wire"), in.Float("grade"))
 		},
-		"rode.ChainMass": func(in refcheck.Inputs) (any, error) {
-			return rode.ChainMass(in.Length("wire"), in.Length("pitch"), in.Length("outside"))
+		"rode.Chain.LinkMass": func(in refcheck.Inputs) (any, error) {
+			return rode.Chain{Wire: in.Length("wire"), Pitch: in.Length("pitch"), OutsideWidth: in.Length("outside")}.LinkMass()
 		},
 		"rode.Chain.AxialStiffness": func(in refcheck.Inputs) (any, error) {
 			return rode.Chain{Wire: in.Length("wire")}.AxialStiffness(), nil

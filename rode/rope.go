@@ -113,10 +113,24 @@ func RopeStretch(fibre, construction string, breaking units.Force) (Stretch, err
 // fitted to.
 func (r Rope) Strain(tension units.Force) (float64, error) { return r.Stretch.Strain(tension) }
 
+// bounded is for a rope of which something may not be known.
+func (r *Rope) bounded(c *checker) {
+	notNegative(c, "Rope.Diameter", r.Diameter)
+	notNegative(c, "Rope.Mass", r.Mass)
+	notNegative(c, "Rope.Density", r.Density)
+	notNegative(c, "Rope.Breaking", r.Breaking)
+	r.Stretch.check(c, "Rope.Stretch")
+}
+
 // New is the rope before its construction has settled under load: it stretches
 // more, once. The catalogue has that curve for three-strand polyamide only; for
 // other rope the error wraps ErrUnknown.
 func (r Rope) New() (Rope, error) {
+	var c checker
+	r.bounded(&c)
+	if c.err != nil {
+		return Rope{}, c.err
+	}
 	s := stretchOf(r.Fibre, r.Construction, "new", r.Stretch.Reference)
 	if r.Construction != "three-strand" || s == (Stretch{}) {
 		return Rope{}, refuseAs(ErrUnknown, "rope", r.Name()+", new", "polyamide three-strand, of which the stretch when new is known")
@@ -142,6 +156,7 @@ func (r Rope) Wet() Rope {
 // a half of their strength as new.
 func (r Rope) Used(left float64) (Rope, error) {
 	var c checker
+	r.bounded(&c)
 	positive(&c, "left", left)
 	between(&c, "left", left, 0, 1)
 	if c.err != nil {

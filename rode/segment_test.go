@@ -188,7 +188,8 @@ func TestSegmentMeansAgainstQuadrature(t *testing.T) {
 				check("inverse", meanInverse(h, v1, t1, v2, t2), mi, mi, at...)
 				want, size = mean(vv)
 				check("rise by v", c.meanVV(h, v1, t1, v2, t2), want, size, at...)
-				m := c.all(h, v1, t1, v2, t2)
+				var m means
+				m.all(&c, h, v1, t1, v2, t2)
 				check("all, rise by v", m.vv, want, size, at...)
 				want, size = mean(func(v, t *big.Float) *big.Float { return over(mul(long(t), H), t) })
 				check("run", m.run, want, size, at...)

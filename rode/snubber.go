@@ -190,6 +190,9 @@ func (o *SnubberOption) Holds() bool { return o.OfLimit <= 1 }
 func CompareSnubbers(r Rode, s Site, g Surge, l SnubberLimits, snubbers []Snubber) ([]SnubberOption, error) {
 	var c checker
 	l.check(&c)
+	if c.err == nil && len(snubbers) > mostPieces {
+		c.err = refuse("snubbers", fmt.Sprintf("%d long", len(snubbers)), fmt.Sprintf("at most %d", mostPieces))
+	}
 	if c.err != nil {
 		return nil, c.err
 	}
@@ -251,9 +254,9 @@ func (p *SurgePeak) LeastSlack() units.Length {
 // hangs above the water, negative for one below it. A hook that lies on the bed
 // when the pull is light chafes, and may let go of a slack chain. It is 0 for a
 // rode of one piece, which has no hook.
-func (s Site) HookHeight(st *State) units.Length {
+func (st *State) HookHeight() units.Length {
 	if len(st.Joints) == 0 {
 		return 0
 	}
-	return st.Joints[len(st.Joints)-1].Z - s.Depth
+	return st.Joints[len(st.Joints)-1].Z - st.Depth
 }

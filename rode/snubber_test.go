@@ -214,7 +214,7 @@ func TestSnubberLength(t *testing.T) {
 func TestSnubberHookAndSlack(t *testing.T) {
 	r, s, g, rope := plover(t)
 	p := surge(t, snub(t, r, rode.Snubber{Rope: rope, Length: 8}), s, g)
-	if h := s.HookHeight(&p.Peak); h != p.Peak.Joints[0].Z-s.Depth || h > s.Roller || h < -s.Depth {
+	if h := p.Peak.HookHeight(); h != p.Peak.Joints[0].Z-s.Depth || h > s.Roller || h < -s.Depth {
 		t.Errorf("hook at %v", h)
 	}
 	least := p.LeastSlack()

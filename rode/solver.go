@@ -63,7 +63,7 @@ func NewSolver(r Rode, s Site) (*Solver, error) {
 	case ln.buoyant && s.Slope != 0:
 		return nil, refuseAs(ErrSlope, "Slope", s.Slope, "0, or a rode without floats and floating rope")
 	case ln.rise <= ln.length*ln.sin:
-		return nil, refuseAs(ErrAground, "Slope", s.Slope, "a bed below the roller all along the rode")
+		return nil, refuseAs(ErrBed, "Slope", s.Slope, "a bed below the roller all along the rode")
 	}
 	return sv, nil
 }
@@ -105,6 +105,9 @@ func (sv *Solver) Tension(st *State, tension units.Force) error {
 
 // explain puts the field and its value to a bare sentinel.
 func explain[Q quantity](field string, q Q, err error) error {
+	if err == nil {
+		return nil
+	}
 	want := ""
 	switch err {
 	default:
@@ -117,7 +120,7 @@ func explain[Q quantity](field string, q Q, err error) error {
 		want = "a distance within the rode's reach"
 	case ErrSurface:
 		want = "more pull, less buoyancy or a longer rode below it"
-	case ErrAground:
+	case ErrBed:
 		want = "less: there the rode reaches to where the bed rises above the roller"
 	case ErrNoBalance:
 	}
@@ -127,13 +130,17 @@ func explain[Q quantity](field string, q Q, err error) error {
 var errHangs = errors.New("less than the weight of the hanging rode")
 
 func (sv *Solver) solve(st *State, by given, want float64) error {
+	if st == nil {
+		return refuse("State", "nil", "a place for the result")
+	}
 	if !(want >= 0 && want <= maxPull) {
 		return ErrInput
 	}
 	if want < leastPull {
 		want = 0
 	}
-	rec := record{st.Parts[:0], sv.rode.Pieces}
+	var rec record
+	rec.parts, rec.pieces = st.Parts[:0], sv.rode.Pieces
 	if room := 20 * len(sv.rode.Pieces); sv.line.buoyant && cap(rec.parts) < room {
 		rec.parts = make([]Part, 0, room) // for trial solutions too
 	}

@@ -13,6 +13,7 @@ type State struct {
 	Tension  units.Force // at the bow
 	BowAngle units.Angle // of the rode below the horizontal at the roller
 
+	Depth    units.Length // of the water at the anchor, as in Site
 	Distance units.Length // horizontal, from anchor to roller
 	Out      units.Length // unstretched length from anchor to roller
 	Scope    float64      // Out over the height of the roller above the anchor
@@ -94,35 +95,36 @@ func (sv *Solver) fill(st *State, b *balanced) {
 	ln := &sv.line
 	parts, pieces, joints := st.Parts, st.Pieces[:0], st.Joints[:0]
 	st.Pull, st.Vertical = units.Force(b.h), units.Force(b.v)
-	st.Tension = units.Force(math.Sqrt(b.h*b.h + b.v*b.v))
+	st.Tension = parts[len(parts)-1].TensionUpper
 	st.BowAngle = units.Angle(math.Atan2(b.v, b.h))
+	st.Depth = sv.site.Depth
 	st.Distance, st.Out, st.Scope = units.Length(b.run), units.Length(ln.length), ln.length/ln.rise
 	st.Stretch, st.Slack = 0, 0
 	st.OnBed, st.Lifted, st.Friction = units.Length(b.bed.length), b.lifted, units.Force(b.bed.friction)
-	st.Anchor = AnchorPull{
-		Tension:    units.Force(math.Sqrt(b.anchor.h*b.anchor.h + b.anchor.v*b.anchor.v)),
-		Horizontal: units.Force(b.anchor.h),
-		Vertical:   units.Force(b.anchor.v),
-		FromLevel:  units.Angle(math.Atan2(b.anchor.v, b.anchor.h)),
+	a := &st.Anchor
+	a.Horizontal, a.Vertical = units.Force(b.anchor.h), units.Force(b.anchor.v)
+	a.Tension = parts[0].TensionLower
+	a.FromLevel, a.FromBed = 0, 0
+	if b.anchor.v != 0 {
+		a.FromLevel = units.Angle(math.Atan2(b.anchor.v, b.anchor.h))
 	}
 	st.Stiffness, st.Condition = 0, 0
 	st.WeakestWorking, st.WeakestBreaking = Loaded{}, Loaded{}
 	if !parts[0].OnBed {
-		st.Anchor.FromBed = max(0, st.Anchor.FromLevel-sv.site.Slope)
+		a.FromBed = max(0, a.FromLevel-sv.site.Slope)
 	}
 	if b.h > 0 {
-		st.Condition = maxCondition
-		if c := b.run / (b.h * b.rate); c > 0 && c < maxCondition {
-			st.Condition = c
+		st.Condition, st.Stiffness = b.run/(b.h*b.rate), units.Stiffness(1/b.rate)
+		if !(st.Condition > 0 && st.Condition < maxCondition) {
+			st.Condition, st.Stiffness = maxCondition, units.Stiffness(maxCondition*b.h/b.run)
 		}
-		st.Stiffness = units.Stiffness(st.Condition * b.h / b.run)
 	}
 	for i := range parts {
 		p := &parts[i]
 		if len(pieces) == p.Piece {
-			pieces = append(pieces, PieceState{
-				Name: sv.rode.Pieces[p.Piece].Name, Lower: p.Lower, TensionLower: p.TensionLower,
-			})
+			pieces = append(pieces, PieceState{})
+			q := &pieces[p.Piece]
+			q.Name, q.Lower, q.TensionLower = sv.rode.Pieces[p.Piece].Name, p.Lower, p.TensionLower
 		}
 		q := &pieces[p.Piece]
 		q.Upper, q.TensionUpper = p.Upper, p.TensionUpper

@@ -47,6 +47,25 @@ func (u StrongPoint) String() string {
 	return strongPointNames[u]
 }
 
+// MarshalText writes the use's name.
+func (u StrongPoint) MarshalText() ([]byte, error) {
+	if u < 0 || int(u) >= len(strongPointNames) {
+		return nil, refuse("StrongPoint", u, "anchoring, mooring or aft")
+	}
+	return []byte(strongPointNames[u]), nil
+}
+
+// UnmarshalText reads the use's name.
+func (u *StrongPoint) UnmarshalText(text []byte) error {
+	for i, n := range strongPointNames {
+		if string(text) == n {
+			*u = StrongPoint(i)
+			return nil
+		}
+	}
+	return refuse("StrongPoint", strconv.Quote(string(text)), "anchoring, mooring or aft")
+}
+
 // categoryFactor is X of ISO 15084.
 var categoryFactor = map[Category]float64{Ocean: 1, Offshore: 1, Inshore: 0.9, Sheltered: 0.75}
 

@@ -7,20 +7,23 @@ import (
 	"example.com/forepeak/units"
 )
 
+// LayWay is a way to read a test lay.
+type LayWay string
+
 // The ways to read a lay.
 const (
 	// ReadStanding: the counter is set to zero, and read where the wheel comes to stand.
-	ReadStanding = "standing"
+	ReadStanding LayWay = "standing"
 	// ReadAtEnd: it is set to zero, and the end is marked as the display changes.
-	ReadAtEnd = "at the change, end only"
+	ReadAtEnd LayWay = "at the change, end only"
 	// ReadAtChanges: both ends are marked as the display changes.
-	ReadAtChanges = "at the change, both ends"
+	ReadAtChanges LayWay = "at the change, both ends"
 )
 
-var waysToRead = [...]string{ReadStanding, ReadAtEnd, ReadAtChanges}
+var waysToRead = [...]LayWay{ReadStanding, ReadAtEnd, ReadAtChanges}
 
 // ends are the widths, in pulses, of what is known of the two ends of a lay.
-func (c *Counter) ends(way string) (start, end float64) {
+func (c *Counter) ends(way LayWay) (start, end float64) {
 	width := 1.0
 	if c.Step > 0 {
 		width = math.Max(1, ceil(c.Step.Per(c.Setting.Scale(1/c.pulses()))))
@@ -37,7 +40,7 @@ func (c *Counter) ends(way string) (start, end float64) {
 
 // LayLength is the length that a test lay must have.
 type LayLength struct {
-	Way    string // ReadStanding, ReadAtEnd or ReadAtChanges
+	Way    LayWay // ReadStanding, ReadAtEnd or ReadAtChanges
 	Length units.Length
 }
 
@@ -87,40 +90,48 @@ func LayToTell(c Counter, a, b units.Length, e LayErrors) ([]LayLength, error) {
 
 // LayPlan is a set of test lays.
 type LayPlan struct {
-	Way   string // how to read them
+	Way   LayWay // how to read them
 	Lays  []units.Length
 	Total units.Length // of chain to handle
 	// Half is the half width of the 95 % interval to be expected, per turn.
 	Half units.Length
 }
 
+// LayGoal is what test lays are wanted for.
+type LayGoal struct {
+	Payout  units.Length // per turn, roughly what is expected
+	Half    units.Length // half width of its 95 % interval that is wanted
+	Longest units.Length // lay that can be handled
+	Errors  LayErrors
+}
+
 // ProposeLays gives the shortest set of lays for a wanted half width of the 95 %
-// interval of the payout per turn, none of them longer than longest, for each way
-// of reading them that can reach it. Payout is roughly what is expected.
+// interval of the payout per turn, none of them longer than the longest that can be
+// handled, for each way of reading them that can reach it.
 //
 // Long lays do more per metre than short ones: information grows as the square
 // of the length. So the set is as many of the longest as are needed, the last one
 // cut to measure. A LayErrors.Repeat of zero counts as none here. Where rounding is
 // the greatest error, one set does better and another worse than Half. Add lays of
 // other lengths and inward ones to see slip, which these do not show.
-func ProposeLays(c Counter, payout units.Length, e LayErrors, want, longest units.Length) ([]LayPlan, error) {
+func ProposeLays(c Counter, g LayGoal) ([]LayPlan, error) {
 	var k checker
 	c.check(&k)
-	e.check(&k)
-	between(&k, "payout", payout, leastPayout, mostPayout)
-	between(&k, "want", want, 1e-6, payout)
-	between(&k, "longest", longest, payout.Scale(5), mostOut)
+	g.Errors.check(&k)
+	between(&k, "LayGoal.Payout", g.Payout, leastPayout, mostPayout)
+	between(&k, "LayGoal.Half", g.Half, 1e-6, g.Payout)
+	between(&k, "LayGoal.Longest", g.Longest, g.Payout.Scale(5), mostOut)
 	if k.err != nil {
 		return nil, k.err
 	}
 	var plans []LayPlan
 	for _, way := range waysToRead {
-		if p, ok := c.plan(way, float64(payout), e, float64(want), float64(longest)); ok {
+		if p, ok := c.plan(way, &g); ok {
 			plans = append(plans, p)
 		}
 	}
 	if plans == nil {
-		return nil, refuse("want", want, fmt.Sprintf("a wider interval, longer lays or a better tape: not even %d lays of %v reach it", mostLays, longest))
+		return nil, refuse("LayGoal.Half", g.Half, fmt.Sprintf("a wider interval, longer lays or a better tape: not even %d lays of %v reach it", mostLays, g.Longest))
 	}
 	return plans, nil
 }
@@ -128,12 +139,13 @@ func ProposeLays(c Counter, payout units.Length, e LayErrors, want, longest unit
 // mostLays is how many lays anybody would do.
 const mostLays = 40
 
-func (c *Counter) plan(way string, payout float64, e LayErrors, want, longest float64) (LayPlan, bool) {
+func (c *Counter) plan(way LayWay, g *LayGoal) (LayPlan, bool) {
 	start, end := c.ends(way)
 	m := c.pulses()
-	random := e.random()
+	payout, want, longest := float64(g.Payout), float64(g.Half), float64(g.Longest)
+	random := g.Errors.random()
 	z := quantile95(0)
-	scale := z * e.TapeScale * payout
+	scale := z * g.Errors.TapeScale * payout
 	if scale >= want {
 		return LayPlan{}, false
 	}

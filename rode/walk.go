@@ -1,6 +1,10 @@
 package rode
 
-import "math"
+import (
+	"math"
+
+	"example.com/forepeak/units"
+)
 
 // walk is the state while going down the line from the bow, or from the upper
 // end of a lower arch, with the horizontal force h fixed. drop is measured
@@ -18,8 +22,8 @@ type walk struct {
 	dropV, dropH float64
 	runV, runH   float64
 
-	reaction float64 // upward force of the bed on a point load that rests on it
-	lowest   minimum // of a line with buoyant parts
+	reaction float64  // upward force of the bed on a point load that rests on it
+	lowest   *minimum // of a line with buoyant parts
 }
 
 // minimum is the deepest place at which the line ran parallel to the bed.
@@ -41,12 +45,13 @@ const (
 	pointOnBed             // a point load rests on the bed
 )
 
-// mark is where a stretch of the walk began.
-type mark struct{ v, t, drop, run, long float64 }
-
-// start begins a walk at the bow with the vertical force v.
-func (ln *line) start(h, v float64) walk {
-	return walk{h: h, v: v, t: math.Sqrt(h*h + v*v), wet: ln.roller <= 0, at: ln.top(), vV: 1}
+// start begins a walk, still empty, at the bow with the vertical force v and the tension t.
+func (k *walk) start(ln *line, h, v, t float64) {
+	n := len(ln.pieces) - 1
+	k.h, k.v, k.t = h, v, t
+	k.wet = ln.roller <= 0
+	k.at.i, k.at.below = n, ln.pieces[n].l
+	k.vV = 1
 }
 
 // down walks toward the anchor. Without buoyant parts it stops where the line
@@ -99,12 +104,14 @@ func (ln *line) down(k *walk, all bool, rec *record) stop {
 				v = k.v - w*l
 				t = math.Sqrt(k.h*k.h + v*v)
 			}
-			if rec != nil {
-				from := mark{k.v, k.t, k.drop, k.run, k.long}
+			if rec == nil {
 				k.step(&p.law, l, v, t, all)
-				rec.hang(&from, k, l)
 			} else {
+				part := rec.hang(k, l, v, t)
+				drop, run, long := k.drop, k.run, k.long
 				k.step(&p.law, l, v, t, all)
+				part.Upper = Position{units.Length(k.run - run), units.Length(k.drop - drop)}
+				part.Elongation = units.Length(k.long - long)
 			}
 			if crosses {
 				k.cross(p, ln.roller)
@@ -154,7 +161,8 @@ func (ln *line) pass(k *walk, bedV float64, rec *record) bool {
 func (k *walk) step(c *law, l, v2, t2 float64, all bool) {
 	switch {
 	case all && k.h > 0:
-		m := c.all(k.h, v2, t2, k.v, k.t)
+		var m means
+		m.all(c, k.h, v2, t2, k.v, k.t)
 		k.drop += l * m.rise
 		k.run += l * m.run
 		k.long += l * m.strain
@@ -181,9 +189,9 @@ func (k *walk) fall(c *law, w, l float64) float64 {
 
 // surface finds the length of line, at most limit, that leads down to the
 // water y below or, where the line rises toward a dry anchor, up out of the
-// water y above. The inextensible catenary's answer starts Newton's method,
-// which puts the strain right; height changes steadily with length as long as v
-// keeps its sign, so [0, limit] is a bracket.
+// water y above. Newton's method starts from the answer for a linear law; height
+// changes steadily with length as long as v keeps its sign, so [0, limit] is a
+// bracket.
 func (k *walk) surface(c *law, w, y, limit float64) float64 {
 	if y <= 0 {
 		return 0
@@ -193,11 +201,13 @@ func (k *walk) surface(c *law, w, y, limit float64) float64 {
 		down = -1
 	}
 	lo, hi := 0.0, limit
-	l := y
-	if t := k.t - down*w*y; t > k.h {
-		l = y * (k.t + t) / (math.Abs(k.v) + math.Sqrt((t-k.h)*(t+k.h)))
+	l := y / (1 + c.at(k.t))
+	// With a linear law the tension there, t = k.t - d w, has d (1 + c1 (k.t + t)/2) = y.
+	a := 1 + c.c1*k.t
+	d := 2 * y / (a + math.Sqrt(a*a-2*down*c.c1*w*y))
+	if t := k.t - down*d*w; t > k.h {
+		l = d * (k.t + t) / (math.Abs(k.v) + math.Sqrt((t-k.h)*(t+k.h)))
 	}
-	l /= 1 + c.at(k.t)
 	for range 200 {
 		if !(l > lo && l < hi) {
 			l = (lo + hi) / 2
@@ -233,7 +243,7 @@ func (k *walk) cross(p *span, roller float64) {
 // note keeps the deepest minimum.
 func (k *walk) note(rec *record, atPoint bool, down float64) {
 	if !k.lowest.found || k.drop > k.lowest.drop {
-		k.lowest = minimum{k.drop, k.dropV, k.at, true, 0, atPoint, down}
+		*k.lowest = minimum{k.drop, k.dropV, k.at, true, 0, atPoint, down}
 		if rec != nil {
 			k.lowest.parts = len(rec.parts)
 		}

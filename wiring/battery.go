@@ -51,6 +51,9 @@ type Disconnect struct {
 func (b Battery) check(c *checker, field string) {
 	between(c, field+".Charge", b.Charge, 0, 1)
 	ohmic(c, field+".Resistance", b.Resistance)
+	notNegative(c, field+".Capacity", b.Capacity)
+	notNegative(c, field+".RatedOver", b.RatedOver)
+	notNegative(c, field+".Peukert", b.Peukert)
 	if b.Temperature != 0 {
 		between(c, field+".Temperature", b.Temperature, units.Celsius(-30), units.Celsius(60))
 	}
@@ -148,6 +151,7 @@ func ResistanceFromStep(before, under units.Voltage, current units.Current) (uni
 	var c checker
 	positive(&c, "current", current)
 	notNegative(&c, "under", under)
+	positive(&c, "before", before)
 	must(&c, before > under && finite(float64(before)), "before", before, "more than the voltage under load")
 	if c.err != nil {
 		return 0, c.err

@@ -7,6 +7,9 @@ import (
 )
 
 // check refuses a circuit that says nothing or too much.
+// longestNames of an element and its nodes together, in bytes.
+const longestNames = 1000
+
 func (c *Circuit) check() error {
 	var ck checker
 	must(&ck, len(c.Elements) > 0, "Elements", "empty", "at least one element")
@@ -14,6 +17,9 @@ func (c *Circuit) check() error {
 	nodes := map[string]bool{"": true}
 	for i := range c.Elements {
 		e := &c.Elements[i]
+		if len(e.Name)+len(e.From)+len(e.To) > longestNames {
+			return refuse(fmt.Sprintf("Elements[%d]", i), fmt.Sprintf("with names %d bytes long", len(e.Name)+len(e.From)+len(e.To)), fmt.Sprintf("at most %d", longestNames))
+		}
 		field := fmt.Sprintf("Elements[%d] (%s)", i, e.Name)
 		must(&ck, e.Name != "" && !names[e.Name], field+".Name", fmt.Sprintf("%q", e.Name), "a name of its own")
 		must(&ck, e.From != "", field+".From", "empty", "the name of a node")
@@ -63,6 +69,7 @@ func (k *Cable) check(c *checker, field string) {
 	if k.Temperature != 0 {
 		between(c, field+".Temperature", k.Temperature, coldestCopper, hottestCopper)
 	}
+	k.Installation.check(c, field+".Installation")
 	if c.err == nil {
 		ohmic(c, field+" resistance", k.resistance20())
 	}

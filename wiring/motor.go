@@ -68,6 +68,9 @@ func FitMotor(kind MotorType, at units.Voltage, points ...MotorPoint) (Motor, er
 	want := map[MotorType]int{PermanentMagnet: 2, SeriesWound: 3, CompoundWound: 3}[kind]
 	must(&c, want > 0, "kind", fmt.Sprintf("%q", kind), "one of the MotorType constants")
 	must(&c, len(points) == want, "points", len(points), fmt.Sprintf("%d for a %s motor", want, kind))
+	if c.err != nil {
+		return Motor{}, c.err
+	}
 	for i, p := range points {
 		field := fmt.Sprintf("points[%d]", i)
 		between(&c, field+".Current", p.Current, units.Milliampere, 1e6*units.Ampere)

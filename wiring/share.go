@@ -77,6 +77,9 @@ func (s *Solution) DropTo(load string) (DropReport, error) {
 			r.Parts[i].Share = r.Parts[i].Drop.Per(r.Total)
 		}
 	}
+	if !finite(float64(r.Total)) || !finite(float64(r.EMF)) || !finite(float64(r.AtLoad)) {
+		return DropReport{}, refuse("Solution.Branches", "not finite", "a solution as it was found")
+	}
 	r.Parts = slices.Concat(r.Parts[first:], r.Parts[:first])
 	return r, nil
 }

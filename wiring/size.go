@@ -63,6 +63,9 @@ type Requirement struct {
 	Final    units.Temperature // 0: ThermoplasticLimit
 }
 
+// mostListed bounds the work of a choice.
+const mostListed = 200
+
 func (q *Requirement) check(field string) error {
 	or(&q.Copper, units.Celsius(60))
 	or(&q.Ambient, units.Celsius(30))
@@ -73,6 +76,8 @@ func (q *Requirement) check(field string) error {
 	}
 	var c checker
 	must(&c, len(q.Stock) > 0, field+"Stock", "empty", "at least one conductor")
+	must(&c, len(q.Stock) <= mostListed, field+"Stock", len(q.Stock), fmt.Sprintf("at most %d conductors", mostListed))
+	must(&c, len(q.Duty) <= mostListed, field+"Duty", len(q.Duty), fmt.Sprintf("at most %d spells", mostListed))
 	for i, x := range q.Stock {
 		x.check(&c, fmt.Sprintf("%sStock[%d]", field, i))
 	}

@@ -166,6 +166,9 @@ func within(err error, i int, e *Element) error {
 // slice and map it uses again: once they are there, a network of resistances and
 // batteries costs no allocation.
 func (s *Solver) Solve(st *Solution, at Conditions) error {
+	if st == nil {
+		return refuse("Solution", "nil", "a place for the result")
+	}
 	if err := s.set(at); err != nil {
 		return err
 	}

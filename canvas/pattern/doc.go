@@ -1,13 +1,22 @@
-// Package pattern draws the pieces of package canvas at true scale: as SVG in
-// millimetres, as one wide page of PDF for a plotter, and as PDF tiled on sheets
-// of paper that are taped together.
+// Package pattern draws the pieces of package canvas at true scale, and what goes with them.
 //
-// Lines are told apart by their form: the cut line is thick, the finished line
-// (where it is sewn or folded) is dashed, a slit is a chain line, match marks are
-// short strokes with the number of their pair. Every drawing bears a square of
-// 100 mm: measure it before cutting, since printers like to scale.
+//   - [Lay] puts pieces on a [Sheet], to be written as SVG in millimetres, as one wide
+//     page of PDF for a plotter, or as PDF tiled on sheets of paper that are taped together.
+//   - [Polylines] are the lines for a cutting machine, [Offsets] a table for marking a
+//     piece out with a tape and a square.
+//   - [Overview] draws pieces small with their sizes, [AwningPlan] an awning as it is
+//     set, with the pulls of its corners. They are for the wall, not to be cut by.
+//   - [Roll] is where pieces lie on the cloth, with flaws, order of cutting and what is
+//     left; [BiasStrips] lays out a binding on the bias.
 //
-// Lines are true to 0.01 mm in SVG and 0.004 mm in PDF; what the printer does is
+// Lines are told apart by their form, and the sheet explains those that it has: the cut
+// line is thick, the finished line (where it is sewn or folded) is dashed, a slit is a
+// chain line, dots show where a patch is sewn on, match marks are short strokes with
+// the number of their pair. Every true-scale drawing bears a square of 100 mm, every
+// tile a line of 100 mm: measure them before cutting, since printers like to scale.
+//
+// Lines are true to 0.01 mm in SVG and 0.005 mm in PDF; what the printer does is
 // checked with the square. Only programs that import this package compile a PDF
-// writer in.
+// writer in. A piece without an outline, with one that crosses itself, or with numbers
+// that are not finite is refused with a [canvas.Error].
 package pattern

@@ -10,3 +10,7 @@ import (
 func refuse(field string, value any, want string) error {
 	return &canvas.Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: canvas.ErrInput}
 }
+
+func outline(field, value, want string) error {
+	return &canvas.Error{Field: field, Value: value, Want: want, Err: canvas.ErrOutline}
+}

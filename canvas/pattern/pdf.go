@@ -108,9 +108,14 @@ func (f *writer) path(m stroke, x, y, scale float64) {
 			f.LineTo(x+scale*p.X, y+scale*p.Y)
 		}
 	}
-	if m.closed {
+	switch grey := looks[m.style].grey; {
+	case m.closed && grey > 0:
+		f.SetFillColor(grey, grey, grey)
+		f.DrawPath("b")
+		f.SetFillColor(0, 0, 0)
+	case m.closed:
 		f.DrawPath("s")
-	} else {
+	default:
 		f.DrawPath("S")
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/internal/plane"
@@ -36,20 +37,20 @@ func (d *drawn) line(s style, points []canvas.Point, closed bool) {
 }
 
 func draw(p *canvas.Piece) (block, error) {
-	if len(p.Cut) < 3 {
-		return block{}, refuse("pieces: Cut of "+p.Name, fmt.Sprint(len(p.Cut), " points"), "three or more")
+	if err := checkPiece(p); err != nil {
+		return block{}, err
 	}
 	d := &drawn{piece: p}
-	lo, hi := p.Cut[0], p.Cut[0]
-	for _, q := range p.Cut {
-		lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
-		hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+	d.name = p.Name
+	lo, hi := extent(p.Cut)
+	for _, f := range p.Fittings { // straps reach beyond the cloth
+		for _, q := range append(f.Strap[:len(f.Strap):len(f.Strap)], f.At) {
+			lo.X, lo.Y = min(lo.X, q.X), min(lo.Y, q.Y)
+			hi.X, hi.Y = max(hi.X, q.X), max(hi.Y, q.Y)
+		}
 	}
 	d.left, d.top = lo.X.Millimetres(), hi.Y.Millimetres()
 	d.width, d.height = (hi.X - lo.X).Millimetres(), (hi.Y - lo.Y).Millimetres()
-	if !(d.width < 1e5 && d.height < 1e5) {
-		return block{}, refuse("pieces: size of "+p.Name, fmt.Sprintf("%v by %v", hi.X-lo.X, hi.Y-lo.Y), "less than 100 m")
-	}
 	for _, q := range p.Cut {
 		a := d.at(q)
 		d.cut = append(d.cut, plane.Point{X: a.X, Y: a.Y})
@@ -76,6 +77,15 @@ func draw(p *canvas.Piece) (block, error) {
 	for _, c := range p.Clips {
 		d.line(thin, c[:], false)
 	}
+	for _, line := range p.Patches {
+		d.line(patchLine, line, false)
+	}
+	for _, t := range p.Darts {
+		d.dart(t)
+	}
+	for i := range p.Fittings {
+		d.fitting(&p.Fittings[i])
+	}
 	for i := range min(len(p.Sew), len(p.Edges)) {
 		d.edge(p.Edges[i], p.Sew[i])
 	}
@@ -92,6 +102,73 @@ func (d *drawn) mark(m canvas.Mark) {
 	at := svg.Point{X: a.X + 2.5*u.X, Y: a.Y + 2.5*u.Y + 0.35*small}
 	d.words = append(d.words, word{at, fmt.Sprint(m.Number), small, svg.Centre, false})
 	d.taken = append(d.taken, plane.Point{X: at.X, Y: at.Y})
+}
+
+// dart is its legs, the line along which it is folded, and a cross where the stitches end.
+func (d *drawn) dart(t canvas.DartLine) {
+	d.line(sewLine, []canvas.Point{t.Left, t.Tip, t.Right}, false)
+	d.line(foldLine, []canvas.Point{t.Tip, t.Fold}, false)
+	a := d.at(t.Tip)
+	d.cross(a, 2)
+	for _, q := range []canvas.Point{t.Left, t.Right} {
+		b := d.at(q)
+		for k := range 12 {
+			s := float64(k) / 12
+			d.taken = append(d.taken, plane.Point{X: a.X + s*(b.X-a.X), Y: a.Y + s*(b.Y-a.Y)})
+		}
+	}
+}
+
+func (d *drawn) cross(a svg.Point, arm float64) {
+	d.marks = append(d.marks,
+		stroke{thin, []svg.Point{{X: a.X - arm, Y: a.Y}, {X: a.X + arm, Y: a.Y}}, false},
+		stroke{thin, []svg.Point{{X: a.X, Y: a.Y - arm}, {X: a.X, Y: a.Y + arm}}, false})
+}
+
+// fitting is the hole to be made with a cross in its middle, or the middle line of
+// a strap, with a name.
+func (d *drawn) fitting(f *canvas.Fitting) {
+	a := d.at(f.At)
+	name := f.Name
+	if len(f.Strap) > 1 {
+		d.line(strapLine, f.Strap, false)
+		// The name beside the end inside.
+		b := d.at(f.Strap[0])
+		for k := range 21 {
+			s := float64(k) / 20
+			d.taken = append(d.taken, plane.Point{X: a.X + s*(b.X-a.X), Y: a.Y + s*(b.Y-a.Y)})
+		}
+		a = b
+	} else {
+		d.cross(a, 3)
+	}
+	r := f.Diameter.Millimetres() / 2
+	if r > 0 {
+		var ring []svg.Point
+		for i := range 48 {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / 48)
+			ring = append(ring, svg.Point{X: a.X + r*cos, Y: a.Y + r*sin})
+		}
+		d.marks = append(d.marks, stroke{cutLine, ring, true})
+		name = strings.TrimSpace(fmt.Sprintf("%s %.0f mm", name, f.Diameter.Millimetres()))
+	}
+	if name == "" {
+		return
+	}
+	// To the side that lies further inside.
+	w := word{svg.Point{X: a.X + math.Max(4, r+2), Y: a.Y + 0.35*small}, name, small, svg.Left, false}
+	if !d.fits(w) {
+		w.at.X, w.align = a.X-math.Max(4, r+2), svg.Right
+	}
+	if d.fits(w) {
+		d.words = append(d.words, w)
+	}
+	d.taken = append(d.taken, grid(a.X-4, a.Y-2, 8, 4)...)
+	left := w.at.X
+	if w.align == svg.Right {
+		left -= svg.TextWidth(name, small)
+	}
+	d.taken = append(d.taken, grid(left, a.Y-2, svg.TextWidth(name, small), 4)...)
 }
 
 // edge writes what is done to an edge beside its middle, on the inside.
@@ -124,6 +201,9 @@ func (d *drawn) edge(text string, line []canvas.Point) {
 			w.align = svg.Left
 		case in.X < -0.35:
 			w.align = svg.Right
+		}
+		if w.align == svg.Centre { // clear of a line that slants
+			w.at.Y += math.Copysign(math.Abs(in.X)*width/2, in.Y)
 		}
 		if width > length && w.align == svg.Centre || !d.fits(w) {
 			return
@@ -184,6 +264,11 @@ func (d *drawn) clear(x, y, w, h float64) bool {
 			return false
 		}
 	}
+	for _, line := range d.piece.Patches {
+		if d.meets(line, x, y, w, h) {
+			return false
+		}
+	}
 	return !d.bare || !slices.ContainsFunc(d.piece.Sew, func(line []canvas.Point) bool { return d.meets(line, x, y, w, h) })
 }
 
@@ -240,9 +325,13 @@ func (d *drawn) describe() {
 			put(n, z.note, false)
 		}
 	}
-	sizes := []size{
-		{160, 7, 4}, {110, 7, 4}, {140, 5, 3.2}, {90, 5, 3.2}, {110, 4, 2.6}, {70, 4, 2.6}, {50, 3.5, 2.6}, {36, 3.5, 2.6}, {60, 2.6, 2.2}, {24, 2.6, 2.2},
+	var sizes []size
+	if math.Min(d.width, d.height) > 600 { // read from where the whole piece is seen
+		sizes = append(sizes, size{400, 16, 8}, size{280, 12, 6})
 	}
+	sizes = append(sizes, []size{
+		{160, 7, 4}, {110, 7, 4}, {140, 5, 3.2}, {90, 5, 3.2}, {110, 4, 2.6}, {70, 4, 2.6}, {50, 3.5, 2.6}, {36, 3.5, 2.6}, {60, 2.6, 2.2}, {24, 2.6, 2.2},
+	}...)
 	for _, d.bare = range []bool{true, false} {
 		for _, z := range sizes {
 			set(z)
@@ -328,7 +417,7 @@ func (d *drawn) arrow() bool {
 			back := tip.at.Sub(tip.dir.Times(4))
 			side := tip.dir.Right().Times(1.5)
 			p, q := back.Add(side), back.Sub(side)
-			d.marks = append(d.marks, stroke{tick, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
+			d.marks = append(d.marks, stroke{thin, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
 		}
 		return true
 	}

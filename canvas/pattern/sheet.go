@@ -4,18 +4,22 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/canvas"
+	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 )
 
-// Sheet is pieces side by side on one drawing, each drawn once.
+// Sheet is a drawing to be written: pieces side by side at true scale from [Lay],
+// or pieces on the roll from [Roll.Draw].
 type Sheet struct {
-	title         string
+	title, desc   string
 	width, height float64 // mm
 	marks         []stroke
 	words         []word
+	pieces        []block  // as laid, for sheets that are to be divided
 	summary       []string // what is to be cut
 }
 
@@ -26,22 +30,41 @@ const (
 	cutLine style = iota
 	sewLine
 	slitLine
+	patchLine
+	foldLine
+	strapLine
 	tick
 	thin
+	areaCloth
+	areaPiece
+	areaFlaw
+	sewSmall
+	strapSmall
 	styles
 )
 
-// Looks of the styles: width and dashes in millimetres.
+// Looks of the styles: width and dashes in millimetres, and the grey of what is
+// filled, on paper and on a dark screen; 0 is none.
 var looks = [styles]struct {
-	name  string
-	width float64
-	dash  []float64
+	name       string
+	width      float64
+	dash       []float64
+	grey, dark int
 }{
-	cutLine:  {"cut", 0.5, nil},
-	sewLine:  {"sew", 0.25, []float64{3, 1.5}},
-	slitLine: {"slit", 0.35, []float64{6, 1.5, 1, 1.5}},
-	tick:     {"tick", 0.35, nil},
-	thin:     {"thin", 0.18, nil},
+	cutLine:   {"cut", 0.5, nil, 0, 0},
+	sewLine:   {"sew", 0.25, []float64{3, 1.5}, 0, 0},
+	slitLine:  {"slit", 0.35, []float64{6, 1.5, 1, 1.5}, 0, 0},
+	patchLine: {"patch", 0.25, []float64{0.8, 1.2}, 0, 0},
+	foldLine:  {"fold", 0.18, []float64{8, 1.5, 1.5, 1.5}, 0, 0},
+	strapLine: {"strap", 0.7, []float64{10, 3}, 0, 0},
+	tick:      {"tick", 0.35, nil, 0, 0},
+	thin:      {"thin", 0.18, nil, 0, 0},
+	areaCloth: {"cloth", 0.25, nil, 247, 32},
+	areaPiece: {"piece", 0.35, nil, 232, 50},
+	areaFlaw:  {"flaw", 0.25, nil, 255, 20},
+	// Of drawings that are not at true scale.
+	sewSmall:   {"sews", 0.18, []float64{1.2, 0.7}, 0, 0},
+	strapSmall: {"straps", 0.8, nil, 0, 0},
 }
 
 // stroke is a polyline on the page, Y down, in millimetres.
@@ -62,12 +85,12 @@ type word struct {
 
 // Sizes on the sheet, in millimetres.
 const (
-	edge   = 10.0 // round the sheet
-	gap    = 12.0 // between pieces
-	square = 100.0
-	small  = 2.6
-	medium = 3.5
-	large  = 5.0
+	edge      = 10.0 // round the sheet
+	gap       = 12.0 // between pieces
+	square100 = 100.0
+	small     = 3.0
+	medium    = 3.5
+	large     = 5.0
 )
 
 // Lay puts pieces on a sheet of at most a width, in rows, the highest first. It
@@ -81,16 +104,18 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 		return nil, refuse("pieces", "empty", "one or more")
 	}
 	s := &Sheet{title: title}
-	blocks := []block{s.head()}
+	var blocks []block
 	for i := range pieces {
 		b, err := draw(&pieces[i])
 		if err != nil {
 			return nil, err
 		}
 		blocks = append(blocks, b)
-		s.summary = append(s.summary, pieces[i].Name+": "+count(&pieces[i]))
+		lo, hi := extent(pieces[i].Cut)
+		s.summary = append(s.summary, fmt.Sprintf("%s: %s, %.0f × %.0f mm", pieces[i].Name, count(&pieces[i]),
+			(hi.X-lo.X).Millimetres(), (hi.Y-lo.Y).Millimetres()))
 	}
-	slices.SortStableFunc(blocks[1:], func(a, b block) int {
+	slices.SortStableFunc(blocks, func(a, b block) int {
 		switch {
 		case a.height > b.height:
 			return -1
@@ -99,6 +124,8 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 		}
 		return 0
 	})
+	s.pieces = blocks
+	blocks = append([]block{head(title, square100+80, s.used())}, blocks...)
 	limit := width.Millimetres() - 2*edge
 	x, y, row := 0.0, 0.0, 0.0
 	for _, b := range blocks {
@@ -111,6 +138,7 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 		row = math.Max(row, b.height)
 	}
 	s.height = y + row + 2*edge
+	s.desc = "Pattern at true scale, in millimetres. " + strings.Join(s.summary, "; ") + "."
 	return s, nil
 }
 
@@ -121,6 +149,7 @@ func (s *Sheet) Size() (width, height units.Length) {
 
 // block is part of a sheet, from its own upper left corner.
 type block struct {
+	name          string
 	width, height float64
 	marks         []stroke
 	words         []word
@@ -141,33 +170,65 @@ func (s *Sheet) add(b block, x, y float64) {
 	}
 }
 
-// head is the check square with the title and the meaning of the lines.
-func (s *Sheet) head() block {
-	b := block{width: square + 80, height: square}
-	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: square, Y: 0}, {X: square, Y: square}, {X: 0, Y: square}}, true})
+// head is the check square with the title and the meaning of the lines beside it.
+// Only lines of the styles in use are explained.
+func head(title string, width float64, used [styles]bool) block {
+	b := block{width: width, height: square100}
+	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: square100, Y: 0}, {X: square100, Y: square100}, {X: 0, Y: square100}}, true})
 	b.words = append(b.words,
-		word{svg.Point{X: square / 2, Y: square/2 - 2}, "100 mm × 100 mm", medium, svg.Centre, true},
-		word{svg.Point{X: square / 2, Y: square/2 + 4}, "measure before cutting", medium, svg.Centre, false})
-	x, y := square+6, 6.0
-	for _, line := range svg.Wrap(s.title, large, 74) {
+		word{svg.Point{X: square100 / 2, Y: square100/2 - 2}, "100 mm × 100 mm", medium, svg.Centre, true},
+		word{svg.Point{X: square100 / 2, Y: square100/2 + 4}, "measure before cutting", medium, svg.Centre, false})
+	x, y := square100+6, 6.0
+	for _, line := range svg.Wrap(title, large, width-x) {
 		b.words = append(b.words, word{svg.Point{X: x, Y: y}, line, large, svg.Left, true})
 		y += 1.4 * large
 	}
-	y += 4
-	for _, l := range []struct {
-		style style
-		text  string
-	}{
-		{cutLine, "cut"}, {sewLine, "finished edge: sew or fold"}, {slitLine, "cut open to let the fitting in"}, {tick, "match mark: equal numbers meet"},
-	} {
-		b.marks = append(b.marks, stroke{l.style, []svg.Point{{X: x, Y: y - 1.2}, {X: x + 14, Y: y - 1.2}}, false})
-		b.words = append(b.words, word{svg.Point{X: x + 17, Y: y}, l.text, medium, svg.Left, false})
-		y += 7
+	for _, l := range legend {
+		if !used[l.style] {
+			continue
+		}
+		if l.style == tick {
+			b.marks = append(b.marks, stroke{l.style, []svg.Point{{X: x + 7, Y: y - 3.2}, {X: x + 7, Y: y + 0.8}}, false})
+		} else {
+			b.marks = append(b.marks, stroke{l.style, []svg.Point{{X: x, Y: y - 1.2}, {X: x + 14, Y: y - 1.2}}, false})
+		}
+		for _, line := range svg.Wrap(l.text, small, width-x-17) {
+			b.words = append(b.words, word{svg.Point{X: x + 17, Y: y}, line, small, svg.Left, false})
+			y += 1.3 * small
+		}
+		y += 2.5
 	}
-	b.words = append(b.words,
-		word{svg.Point{X: x, Y: y}, "The right side of the cloth is up.", medium, svg.Left, false},
-		word{svg.Point{X: x, Y: y + 5}, "Double arrow: along the warp.", medium, svg.Left, false})
+	for _, text := range []string{"The right side of the cloth is up.", "Double arrow: along the warp."} {
+		for _, line := range svg.Wrap(text, small, width-x) {
+			b.words = append(b.words, word{svg.Point{X: x, Y: y}, line, small, svg.Left, false})
+			y += 1.3 * small
+		}
+	}
 	return b
+}
+
+// used are the styles of the lines of the pieces.
+func (s *Sheet) used() (u [styles]bool) {
+	for _, b := range s.pieces {
+		for _, m := range b.marks {
+			u[m.style] = true
+		}
+	}
+	return u
+}
+
+// legend is what the lines mean.
+var legend = []struct {
+	style style
+	text  string
+}{
+	{cutLine, "cut"},
+	{sewLine, "finished edge: sew or fold"},
+	{slitLine, "cut open to let the fitting in"},
+	{patchLine, "sew a patch on here"},
+	{foldLine, "fold of a dart; its legs are sewn"},
+	{strapLine, "middle of a strap of webbing"},
+	{tick, "match mark: equal numbers meet"},
 }
 
 func count(p *canvas.Piece) string {
@@ -176,4 +237,32 @@ func count(p *canvas.Piece) string {
 		text += fmt.Sprintf(" and %d mirrored", p.Mirrored)
 	}
 	return text
+}
+
+// stroke draws a line, word writes one, straight onto the sheet.
+func (s *Sheet) stroke(look style, closed bool, points ...svg.Point) {
+	s.marks = append(s.marks, stroke{look, points, closed})
+}
+
+func (s *Sheet) word(x, y float64, text string, size float64, align svg.Align, bold bool) {
+	s.words = append(s.words, word{svg.Point{X: x, Y: y}, text, size, align, bold})
+}
+
+// arrows is a line with a tip at its end, or at both.
+func (s *Sheet) arrows(look style, a, b svg.Point, both bool) {
+	s.stroke(look, false, a, b)
+	s.stroke(look, false, tip(a, b)...)
+	if both {
+		s.stroke(look, false, tip(b, a)...)
+	}
+}
+
+// tip is the head of an arrow from a to b.
+func tip(a, b svg.Point) []svg.Point {
+	u := plane.Point{X: b.X - a.X, Y: b.Y - a.Y}
+	size := math.Min(3, 0.4*u.Norm())
+	u = u.Unit()
+	back := plane.Point(b).Sub(u.Times(size))
+	side := u.Right().Times(0.4 * size)
+	return []svg.Point{svg.Point(back.Add(side)), b, svg.Point(back.Sub(side))}
 }

@@ -18,7 +18,9 @@ const (
 // classes tells it from another drawing in the same page.
 func (s *Sheet) SVG(w io.Writer, prefix string) error {
 	d := svg.New(prefix)
+	var used [styles]bool
 	for _, m := range s.marks {
+		used[m.style] = true
 		if m.closed {
 			d.Polygon(looks[m.style].name, m.points...)
 		} else {
@@ -35,12 +37,20 @@ func (s *Sheet) SVG(w io.Writer, prefix string) error {
 		d.Text(class, t.at, t.align, svg.Span{Text: t.text})
 	}
 	classes := []svg.Class{{Name: "paper", Style: "fill:" + page, Dark: "fill:" + pageDark}}
-	for _, l := range looks {
-		css := fmt.Sprintf("fill:none;stroke:%s;stroke-width:%v;stroke-linejoin:round", ink, l.width)
+	for i, l := range looks {
+		if !used[i] {
+			continue
+		}
+		fill, dark := "none", ""
+		if l.grey > 0 {
+			fill = fmt.Sprintf("rgb(%d,%[1]d,%[1]d)", l.grey)
+			dark = fmt.Sprintf("fill:rgb(%d,%[1]d,%[1]d);", l.dark)
+		}
+		css := fmt.Sprintf("fill:%s;stroke:%s;stroke-width:%v;stroke-linejoin:round", fill, ink, l.width)
 		if len(l.dash) > 0 {
 			css += ";stroke-dasharray:" + strings.Trim(fmt.Sprint(l.dash), "[]")
 		}
-		classes = append(classes, svg.Class{Name: l.name, Style: css, Dark: "stroke:" + inkDark})
+		classes = append(classes, svg.Class{Name: l.name, Style: css, Dark: dark + "stroke:" + inkDark})
 	}
 	for _, name := range sorted(sizes) {
 		css := fmt.Sprintf("%sfont-size:%vpx;fill:%s", sans, sizes[name], ink)
@@ -51,7 +61,7 @@ func (s *Sheet) SVG(w io.Writer, prefix string) error {
 	}
 	return d.Write(w, svg.Page{
 		Width: s.width, Height: s.height, Title: s.title,
-		Desc:    "Pattern at true scale, in millimetres. " + strings.Join(s.summary, "; ") + ".",
+		Desc:    s.desc,
 		Classes: classes,
 	})
 }

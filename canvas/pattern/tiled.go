@@ -8,40 +8,91 @@ import (
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
-	"example.com/forepeak/units"
 )
 
 // tiling is how a sheet is divided over pages.
 type tiling struct {
 	pageW, pageH float64
 	w, h         float64 // of the part of the pattern on a page
-	cols, rows   int
-	used         [][]int // page number of each tile by row and column, 0 when it is empty
+	parts        []part
 	pages        int
 }
 
+// part is what has pages of its own: a piece, or small pieces on one page.
+type part struct {
+	*Sheet
+	cols, rows int
+	first      int     // number of its first row, since letters go on from part to part
+	used       [][]int // page number of each tile by row and column, 0 when it is empty
+}
+
+// tile divides a sheet over upright pages, or over pages that lie where those are fewer.
 func (s *Sheet) tile(p Paper) (*tiling, error) {
-	t := &tiling{pageW: p.Width.Millimetres(), pageH: p.Height.Millimetres()}
-	if !(p.Width >= 140*units.Millimetre && p.Height >= 180*units.Millimetre && t.pageW <= widest && t.pageH <= widest) {
-		return nil, refuse("paper", fmt.Sprintf("%v by %v", p.Width, p.Height), "from 140 mm by 180 mm to 5.08 m")
+	w, h := p.Width.Millimetres(), p.Height.Millimetres()
+	if !(w >= 190 && h >= 250 && w <= widest && h <= widest) {
+		return nil, refuse("paper", fmt.Sprintf("%v by %v", p.Width, p.Height), "from 190 mm by 250 mm to 5.08 m")
 	}
-	t.w, t.h = t.pageW-2*unprinted, t.pageH-2*unprinted-footer
+	upright, err := s.tileOn(w, h)
+	lying, errLying := s.tileOn(h, w)
+	if err != nil || errLying == nil && lying.pages < upright.pages {
+		return lying, errLying
+	}
+	return upright, nil
+}
+
+func (s *Sheet) tileOn(w, h float64) (*tiling, error) {
+	t := &tiling{pageW: w, pageH: h, w: w - 2*unprinted, h: h - 2*unprinted - footer}
 	n := func(size, window float64) int { return max(1, int(math.Ceil((size-overlap)/(window-overlap)))) }
-	t.cols, t.rows = n(s.width, t.w), n(s.height, t.h)
-	if t.cols*t.rows > 500 {
-		return nil, refuse("paper", fmt.Sprintf("%d tiles", t.cols*t.rows), "at most 500")
-	}
-	for r := range t.rows {
-		t.used = append(t.used, make([]int, t.cols))
-		for c := range t.cols {
-			x, y := t.corner(r, c)
-			if s.touches(x, y, t.w, t.h) {
-				t.pages++
-				t.used[r][c] = t.pages + 1 // after the map
+	rows, tiles := 0, 0
+	for _, sheet := range s.divide(t.w, t.h) {
+		q := part{Sheet: sheet, cols: n(sheet.width, t.w), rows: n(sheet.height, t.h), first: rows}
+		rows += q.rows
+		if tiles += q.cols * q.rows; tiles > 1000 {
+			return nil, refuse("paper", "more than 1000 tiles", "at most 1000")
+		}
+		for r := range q.rows {
+			q.used = append(q.used, make([]int, q.cols))
+			for c := range q.cols {
+				x, y := t.corner(r, c)
+				if sheet.touches(x, y, t.w, t.h) {
+					t.pages++
+					q.used[r][c] = t.pages + 1 // after the map
+				}
 			}
 		}
+		t.parts = append(t.parts, q)
 	}
 	return t, nil
+}
+
+// divide gives every piece that is larger than a page a sheet of its own, and puts
+// the others side by side on pages.
+func (s *Sheet) divide(w, h float64) (out []*Sheet) {
+	if len(s.pieces) == 0 {
+		return []*Sheet{s}
+	}
+	const pad = 2.0
+	var page *Sheet
+	x, y, row := 0.0, 0.0, 0.0
+	for _, b := range s.pieces {
+		if b.width+2*pad > w || b.height+2*pad > h {
+			large := &Sheet{title: b.name, width: b.width + 2*pad, height: b.height + 2*pad}
+			large.add(b, pad, pad)
+			out = append(out, large)
+			continue
+		}
+		if x > 0 && x+b.width > w-2*pad {
+			x, y, row = 0, y+row+gap/2, 0
+		}
+		if page == nil || y+b.height > h-2*pad {
+			page = &Sheet{title: "small pieces", width: w, height: h}
+			x, y, row = 0, 0, 0
+			out = append(out, page)
+		}
+		page.add(b, x+pad, y+pad)
+		x, row = x+b.width+gap/2, math.Max(row, b.height)
+	}
+	return out
 }
 
 // corner is where the tile begins on the sheet.
@@ -100,93 +151,128 @@ func (s *Sheet) within(x, y, w, h float64) *Sheet {
 	return &part
 }
 
-// Tiled writes the sheet on pages of a size, to be taped together: first a map
-// of the pages, then a page for every tile with something on it. Neighbours
-// overlap by 10 mm; the crosses lie in the middle of the overlaps, at the corners
-// where tiles meet, and come to lie on one another. Each page bears a line of 100 mm.
+// Tiled writes the sheet in parts on sheets of paper, upright or lying, to be
+// taped together: the first page has what is to be cut, the square of 100 mm and
+// a map. Each piece that is larger than a page has pages of its own, small ones share
+// pages. Pages overlap by 10 mm, and crosses in the overlap are laid on one another;
+// pages with nothing on them are left out.
 func (s *Sheet) Tiled(w io.Writer, p Paper) error {
 	t, err := s.tile(p)
 	if err != nil {
 		return err
 	}
-	f := newPDF(s.title, t.pageW, t.pageH)
-	f.contents(s, t)
-	for r := range t.rows {
-		for c := range t.cols {
-			if t.used[r][c] > 0 {
-				f.tilePage(s, t, r, c)
+	width, height := p.Width.Millimetres(), p.Height.Millimetres()
+	f := newPDF(s.title, width, height)
+	f.contents(s, t, width, height)
+	for i := range t.parts {
+		q := &t.parts[i]
+		for r := range q.rows {
+			for c := range q.cols {
+				if q.used[r][c] > 0 {
+					f.tilePage(s.title, t, q, r, c)
+				}
 			}
 		}
 	}
 	return f.Output(w)
 }
 
-// contents is the first page: what is to be cut, and a map of the tiles.
-func (f *writer) contents(s *Sheet, t *tiling) {
-	f.page(t.pageW, t.pageH)
+// contents is the first page: what is to be cut, the square, and a map of the tiles.
+func (f *writer) contents(s *Sheet, t *tiling, width, height float64) {
+	f.page(width, height)
 	y := unprinted + large
 	put := func(text string, size float64, bold bool) {
-		for _, l := range svg.Wrap(text, size, t.pageW-2*unprinted) {
+		for _, l := range svg.Wrap(text, size, width-2*unprinted) {
 			f.word(word{svg.Point{X: unprinted, Y: y}, l, size, svg.Left, bold})
 			y += 1.4 * size
 		}
 	}
 	put(s.title, large, true)
-	put(fmt.Sprintf("%d pages of pattern, at true scale. Print without fitting to the page. Measure the square of 100 mm on the pattern and the "+
-		"line of 100 mm on every page before cutting. Lay the crosses of neighbouring pages on one another and tape.", t.pages), medium, false)
-	y += 2
+	put(fmt.Sprintf("%d pages of pattern at true scale. Print without fitting to the page. Measure the square here and the "+
+		"line on every page: 100 mm, before cutting. Lay the crosses of neighbouring pages on one another and tape.", t.pages), medium, false)
+	square := Sheet{}
+	square.add(head("", width-2*unprinted, s.used()), unprinted, y)
+	f.sheet(&square, 0, 0, 1)
+	y += square100 + 3 + large
+	if len(s.summary) > 0 {
+		put("To be cut, with the size of the rectangle round each piece. What is straight and square may be marked out with a ruler instead.", medium, false)
+	}
 	for i, l := range s.summary {
-		if left := len(s.summary) - i; y > t.pageH*0.45 && left > 1 {
+		if left := len(s.summary) - i; y > 0.72*height && left > 1 {
 			put(fmt.Sprintf("and %d more", left), medium, false)
 			break
 		}
 		put(l, medium, false)
 	}
-	y += 3
-	scale := math.Min((t.pageW-2*unprinted)/s.width, (t.pageH-unprinted-y)/s.height)
-	f.sheet(s, unprinted, y, math.Min(scale, 0.5))
-	scale = math.Min(scale, 0.5)
-	f.SetLineWidth(0.1)
-	f.SetDrawColor(110, 110, 110)
-	defer f.SetDrawColor(0, 0, 0)
-	for r := range t.rows {
-		for c := range t.cols {
-			if t.used[r][c] == 0 {
-				continue
+	f.tileMap(t, unprinted, y+1, width-2*unprinted, height-unprinted-y-1)
+}
+
+// tileMap draws the parts small, with the names of their pages, within a rectangle.
+func (f *writer) tileMap(t *tiling, x, y, w, h float64) {
+	const between = 4.0
+	corners := make([]svg.Point, len(t.parts))
+	scale := 0.5
+	for ; scale > 1e-3; scale *= 0.95 {
+		at, row := svg.Point{}, 0.0
+		fits := true
+		for i, q := range t.parts {
+			if pw := scale * q.width; at.X > 0 && at.X+pw > w {
+				at, row = svg.Point{Y: at.Y + row + between}, 0
 			}
-			x0, y0 := t.corner(r, c)
-			// To the middle of the overlaps.
-			w, h := math.Min(t.w, s.width-x0), math.Min(t.h, s.height-y0)
-			if c > 0 {
-				x0, w = x0+overlap/2, w-overlap/2
-			}
-			if r > 0 {
-				y0, h = y0+overlap/2, h-overlap/2
-			}
-			if c+1 < t.cols {
-				w -= overlap / 2
-			}
-			if r+1 < t.rows {
-				h -= overlap / 2
-			}
-			x1, y1 := unprinted+scale*x0, y+scale*y0
-			f.Rect(x1, y1, scale*w, scale*h, "D")
-			size := math.Min(large, 0.3*scale*math.Min(w, h))
-			f.word(word{svg.Point{X: x1 + scale*w/2, Y: y1 + scale*h/2 + size/3}, place(r, c), size, svg.Centre, true})
+			corners[i] = at
+			fits = fits && at.X+scale*q.width <= w && at.Y+scale*q.height <= h
+			at.X += scale*q.width + between
+			row = math.Max(row, scale*q.height)
 		}
+		if fits {
+			break
+		}
+	}
+	for i := range t.parts {
+		q := &t.parts[i]
+		left, top := x+corners[i].X, y+corners[i].Y
+		f.sheet(q.Sheet, left, top, scale)
+		f.SetLineWidth(0.1)
+		f.SetDrawColor(110, 110, 110)
+		for r := range q.rows {
+			for c := range q.cols {
+				if q.used[r][c] == 0 {
+					continue
+				}
+				// To the middle of the overlaps.
+				x0, y0 := t.corner(r, c)
+				x1, y1 := math.Min(x0+t.w, q.width), math.Min(y0+t.h, q.height)
+				if c > 0 {
+					x0 += overlap / 2
+				}
+				if r > 0 {
+					y0 += overlap / 2
+				}
+				if c+1 < q.cols {
+					x1 -= overlap / 2
+				}
+				if r+1 < q.rows {
+					y1 -= overlap / 2
+				}
+				f.Rect(left+scale*x0, top+scale*y0, scale*(x1-x0), scale*(y1-y0), "D")
+				size := math.Min(large, 0.5*scale*math.Min(t.w, t.h))
+				f.word(word{svg.Point{X: left + scale*(x0+x1)/2, Y: top + scale*(y0+y1)/2 + size/3}, q.place(r, c), size, svg.Centre, true})
+			}
+		}
+		f.SetDrawColor(0, 0, 0)
 	}
 }
 
 // place names a tile by row and column: A1, A2, B1.
-func place(row, col int) string {
+func (s *part) place(row, col int) string {
 	name := ""
-	for row++; row > 0; row = (row - 1) / 26 {
+	for row += s.first + 1; row > 0; row = (row - 1) / 26 {
 		name = string(rune('A'+(row-1)%26)) + name
 	}
 	return fmt.Sprint(name, col+1)
 }
 
-func (f *writer) tilePage(s *Sheet, t *tiling, row, col int) {
+func (f *writer) tilePage(title string, t *tiling, s *part, row, col int) {
 	f.page(t.pageW, t.pageH)
 	x, y := t.corner(row, col)
 	f.ClipRect(unprinted, unprinted, t.w, t.h, false)
@@ -194,7 +280,31 @@ func (f *writer) tilePage(s *Sheet, t *tiling, row, col int) {
 	f.ClipEnd()
 	f.SetLineWidth(0.1)
 	f.Rect(unprinted, unprinted, t.w, t.h, "D")
-	// Crosses where the middles of the overlaps meet.
+	if s.cols*s.rows > 1 {
+		f.crosses(t)
+	}
+	base := t.pageH - unprinted
+	f.SetLineWidth(0.25)
+	f.Line(unprinted, base-2, unprinted+square100, base-2)
+	f.Line(unprinted, base-4, unprinted, base)
+	f.Line(unprinted+square100, base-4, unprinted+square100, base)
+	f.word(word{svg.Point{X: unprinted + square100/2, Y: base - 3}, "100 mm", small, svg.Centre, false})
+	name := s.place(row, col)
+	beside, comma := "", ": "
+	if col+1 < s.cols && s.used[row][col+1] > 0 {
+		beside += comma + s.place(row, col+1) + " to the right"
+		comma = ", "
+	}
+	if row+1 < s.rows && s.used[row+1][col] > 0 {
+		beside += comma + s.place(row+1, col) + " below"
+	}
+	right := t.pageW - unprinted
+	f.word(word{svg.Point{X: right, Y: base - 4.5}, name + beside, medium, svg.Right, true})
+	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s: %s, page %d of %d", title, s.title, s.used[row][col], t.pages+1), small, svg.Right, false})
+}
+
+// crosses lie where the middles of the overlaps meet.
+func (f *writer) crosses(t *tiling) {
 	for _, dx := range []float64{overlap / 2, t.w - overlap/2} {
 		for _, dy := range []float64{overlap / 2, t.h - overlap/2} {
 			px, py := unprinted+dx, unprinted+dy
@@ -203,22 +313,4 @@ func (f *writer) tilePage(s *Sheet, t *tiling, row, col int) {
 			f.Circle(px, py, 2, "D")
 		}
 	}
-	base := t.pageH - unprinted
-	f.SetLineWidth(0.25)
-	f.Line(unprinted, base-2, unprinted+square, base-2)
-	f.Line(unprinted, base-4, unprinted, base)
-	f.Line(unprinted+square, base-4, unprinted+square, base)
-	f.word(word{svg.Point{X: unprinted + square/2, Y: base - 3}, "100 mm", small, svg.Centre, false})
-	name := place(row, col)
-	beside, comma := "", ": "
-	if col+1 < t.cols && t.used[row][col+1] > 0 {
-		beside += comma + place(row, col+1) + " to the right"
-		comma = ", "
-	}
-	if row+1 < t.rows && t.used[row+1][col] > 0 {
-		beside += comma + place(row+1, col) + " below"
-	}
-	right := t.pageW - unprinted
-	f.word(word{svg.Point{X: right, Y: base - 4.5}, name + beside, medium, svg.Right, true})
-	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s, page %d of %d", s.title, t.used[row][col], t.pages+1), small, svg.Right, false})
 }

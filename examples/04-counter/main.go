@@ -23,7 +23,7 @@ func main() {
 	check(err)
 	fmt.Printf("the wheel pays out %.1f cm a turn, the counter reads %+.1f %%\n", payout.Centimetres(), 100*short)
 	fmt.Printf("when it shows 30 m, %.1f m is out, from %.1f to %.1f m\n",
-		out.Length.Metres(), out.Least.Metres(), out.Most.Metres())
+		out.Length.Metres(), out.Low.Metres(), out.High.Metres())
 
 	// Is it 33.0 or 33.6? How long a lay must be to tell, depends on how it is read.
 	tape := rode.LayErrors{Tape: 1 * units.Centimetre, Repeat: 2 * units.Centimetre}
@@ -34,7 +34,7 @@ func main() {
 	}
 
 	// To set it within 1 mm a turn, 25 cm in 80 m:
-	plans, err := rode.ProposeLays(counter, payout, tape, 1*units.Millimetre, 20)
+	plans, err := rode.ProposeLays(counter, rode.LayGoal{Payout: payout, Half: 1 * units.Millimetre, Longest: 20, Errors: tape})
 	check(err)
 	for _, p := range plans {
 		fmt.Printf("  read %s: %.1f m of chain, lays: %d\n", p.Way, p.Total.Metres(), len(p.Lays))

@@ -67,11 +67,11 @@ func main() {
 		log.Fatal(err)
 	}
 	strain := p.Peak.Pieces[1].Stretch.Per(n.Length)
-	sleeve, err := rode.PlaceSleeve(1.2*units.Metre, 80*units.Millimetre, 100*units.Millimetre, strain)
+	sleeve, err := rode.Fairlead{Inboard: 1.2 * units.Metre, Contact: 80 * units.Millimetre, Margin: 100 * units.Millimetre, Strain: strain}.Sleeve()
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Printf("\n%.1f m of 14 mm: hook %.1f m below the water at rest; leave more than %.1f m of chain slack\n",
-		n.Length.Metres(), -site.HookHeight(&p.Rest).Metres(), p.LeastSlack().Metres())
+		n.Length.Metres(), -p.Rest.HookHeight().Metres(), p.LeastSlack().Metres())
 	fmt.Printf("sleeve from %.2f m to %.2f m from the cleat\n", sleeve.From.Metres(), sleeve.To.Metres())
 }

@@ -55,7 +55,7 @@ func main() {
 		log.Fatal(err)
 	}
 	fmt.Printf("waves of 0.5 m push with %.0f N to %.0f N and take her %.2f m to and fro\n",
-		drift.Least.Newtons(), drift.Most.Newtons(), surge.Boat.Metres())
+		drift.Low.Newtons(), drift.High.Newtons(), surge.Boat.Metres())
 
 	// Beside it what a rule of small craft has the gear made for, far more than the wind's own pull.
 	rule, err := anchor.HorizontalLoads(10.4*units.Metre, 3.3*units.Metre, false)

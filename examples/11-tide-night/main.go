@@ -66,6 +66,8 @@ func main() {
 
 	night.Sounding.Shown = 5.2 // a little closer in
 	_, err = anchor.PlanNight(night)
-	fmt.Println("grounds:", errors.Is(err, anchor.ErrAground))
-	fmt.Println(err)
+	if !errors.Is(err, anchor.ErrAground) {
+		log.Fatalf("a plan that grounds was not refused: %v", err)
+	}
+	fmt.Println("closer in she grounds:", err)
 }

@@ -38,10 +38,10 @@ func main() {
 		},
 		Ahead: 4.9, Surging: 120, Swaying: 60, Yawing: 60,
 		Site:     rode.Site{Depth: 5, Roller: 1.4, Friction: 0.6},
-		Wind:     anchor.Wind{Speed: 22 * units.Knot},
-		Gusts:    anchor.Gusts{Intensity: 0.2}, // under low hills
+		Wind:     anchor.Wind{Speed: 20 * units.Knot},
+		Gusts:    anchor.Gusts{Intensity: 0.1}, // off open water
 		Current:  anchor.Current{Depth: 5},
-		Waves:    anchor.Waves{Height: 0.12, Period: 2.5},
+		Waves:    anchor.Waves{Height: 0.03, Period: 2.5},
 		Duration: 900, Settle: 120, Seed: 1,
 	}
 	show := func(name string, pieces ...rode.Piece) {
@@ -54,9 +54,13 @@ func main() {
 		for _, r := range e.Runs {
 			sheer, lift = max(sheer, r.Sheer), max(lift, r.Lift)
 		}
-		fmt.Printf("%-21s %4.1f kN  %4.1f kN (%4.1f to %4.1f)  %2.0f°  %2.0f°  %.1f\n",
+		note := ""
+		if !e.Trusted {
+			note = "  do not rely on it"
+		}
+		fmt.Printf("%-21s %4.1f kN  %4.1f kN (%4.1f to %4.1f)  %2.0f°  %2.0f°  %.2f%s\n",
 			name, e.Expected.Kilonewtons(), e.Bow.Value.Kilonewtons(), e.Bow.Low.Kilonewtons(), e.Bow.High.Kilonewtons(),
-			lift.Degrees(), sheer.Degrees(), e.Snatch)
+			lift.Degrees(), sheer.Degrees(), e.Snatch, note)
 	}
 	fmt.Println("greatest load in 15 min   mean  9 of 10 below           lift sheer snatch")
 	show("35 m chain", chain.Piece(35))
@@ -67,6 +71,9 @@ func main() {
 	boat.Above.Parts = append(boat.Above.Parts, anchor.Part{
 		Name: "riding sail", Front: 0.4, Side: 4, Bottom: 2, Top: 5, Station: -4, Length: 2,
 	})
+	show("6 m and a riding sail", chain.Piece(35), rope.Piece(6))
+	boat.Wind.Speed, boat.Gusts.Intensity, boat.Waves.Height = 22*units.Knot, 0.2, 0.12
+	fmt.Println("22 knots off low hills, and more sea:")
 	show("6 m and a riding sail", chain.Piece(35), rope.Piece(6))
 	fmt.Println("Beyond a snatch of 0.3 inertia and drag of the chain add to the loads: see RideResult.Snatch.")
 }

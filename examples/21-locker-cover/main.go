@@ -1,7 +1,7 @@
 // How do I cut a cover for the deck locker, so that its seams meet?
 //
 //	go run ./examples/21-locker-cover
-//	go run ./examples/21-locker-cover -out /tmp   (writes the pattern there)
+//	go run ./examples/21-locker-cover -out .   also writes the pattern, into this folder
 package main
 
 import (
@@ -18,7 +18,7 @@ import (
 
 const mm = units.Millimetre
 
-var out = flag.String("out", "", "folder for the pattern; none is written without")
+var out = flag.String("out", "", "folder `DIR` to write the pattern to")
 
 func check(err error) {
 	if err != nil {
@@ -39,7 +39,7 @@ func main() {
 	pairs, err := cover.SeamLengths()
 	check(err)
 	for i, p := range pairs {
-		fmt.Printf("seam %s: %.1f mm on one side, %.1f mm on the other\n", cover.Seams[i].Name, p[0].Millimetres(), p[1].Millimetres())
+		fmt.Printf("seam %-4s finished: %6.1f mm on one side, %6.1f mm on the other\n", cover.Seams[i].Name, p[0].Millimetres(), p[1].Millimetres())
 	}
 	fmt.Println(cover.Remarks[0])
 
@@ -48,18 +48,18 @@ func main() {
 	pieces, err := cover.Pieces(cloth)
 	check(err)
 	for _, p := range pieces {
-		fmt.Printf("cut %d %s, %.3f m²\n", p.Quantity, p.Name, p.Area().SquareMetres())
+		fmt.Printf("cut %d of %-21s %.3f m²\n", p.Quantity, p.Name+",", p.Area().SquareMetres())
 	}
 	q, err := cover.Quantities(cloth, canvas.Sewing{Stitch: canvas.Lockstitch, Length: 4 * mm, Waste: 0.15})
 	check(err)
 	needle, err := canvas.Needle(90 * units.Tex)
 	check(err)
-	fmt.Printf("%.0f m of thread of 90 tex, needle %.0f\n", q.Thread.Metres(), 100*needle.Millimetres())
+	fmt.Printf("%.0f m of thread of 90 tex; a needle of size %.0f\n", q.Thread.Metres(), 100*needle.Millimetres())
 
 	sheet, err := pattern.Lay(cover.Title, pieces, 2*units.Metre)
 	check(err)
 	w, h := sheet.Size()
-	fmt.Printf("the pattern is %.2f m by %.2f m\n", w.Metres(), h.Metres())
+	fmt.Printf("side by side the pieces take %.2f m by %.2f m of paper, or many sheets of A4\n", w.Metres(), h.Metres())
 	if *out == "" {
 		return
 	}
@@ -67,4 +67,5 @@ func main() {
 	check(err)
 	check(sheet.Tiled(file, pattern.A4))
 	check(file.Close())
+	fmt.Println("written:", file.Name())
 }

@@ -1,7 +1,7 @@
 // Will my foredeck awning hold this breeze, and when do I have to take it down?
 //
 //	go run ./examples/23-awning
-//	go run ./examples/23-awning -out /tmp   (writes the pattern there)
+//	go run ./examples/23-awning -out .   also writes the pattern, into this folder
 package main
 
 import (
@@ -18,7 +18,7 @@ import (
 
 const mm = units.Millimetre
 
-var out = flag.String("out", "", "folder for the pattern; none is written without")
+var out = flag.String("out", "", "folder `DIR` to write the pattern to")
 
 func check(err error) {
 	if err != nil {
@@ -52,7 +52,8 @@ func main() {
 		fmt.Printf("%-28s cloth %3.0f N/m, sag %3.0f mm, aft corner %4.0f N: %s at %.0f %%\n",
 			k.Name, k.Pull.NewtonsPerMetre(), k.Sag.Millimetres(), k.Corners[0].Pull.Newtons(), k.Weakest, 100*k.Used)
 	}
-	fmt.Printf("wet it sags %.0f mm and drains from %.0f° of pitch: %t\n", p.Rain.Sag.Millimetres(), 2*p.Rain.Least.Degrees(), p.Rain.Drains)
+	drains := map[bool]string{true: "runs off", false: "stands in it"}[p.Rain.Drains]
+	fmt.Printf("wet it sags %.0f mm: rain %s at its pitch of 15°, and needs %.0f° at least\n", p.Rain.Sag.Millimetres(), drains, 2*p.Rain.Least.Degrees())
 	fmt.Printf("without tape the edges need a band of %.0f mm, %d layers\n", p.Band.Millimetres(), awning.Layers)
 	fmt.Printf("strike it at %.0f kn: then the %s carries all it may\n", p.Strike.Wind.Knots(), p.Strike.Part)
 
@@ -61,7 +62,7 @@ func main() {
 	check(err)
 	sheet, err := pattern.Lay(cover.Title, pieces, 3*units.Metre)
 	check(err)
-	fmt.Printf("%d pieces with patches, the first %.2f m²\n", len(pieces), pieces[0].Area().SquareMetres())
+	fmt.Printf("%d pieces with all patches; the awning itself takes %.2f m² of cloth\n", len(pieces), pieces[0].Area().SquareMetres())
 	if *out == "" {
 		return
 	}
@@ -69,4 +70,5 @@ func main() {
 	check(err)
 	check(sheet.PDF(file))
 	check(file.Close())
+	fmt.Println("written:", file.Name())
 }

@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"strings"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -163,84 +165,146 @@ func (s *canvasSpec) awning() canvas.Awning {
 	return a
 }
 
-func (p *plan) writeCanvas(t *printer) {
+func (p *plan) writeCanvas(s *section) error {
 	c := p.canvas
 	if c == nil {
-		return
+		s.say("The boat file has no canvas.")
+		return nil
 	}
-	s := p.boat.Canvas
-	t.line("")
-	t.line("Canvas, of %s, that changes by %+.1f %% along the warp and %+.1f %% across it; thread of %.0f tex, needle %.0f:",
-		s.Cloth, 100*s.Warp, 100*s.Weft, s.Thread.Tex(), 100*c.needle.Millimetres())
+	spec := p.boat.Canvas
+	s.say("Of %s, that changes by %+.1f %% along the warp and %+.1f %% across it; thread of %.0f tex, needle %.0f.",
+		spec.Cloth, 100*spec.Warp, 100*spec.Weft, spec.Thread.Tex(), 100*c.needle.Millimetres())
+	t := table{Caption: "What is to be sewn", Head: []string{"cover", "pieces", "cloth, m²", "thread, m", "pattern, m"}}
+	var titles []string
+	total := 0.0
 	for _, j := range c.jobs {
+		titles = append(titles, strings.ToLower(j.cover.Title))
+		total += j.needs.Cloth.SquareMetres()
 		n := 0
 		for _, piece := range j.pieces {
 			n += max(1, piece.Quantity) + piece.Mirrored
 		}
 		w, h := j.sheet.Size()
-		t.line("  %-16s %2d pieces, %.2f m² of cloth, %2.0f m of thread; pattern %.2f by %.2f m", j.cover.Title, n,
-			j.needs.Cloth.SquareMetres(), math.Ceil(j.needs.Thread.Metres()), w.Metres(), h.Metres())
-		pairs, _ := j.cover.SeamLengths() // laid out already
+		t.Rows = append(t.Rows, row("%s|%d|%.2f|%.0f|%.2f by %.2f", j.cover.Title, n, j.needs.Cloth.SquareMetres(), math.Ceil(j.needs.Thread.Metres()), w.Metres(), h.Metres()))
+		s.buy(purchase{what: spec.Cloth, kind: "cloth", need: j.needs.Cloth.SquareMetres(), unit: "m²", step: 0.1, why: strings.ToLower(j.cover.Title)})
+		s.buy(purchase{what: fmt.Sprintf("thread of %.0f tex", spec.Thread.Tex()), kind: "thread", need: j.needs.Thread.Metres(), unit: "m", step: 10, why: strings.ToLower(j.cover.Title)})
+		if w := j.needs.Webbing.Metres(); w > 0 {
+			s.buy(purchase{
+				what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", spec.Awning.TapeWidth.Millimetres(), spec.Awning.Tape.Kilonewtons()),
+				kind: "webbing", need: w, unit: "m", why: strings.ToLower(j.cover.Title),
+			})
+		}
+	}
+	s.table(t)
+	if err := p.lashings(s); err != nil {
+		return err
+	}
+	for _, j := range c.jobs {
+		s.head(j.cover.Title)
+		pairs, err := j.cover.SeamLengths()
+		if err != nil {
+			return err
+		}
 		for i, pair := range pairs {
-			t.line("    seam %s: %.1f mm on both sides", j.cover.Seams[i].Name, pair[0].Millimetres())
+			s.item("Seam %s: %.1f mm on both sides.", j.cover.Seams[i].Name, pair[0].Millimetres())
 		}
 		for _, r := range j.cover.Remarks {
-			t.line("    %s", r)
+			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
+		}
+		if j.file == "awning" {
+			p.writeAwning(s)
 		}
 	}
-	p.writeAwning(t)
+	s.do("Cut and sew %s from the patterns, which are true to scale: %.1f m² of cloth in all.", strings.Join(titles, ", "), total)
+	s.check(dryFit, "Square on every sheet of the patterns", "100 mm, both ways")
+	s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
+	s.figure(figure{"canvas.svg", "Pieces of canvas", p.drawCanvas})
 	for _, j := range c.jobs {
 		for _, caution := range j.cover.Cautions {
-			t.line("  %s", caution)
+			s.caution(caution)
 		}
 	}
+	return nil
 }
 
-func (p *plan) writeAwning(t *printer) {
-	a, s := &p.canvas.awning, &p.boat.Canvas.Awning
-	t.line("  The awning in %.0f kn, %.0f kn in the gusts %.1f m above the water:", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), s.Above.Metres())
+// lashings are bought as the cord that the other lashings are made of.
+func (p *plan) lashings(s *section) error {
+	cord, err := rode.RopeByName(lashingCord)
+	if err != nil {
+		return err
+	}
+	for _, c := range p.boat.Canvas.Awning.Corners {
+		if cord.Breaking < c.Lashing {
+			s.warn("%s breaks at %.1f kN, less than the lashings of the awning ask for.", cord.Name(), cord.Breaking.Kilonewtons())
+		}
+		s.buy(purchase{what: cord.Name(), kind: "rope", need: 0.3*float64(c.Parts) + 1, unit: "m", why: "lashings of the awning, parts of 0.3 m and ends"})
+	}
+	return nil
+}
+
+func (p *plan) writeAwning(s *section) {
+	a, spec := &p.canvas.awning, &p.boat.Canvas.Awning
+	t := table{
+		Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %.1f m above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), spec.Above.Metres()),
+		Head:    []string{"load", "cloth, N/m", "sag, mm", "corner, N", "used, %", "part that is nearest to its limit"},
+	}
 	for _, k := range a.Cases {
 		worst := units.Force(0)
 		for _, c := range k.Corners {
 			worst = max(worst, c.Pull)
 		}
-		t.line("    %-28s cloth %3.0f N/m, sag %3.0f mm, corner %4.0f N, %s at %.0f %%", k.Name,
-			k.Pull.NewtonsPerMetre(), k.Sag.Millimetres(), worst.Newtons(), k.Weakest, 100*k.Used)
+		t.Rows = append(t.Rows, row("%s|%.0f|%.0f|%.0f|%.0f|%s", k.Name, k.Pull.NewtonsPerMetre(), k.Sag.Millimetres(), worst.Newtons(), 100*k.Used, k.Weakest))
 	}
+	s.table(t)
 	drains := "rain runs off"
 	if !a.Rain.Drains {
 		drains = "rain stands in it"
 	}
-	t.line("    wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on", a.Rain.Sag.Millimetres(), drains, s.Pitch.Degrees(), 2*a.Rain.Least.Degrees())
-	t.line("    The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", s.Heel.Degrees(), s.Flutter)
+	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), 2*a.Rain.Least.Degrees())
+	s.say("The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", spec.Heel.Degrees(), spec.Flutter)
+	if a.Strike.Part != "" {
+		s.do("Strike the awning at %.0f kn of mean wind.", math.Floor(a.Strike.Wind.Knots()))
+	}
+	s.check(firstRun, "Awning set in a calm", fmt.Sprintf("corners pulled to %.0f N, no creases; wet it sags %.0f mm and drains", a.Cases[0].Corners[0].Pull.Newtons(), a.Rain.Sag.Millimetres()))
 }
 
-// patterns adds the drawings to be cut by: tiled on A4, the awning on one page
-// for a plotter and as offsets from a baseline for those without one.
+// patterns adds the drawings to be cut by: every cover tiled on A4 and on one page for
+// a plotter, its lines for a cutting machine, and the awning as offsets from a
+// baseline for those who have none of these.
 func (p *plan) patterns(files map[string][]byte) error {
 	if p.canvas == nil {
 		return nil
 	}
 	for _, j := range p.canvas.jobs {
-		var pdf bytes.Buffer
-		write := func() error { return j.sheet.Tiled(&pdf, pattern.A4) }
-		if j.file == "awning" {
-			write = func() error { return j.sheet.PDF(&pdf) }
-			var table bytes.Buffer
+		kinds := []struct {
+			ending string
+			write  func(io.Writer) error
+		}{
+			{".pdf", func(w io.Writer) error { return j.sheet.Tiled(w, pattern.A4) }},
+			{"-plotter.pdf", j.sheet.PDF},
+			{"-lines.csv", func(w io.Writer) error { return pattern.Polylines(w, j.pieces, 0.1*units.Millimetre) }},
+		}
+		if j.file == "awning" { // nobody tapes a hundred pages: no tiles
+			kinds[0].write = kinds[1].write
+			kinds[1].ending = "-offsets.txt"
+			kinds[1].write = func(w io.Writer) error { return pattern.Offsets(w, j.pieces[0], 2*units.Millimetre) }
 			points, err := j.pieces[0].MarkingOut(2 * units.Millimetre)
 			if err != nil {
 				return err
 			}
-			fmt.Fprintln(&table, "along the baseline in mm,square to it in mm")
+			table := "along the baseline in mm,square to it in mm\n" // for a spreadsheet
 			for _, q := range points {
-				fmt.Fprintf(&table, "%.0f,%.0f\n", q.X.Millimetres(), q.Y.Millimetres())
+				table += fmt.Sprintf("%.0f,%.0f\n", q.X.Millimetres(), q.Y.Millimetres())
 			}
-			files["awning-offsets.csv"] = table.Bytes()
+			files["awning-offsets.csv"] = []byte(table)
 		}
-		if err := write(); err != nil {
-			return fmt.Errorf("%s.pdf: %w", j.file, err)
+		for _, k := range kinds {
+			var b bytes.Buffer
+			if err := k.write(&b); err != nil {
+				return fmt.Errorf("%s%s: %w", j.file, k.ending, err)
+			}
+			files[j.file+k.ending] = b.Bytes()
 		}
-		files[j.file+".pdf"] = pdf.Bytes()
 	}
 	return nil
 }

@@ -1,7 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
@@ -14,13 +18,15 @@ type chainwork struct {
 	length units.Length // of it
 	rope   units.Length // of rope above it
 
-	fit      rode.WheelFit
-	reads    float64 // error of the counter as it is set, as a fraction
-	shown    units.Length
-	out      rode.LengthOut // what is out when it shows that
-	lays     []rode.LayPlan // to set it within a millimetre a turn
-	marks    rode.Marks
-	stowages []rode.Stowage
+	fit     rode.WheelFit
+	reads   float64 // error of the counter as it is set, as a fraction
+	shown   units.Length
+	out     rode.LengthOut // what is out when it shows that
+	lays    []rode.LayPlan // to set it within a millimetre a turn
+	marks   rode.Marks
+	stowage rode.Stowage // by the rule that trusts the locker least
+
+	ropeMisfits []string
 }
 
 // layErrors are those of a careful crew with a tape on a quay.
@@ -43,65 +49,156 @@ func (f *boatFile) makeChainwork() (*chainwork, error) {
 	if c.length == 0 {
 		return nil, nil // a rode that begins with rope: nothing for the wheel to count by links
 	}
-	w := f.Windlass
-	wheel := rode.ChainWheel{Pockets: w.Pockets, Pitch: w.Pitch, Wire: w.Wire, Play: w.Play}
-	var err error
-	if c.fit, err = wheel.Fit(c.chain); err != nil {
-		return nil, fmt.Errorf("windlass: %w", err)
+	if err := c.count(f); err != nil {
+		return nil, err
 	}
-	counter := rode.Counter{Setting: w.Setting, Pulses: w.Pulses, Step: w.Step}
-	if c.reads, err = rode.CounterError(c.fit.Payout, w.Setting); err != nil {
-		return nil, fmt.Errorf("windlass: %w", err)
+	if m := f.Marks; m != nil {
+		var err error
+		if c.marks, err = rode.MarkRode(rode.MarkPlan{
+			Every: m.Every, AtAnchor: m.AtAnchor, AtZero: m.AtZero,
+			Chain: c.length, Pitch: c.chain.Pitch, Rope: c.rope, Scheme: m.Scheme,
+		}); err != nil {
+			return nil, fmt.Errorf("marks: %w", err)
+		}
 	}
-	if c.out, err = counter.Length(rode.Scale{Chain: c.fit.Payout}, c.shown); err != nil {
-		return nil, fmt.Errorf("windlass: %w", err)
-	}
-	if c.lays, err = rode.ProposeLays(counter, c.fit.Payout, layErrors, 1*units.Millimetre, c.length); err != nil {
-		return nil, fmt.Errorf("windlass: %w", err)
-	}
-	if c.marks, err = rode.MarkRode(rode.MarkPlan{
-		Every: f.Marks.Every, AtAnchor: f.Marks.AtAnchor, AtZero: f.Marks.AtZero,
-		Chain: c.length, Pitch: c.chain.Pitch, Rope: c.rope, Scheme: f.Marks.Scheme,
-	}); err != nil {
-		return nil, fmt.Errorf("marks: %w", err)
-	}
-	locker := rode.Locker{Length: f.Locker.Length, Width: f.Locker.Width, Fall: f.Locker.Fall, Slope: f.Locker.Slope}
-	if c.stowages, err = locker.Stow(rode.OfChain, c.length, c.chain.Wire); err != nil {
-		return nil, fmt.Errorf("locker: %w", err)
+	if l := f.Locker; l != nil {
+		locker := rode.Locker{Length: l.Length, Width: l.Width, Fall: l.Fall, Slope: l.Slope}
+		stowages, err := locker.Stow(rode.OfChain, c.length, c.chain.Wire)
+		if err != nil {
+			return nil, fmt.Errorf("locker: %w", err)
+		}
+		c.stowage = slices.MinFunc(stowages, func(a, b rode.Stowage) int { return cmp.Compare(a.Stows, b.Stows) })
 	}
 	return c, nil
 }
 
-func (p *plan) writeChainwork(t *printer) error {
-	c, f := p.chainwork, p.boat
-	if c == nil {
+// count is what the wheel makes of the chain, and the counter of the wheel.
+func (c *chainwork) count(f *boatFile) error {
+	w := f.Windlass
+	if w == nil {
 		return nil
 	}
-	t.line("")
-	t.line("Chain counter: %d pockets, pitch %.4g mm: %.1f cm a turn; set to %.1f cm it reads %+.1f %%.",
-		f.Windlass.Pockets, c.chain.Pitch.Millimetres(), c.fit.Payout.Centimetres(), f.Windlass.Setting.Centimetres(), 100*c.reads)
-	t.line("  When it shows %.0f m, %.1f to %.1f m are out. Set it to %.1f cm, then test it against a tape:",
-		c.shown.Metres(), c.out.Least.Metres(), c.out.Most.Metres(), c.fit.Payout.Centimetres())
+	wheel := rode.ChainWheel{Pockets: w.Pockets, Pitch: w.Pitch, Wire: w.Wire, Play: w.Play, RopeLeast: w.RopeLeast, RopeMost: w.RopeMost}
+	var err error
+	if c.fit, err = wheel.Fit(c.chain); err != nil {
+		return fmt.Errorf("windlass: %w", err)
+	}
+	for i, p := range f.Rode.Pieces {
+		if p.Rope == "" || w.RopeMost == 0 {
+			continue
+		}
+		r, err := rode.RopeByName(p.Rope)
+		if err != nil {
+			return fmt.Errorf("rode.pieces[%d]: %w", i, err)
+		}
+		misfits, err := wheel.FitRope(r.Diameter, r.Diameter) // the splice is thicker; try it
+		if err != nil {
+			return fmt.Errorf("windlass: %w", err)
+		}
+		c.ropeMisfits = append(c.ropeMisfits, misfits...)
+	}
+	counter := rode.Counter{Setting: w.Setting, Pulses: w.Pulses, Step: w.Step}
+	if c.reads, err = rode.CounterError(c.fit.Payout, w.Setting); err != nil {
+		return fmt.Errorf("windlass: %w", err)
+	}
+	if c.out, err = counter.Length(rode.Scale{Chain: c.fit.Payout}, c.shown); err != nil {
+		return fmt.Errorf("windlass: %w", err)
+	}
+	if c.lays, err = rode.ProposeLays(counter, rode.LayGoal{Payout: c.fit.Payout, Half: 1 * units.Millimetre, Longest: c.length, Errors: layErrors}); err != nil {
+		return fmt.Errorf("windlass: %w", err)
+	}
+	return nil
+}
+
+func (p *plan) writeChainwork(s *section) error {
+	c, f := p.chainwork, p.boat
+	if c == nil {
+		s.say("The rode begins with rope: a chain wheel, a counter of its turns and marks by links have nothing to go by.")
+		return nil
+	}
+	if f.Windlass == nil {
+		s.say("The boat file has no windlass: nothing is said of its wheel and its counter.")
+	} else {
+		p.writeCounter(s)
+	}
+	if f.Locker == nil {
+		s.say("The boat file has no locker: whether the chain stows itself is not looked at.")
+	} else {
+		st := &c.stowage
+		if st.Stows < c.length {
+			s.warn("The locker stows %.0f of %.0f m of chain by itself; knock the heap over for the rest.", st.Stows.Metres(), c.length.Metres())
+		}
+		s.say("Locker: of %.0f m of chain %.0f m stow themselves by the most cautious rule (%s), heaped up to %.2f m of the fall of %.2f m.",
+			c.length.Metres(), st.Stows.Metres(), st.Rule.Name, st.Heap.Metres(), f.Locker.Fall.Metres())
+		s.check(dryFit, "Haul the whole chain into the locker", fmt.Sprintf("%.0f m fall into place without a hand", st.Stows.Metres()))
+	}
+	if f.Marks == nil {
+		s.say("The boat file has no marks: without them nothing says what is out when the counter fails.")
+		return nil
+	}
+	return p.writeMarks(s)
+}
+
+func (p *plan) writeCounter(s *section) {
+	c, f := p.chainwork, p.boat
+	s.say("%d pockets and a pitch of %.4g mm pay out %.1f cm a turn. Set to %.1f cm, as it is, the counter reads %+.1f %%: when it shows %.0f m, %.1f to %.1f m are out.",
+		f.Windlass.Pockets, c.chain.Pitch.Millimetres(), c.fit.Payout.Centimetres(), f.Windlass.Setting.Centimetres(), 100*c.reads,
+		c.shown.Metres(), c.out.Low.Metres(), c.out.High.Metres())
+	for _, m := range append(c.fit.Misfits, c.ropeMisfits...) {
+		s.warn("The windlass: %s.", m)
+	}
+	t := table{Caption: "Ways to test it with a tape on a quay, each to 1 mm a turn: lay chain out and compare", Head: []string{"read the counter", "times", "chain to handle, m"}}
 	for _, l := range c.lays {
-		t.line("    read %s: lays: %d, %.0f m of chain in all, within %.1f mm a turn",
-			l.Way, len(l.Lays), l.Total.Metres(), l.Half.Millimetres())
+		t.Rows = append(t.Rows, row("%s|%d|%.0f", l.Way, len(l.Lays), l.Total.Metres()))
 	}
-	for _, m := range c.fit.Misfits {
-		t.line("  This chain does not fit the wheel: %s.", m)
+	s.table(t)
+	s.do("Set the chain counter to %.1f cm a turn (it reads %+.1f %% as it is).", c.fit.Payout.Centimetres(), 100*c.reads)
+	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
+		fmt.Sprintf("links lie in their pockets; end to end they creep %.1f mm of the %.1f mm of play", c.fit.Creep.Abs().Millimetres(), f.Windlass.Play.Millimetres()))
+	s.check(testLay, fmt.Sprintf("Counter set to %.1f cm: run out %.0f m as it shows, tape what lies on the quay", c.fit.Payout.Centimetres(), c.shown.Metres()),
+		fmt.Sprintf("%.1f to %.1f m (a pulse and the display's step)", c.shown.Metres(), (c.shown+f.Windlass.Step+c.fit.Payout.Scale(1/float64(f.Windlass.Pulses))).Metres()))
+}
+
+func (p *plan) writeMarks(s *section) error {
+	c := p.chainwork
+	t := table{Caption: "Marks for the day the counter fails; links are counted from the anchor's shackle", Head: []string{"out, m", "mark", "links from the last mark", "link", "off, mm"}}
+	for _, m := range c.marks.Marks {
+		count, link, off := strconv.Itoa(m.Links), strconv.Itoa(m.Link), fmt.Sprintf("%+.0f", m.Off.Millimetres())
+		if m.Kind == rode.OfRope {
+			count, link, off = fmt.Sprintf("rope, %.2f m beyond the splice", m.FromSplice.Metres()), "", ""
+		}
+		t.Rows = append(t.Rows, []string{fmt.Sprintf("%.0f", m.At.Metres()), markers(m.Markers), count, link, off})
 	}
-	least := c.stowages[0]
-	for _, s := range c.stowages {
-		if s.Stows < least.Stows {
-			least = s
+	s.table(t)
+	s.do("Mark the rode every %.0f m (marks.txt is the list to take on deck).", p.boat.Marks.Every.Metres())
+	for _, b := range c.marks.Buy {
+		s.buy(purchase{what: b.Marker + " to mark the rode", kind: "marker", need: float64(b.Count), why: "the marks"})
+	}
+	for _, m := range slices.Backward(c.marks.Marks) {
+		if m.Kind == rode.OfChain {
+			s.check(testLay, fmt.Sprintf("Tape from the anchor's ring to the mark of %.0f m, hand taut", m.At.Metres()),
+				fmt.Sprintf("%.2f m, give or take half a link: %.2f m are past the wheel when the counter reads zero",
+					(m.At+m.Off+p.boat.Marks.AtZero).Metres(), p.boat.Marks.AtZero.Metres()))
+			break
 		}
 	}
-	t.line("  Locker: of %.0f m of chain %.0f m stow themselves by the most cautious rule (%s).", c.length.Metres(), least.Stows.Metres(), least.Rule.Name)
-	table, err := c.marks.Table("m")
-	if err != nil {
-		return err
-	}
-	t.line("")
-	t.line("Marks for the day it fails, links counted from the anchor's shackle:")
-	t.block(table)
 	return nil
+}
+
+// markers names those of one mark: "tie × 3, tag".
+func markers(names []string) string {
+	var out []string
+	for len(names) > 0 {
+		n := 1
+		for n < len(names) && names[n] == names[0] {
+			n++
+		}
+		if n == 1 {
+			out = append(out, names[0])
+		} else {
+			out = append(out, fmt.Sprintf("%s × %d", names[0], n))
+		}
+		names = names[n:]
+	}
+	return strings.Join(out, ", ")
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -28,25 +30,12 @@ func (f *boatFile) check() error {
 		within("boat.freeboard", b.Freeboard, 0.2*units.Metre, 5*units.Metre),
 		within("boat.engine", b.Engine, 1*units.Kilowatt, 1000*units.Kilowatt),
 		within("boat.propeller", b.Propeller, 0.1*units.Metre, 3*units.Metre),
+		optional("boat.windage", b.Windage, 0.3, 3),
+		optional("place.gust", f.Place.Gust, 1, 2.5),
 		number("anchor.efficiency", f.Anchor.Efficiency, 1, 100),
 		within("anchor.fluke", f.Anchor.Fluke, 15*units.Degree, 60*units.Degree),
 		within("anchor.mass", f.Anchor.Mass, 1*units.Kilogram, 500*units.Kilogram),
 		filled("rode.pieces", len(f.Rode.Pieces)),
-		whole("windlass.pockets", f.Windlass.Pockets, 3, 30),
-		within("windlass.pitch", f.Windlass.Pitch, 10*units.Millimetre, 150*units.Millimetre),
-		within("windlass.wire", f.Windlass.Wire, 4*units.Millimetre, 50*units.Millimetre),
-		within("windlass.play", f.Windlass.Play, 0, 20*units.Millimetre),
-		within("windlass.setting", f.Windlass.Setting, 5*units.Centimetre, 2*units.Metre),
-		whole("windlass.pulses", f.Windlass.Pulses, 1, 64),
-		within("windlass.step", f.Windlass.Step, 1*units.Centimetre, 10*units.Metre),
-		within("locker.length", f.Locker.Length, 0.1*units.Metre, 5*units.Metre),
-		within("locker.width", f.Locker.Width, 0.1*units.Metre, 5*units.Metre),
-		within("locker.fall", f.Locker.Fall, 0.1*units.Metre, 5*units.Metre),
-		within("locker.slope", f.Locker.Slope, 0, 60*units.Degree),
-		within("marks.every", f.Marks.Every, 1*units.Metre, 100*units.Metre),
-		within("marks.atAnchor", f.Marks.AtAnchor, 0, 2*units.Metre),
-		within("marks.atZero", f.Marks.AtZero, 0, 20*units.Metre),
-		filled("marks.scheme", len(f.Marks.Scheme)),
 		f.bottom(),
 		number("place.friction", f.Place.Friction, 0, 2),
 		within("place.slope", f.Place.Slope, -15*units.Degree, 15*units.Degree),
@@ -57,6 +46,39 @@ func (f *boatFile) check() error {
 		within("limits.anchorAngle", f.Limits.AnchorAngle, 0, 30*units.Degree),
 		number("limits.leastScope", f.Limits.LeastScope, 1, 20),
 		within("limits.underKeel", f.Limits.UnderKeel, 0, 5*units.Metre),
+	}
+	if w := f.Windlass; w != nil {
+		checks = append(checks,
+			whole("windlass.pockets", w.Pockets, 3, 30),
+			within("windlass.pitch", w.Pitch, 10*units.Millimetre, 150*units.Millimetre),
+			within("windlass.wire", w.Wire, 4*units.Millimetre, 50*units.Millimetre),
+			within("windlass.play", w.Play, 0, 20*units.Millimetre),
+			within("windlass.setting", w.Setting, 5*units.Centimetre, 2*units.Metre),
+			whole("windlass.pulses", w.Pulses, 1, 64),
+			within("windlass.step", w.Step, 1*units.Centimetre, 10*units.Metre),
+			within("windlass.ropeLeast", w.RopeLeast, 0, 50*units.Millimetre),
+			within("windlass.ropeMost", w.RopeMost, w.RopeLeast, 50*units.Millimetre))
+	}
+	if l := f.Locker; l != nil {
+		checks = append(checks,
+			within("locker.length", l.Length, 0.1*units.Metre, 5*units.Metre),
+			within("locker.width", l.Width, 0.1*units.Metre, 5*units.Metre),
+			within("locker.fall", l.Fall, 0.1*units.Metre, 5*units.Metre),
+			within("locker.slope", l.Slope, 0, 60*units.Degree))
+	}
+	if m := f.Marks; m != nil {
+		checks = append(checks,
+			within("marks.every", m.Every, 1*units.Metre, 100*units.Metre),
+			within("marks.atAnchor", m.AtAnchor, 0, 2*units.Metre),
+			within("marks.atZero", m.AtZero, 0, 20*units.Metre),
+			filled("marks.scheme", len(m.Scheme)))
+	}
+	if v := f.Prices; v != nil {
+		checks = append(checks, text("prices.currency", v.Currency))
+		for i, item := range v.Items {
+			at := fmt.Sprintf("prices.items[%d].", i)
+			checks = append(checks, text(at+"of", item.Of), number(at+"low", item.Low, 0, 1e6), number(at+"high", item.High, item.Low, 1e6))
+		}
 	}
 	if n := f.Snubber; n != nil {
 		checks = append(checks,
@@ -89,6 +111,8 @@ func (f *boatFile) check() error {
 			within("electrics.toBreaker", e.ToBreaker, 0, e.OneWay),
 			within("electrics.insulation", e.Insulation, units.Celsius(60), units.Celsius(200)),
 			within("electrics.breaker", e.Breaker, 5*units.Ampere, 500*units.Ampere),
+			temperature("electrics.copper", e.Copper),
+			within("electrics.lug", e.Lug, 0, 10*units.Milliohm),
 			within("electrics.leastVolts", e.LeastVolts, e.System.Scale(0.5), e.System.Scale(1.2)))
 	}
 	if n := f.Night; n != nil {
@@ -135,26 +159,22 @@ func (f *boatFile) check() error {
 			within("rode.kellet.down", k.Down, 1*units.Metre, 100*units.Metre))
 	}
 	for i, d := range f.Place.LowWater {
-		checks = append(checks, within(fmt.Sprintf("place.lowWater[%d]", i), d, 0.5*units.Metre, 60*units.Metre),
-			f.afloat(fmt.Sprintf("place.lowWater[%d]", i), d))
+		at := fmt.Sprintf("place.lowWater[%d]", i)
+		checks = append(checks, cmp.Or(within(at, d, 0.5*units.Metre, 60*units.Metre), f.afloat(at, d)))
 	}
-	if !slices.Contains(f.Place.LowWater, f.Place.AnchorIn) {
+	if len(f.Place.LowWater) > 0 && !slices.Contains(f.Place.LowWater, f.Place.AnchorIn) {
 		checks = append(checks, &fileError{"place.anchorIn", fmt.Sprintf("%.3v", f.Place.AnchorIn), "one of the depths in place.lowWater"})
 	}
 	for i, w := range f.Winds {
 		at := fmt.Sprintf("winds[%d].", i)
-		checks = append(checks, within(at+"wind", w.Wind, 1*units.Knot, 120*units.Knot),
-			within(at+"pull", w.Pull, 0, 200*units.Kilonewton))
+		least := 1 * units.Knot
 		if i > 0 {
-			checks = append(checks, within(at+"wind", w.Wind, f.Winds[i-1].Wind, 120*units.Knot))
+			least = max(least, f.Winds[i-1].Wind)
 		}
+		checks = append(checks, within(at+"wind", w.Wind, least, 120*units.Knot),
+			within(at+"pull", w.Pull, 0, 200*units.Kilonewton))
 	}
-	for _, err := range checks {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
+	return errors.Join(checks...)
 }
 
 // afloat refuses a depth in which the boat would take the ground.
@@ -195,6 +215,22 @@ func number(field string, x, lo, hi float64) error {
 		return nil
 	}
 	return &fileError{field, fmt.Sprint(x), fmt.Sprintf("%v to %v", lo, hi)}
+}
+
+// optional is a number that is 0 where it is left out.
+func optional(field string, x, lo, hi float64) error {
+	if x == 0 {
+		return nil
+	}
+	return number(field, x, lo, hi)
+}
+
+// temperature is that of a cable; 0 K where it is left out.
+func temperature(field string, t units.Temperature) error {
+	if t == 0 {
+		return nil
+	}
+	return within(field, t, units.Celsius(-20), units.Celsius(100))
 }
 
 func whole(field string, n, lo, hi int) error {

@@ -29,8 +29,13 @@ func (e *fileError) Error() string {
 
 // decode reads a file into v. It is stricter than encoding/json: names are
 // spelled exactly, every field is there unless it is optional, none is there
-// twice or unknown, and every complaint names its field.
+// twice or unknown, and every complaint names its field; all of them are joined.
+// JSON has no comments: a field whose name begins with _ is a note to the reader.
 func decode(data []byte, v any) error {
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		return &fileError{"the file", "text in UTF-16", "UTF-8: save it so"}
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it there
 	dec := json.NewDecoder(bytes.NewReader(data))
 	var raw json.RawMessage
 	if err := dec.Decode(&raw); err != nil {
@@ -71,12 +76,11 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 			return &fileError{field, show(raw), "a list in [ ]"}
 		}
 		v.Set(reflect.MakeSlice(v.Type(), len(items), len(items)))
+		var mistakes []error
 		for i := range items {
-			if err := decodeValue(items[i], v.Index(i), fmt.Sprintf("%s[%d]", field, i)); err != nil {
-				return err
-			}
+			mistakes = append(mistakes, decodeValue(items[i], v.Index(i), fmt.Sprintf("%s[%d]", field, i)))
 		}
-		return nil
+		return errors.Join(mistakes...)
 	case reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
 		return decodeValue(raw, v.Elem(), field)
@@ -100,11 +104,12 @@ func decodeStruct(raw json.RawMessage, v reflect.Value, field string) error {
 	var names, seen []string
 	byName := map[string]int{}
 	for i := range v.NumField() {
-		f := v.Type().Field(i)
-		n := strings.ToLower(f.Name[:1]) + f.Name[1:]
+		n := fieldName(v.Type().Field(i))
 		names = append(names, n)
 		byName[n] = i
 	}
+	var mistakes []error
+	misspelt := false // then what is missing is likely to be there under another name
 	for dec.More() {
 		key, _ := dec.Token()
 		name, _ := key.(string)
@@ -115,23 +120,33 @@ func decodeStruct(raw json.RawMessage, v reflect.Value, field string) error {
 		i, known := byName[name]
 		path := strings.TrimPrefix(field+"."+name, ".")
 		switch {
+		case strings.HasPrefix(name, "_"):
+			if json.Unmarshal(value, new(string)) != nil {
+				mistakes = append(mistakes, &fileError{path, show(value), "text in quotes: names that begin with _ are notes"})
+			}
 		case !known:
-			return &fileError{path, "a field that is not known", strings.Join(names, ", ")}
+			misspelt = true
+			mistakes = append(mistakes, &fileError{path, "a field that is not known", strings.Join(names, ", ")})
 		case slices.Contains(seen, name):
-			return &fileError{path, "the field twice", "once"}
+			mistakes = append(mistakes, &fileError{path, "the field twice", "once"})
+		default:
+			mistakes = append(mistakes, decodeValue(value, v.Field(i), path))
 		}
 		seen = append(seen, name)
-		if err := decodeValue(value, v.Field(i), path); err != nil {
-			return err
-		}
 	}
 	for _, n := range names {
+		if misspelt {
+			break
+		}
 		if f := v.Type().Field(byName[n]); !slices.Contains(seen, n) && f.Tag.Get("file") != "optional" {
-			return &fileError{strings.TrimPrefix(field+"."+n, "."), "nothing", "the field is needed"}
+			mistakes = append(mistakes, &fileError{strings.TrimPrefix(field+"."+n, "."), "nothing", "the field is needed"})
 		}
 	}
-	return nil
+	return errors.Join(mistakes...)
 }
+
+// fieldName is the name of a field in a file.
+func fieldName(f reflect.StructField) string { return strings.ToLower(f.Name[:1]) + f.Name[1:] }
 
 // refused puts what a package says of a text into the words of a boat file.
 func refused(field string, raw json.RawMessage, v reflect.Value, err error) error {

@@ -47,10 +47,8 @@ const (
 	coldCopper     = 10.0
 	airTemperature = 30.0
 	stallTime      = 2 * units.Second // until somebody lifts the finger
-	hotCopper      = 60.0
 
 	leastInsulation = 100 * units.Kilohm
-	lugs            = 0.1 * units.Milliohm // of each: practice, to be measured
 )
 
 func (f *boatFile) makeElectrics() (*electrics, error) {
@@ -117,10 +115,10 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		return err
 	}
 	e.need = wiring.Requirement{
-		Stock: stock, Run: s.OneWay.Scale(2), Current: e.current, Copper: units.Celsius(hotCopper),
+		Stock: stock, Run: s.OneWay.Scale(2), Current: e.current, Copper: s.Copper,
 		System: s.System, MaxDrop: wiring.NonCriticalDrop,
 		Supply: open - e.current.TimesResistance(inside), AtLoad: s.LeastVolts,
-		Others: 6*lugs + 2*units.Milliohm, // lugs, breaker, isolator, solenoid
+		Others: s.Lug.Scale(6) + 2*units.Milliohm, // lugs, breaker, isolator, solenoid
 		Rules:  wiring.IEC60092,
 		Duty:   []wiring.Spell{{Current: e.current, For: s.Haul}},
 	}
@@ -133,7 +131,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 			e.ampacity = append(e.ampacity, a)
 		}
 	}
-	if e.compare, err = wiring.CompareDrop(cable, e.need.Run, e.current, units.Celsius(hotCopper)); err != nil {
+	if e.compare, err = wiring.CompareDrop(cable, e.need.Run, e.current, s.Copper); err != nil {
 		return err
 	}
 	control, err := stock.Find("1.5 mm²")
@@ -148,7 +146,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		Bank: bank, Motor: motor, Cable: wiring.Cable{Conductor: cable, Installation: wiring.Installation{Sheathed: s.Sheathed}},
 		ToBreaker: s.ToBreaker, OneWay: s.OneWay,
 		Breaker: breakerOf(s.Breaker, s.Breaks),
-		Lug:     lugs, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
+		Lug:     s.Lug, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
 		Coil: 12 * units.Ohm, Control: control,
 		CtrlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &small},
 		Switches: []wiring.ControlSwitch{{Name: "foredeck", Length: 2 * units.Metre}, {Name: "cockpit", Length: s.OneWay + 2*units.Metre}},
@@ -290,7 +288,7 @@ func (s *electricsSpec) prove(e *electrics) error {
 		return err
 	}
 	hauling := wiring.Conditions{Copper: e.warm}
-	hot := wiring.Conditions{Copper: units.Celsius(hotCopper)}
+	hot := wiring.Conditions{Copper: s.Copper}
 	if e.weakVolts, err = e.tired(hot); err != nil {
 		return err
 	}
@@ -350,61 +348,97 @@ func (e *electrics) tired(at wiring.Conditions) (units.Voltage, error) {
 	return d.AtLoad, err
 }
 
-func (p *plan) writeElectrics(t *printer) {
-	e, s := p.electrics, p.boat.Electrics
+func (p *plan) writeElectrics(s *section) error {
+	e, spec := p.electrics, p.boat.Electrics
 	if e == nil {
-		return
+		s.say("The boat file has no electrics.")
+		return nil
 	}
-	t.line("")
-	t.line("Windlass circuit: %.0f V, %.0f Ah, %.1f m one way, motor %.0f A hauling and %.0f A when it is held fast",
-		s.System.Volts(), s.Capacity.AmpereHours(), s.OneWay.Metres(), e.current.Amperes(), e.stall.Amperes())
-	p.writeCable(t)
-	p.writeProtection(t)
-	t.line("  a voltmeter should read, hauling with %.0f A and copper at %.0f °C (clamp the current):", e.current.Amperes(), e.warm.Celsius())
-	for _, r := range e.readings {
-		t.line("    %-11s to %-11s %6.2f V, from %.2f to %.2f V", r.Probes.Red, r.Probes.Black, r.Volts.Volts(), r.Low.Volts(), r.High.Volts())
+	s.say("%.0f V, %.0f Ah, %.1f m one way; the motor draws %.0f A hauling and %.0f A when it is held fast.",
+		spec.System.Volts(), spec.Capacity.AmpereHours(), spec.OneWay.Metres(), e.current.Amperes(), e.stall.Amperes())
+	p.writeCable(s)
+	p.writeProtection(s)
+	p.writeReadings(s)
+	for _, item := range e.shopping {
+		s.buy(spec.bought(item))
 	}
-	if h := e.hull; h != nil {
-		t.line("  insulation, supply isolated and the motor's leads parted, by a tester: %.0f kΩ or more from each pole to the hull", leastInsulation.Kilohms())
-		t.line("    and from the winding to its case, bond parted. Supply on, with all of 1 MΩ: hull to positive %.1f V, to negative %.1f V, %.0f µA through the hull",
-			h.Poles[0].Reads.Volts(), -h.Poles[1].Reads.Volts(), 1000*h.Leakage.Milliamperes())
-		for _, k := range h.Cases {
-			t.line("    bond of the %s: %.0f mΩ; a fault of the winding to it drives %.2g mA, so only this test finds it", k.Node, k.Bonding.Milliohms(), k.Current.Milliamperes())
-		}
-	}
-	p.writeShopping(t)
-	t.line("  A bank drives thousands of amperes into a fault. Keep to the rules in force where the boat is, and")
-	t.line("  have the work checked by a qualified marine electrician before it is switched on.")
+	s.figure(figure{"circuit.svg", "The circuit while it hauls", p.drawCircuit})
+	s.figure(figure{"control.svg", "Its control", p.drawControl})
+	s.figure(figure{"volts.svg", "Where the volts go", p.drawDrop})
+	s.caution("A bank drives thousands of amperes into a fault. Keep to the rules in force where the boat is, and " +
+		"have the work checked by a qualified marine electrician before it is switched on.")
+	return nil
 }
 
-func (p *plan) writeCable(t *printer) {
-	e, s := p.electrics, p.boat.Electrics
+// bought is a line of the circuit's own list.
+func (s *electricsSpec) bought(item wiring.Item) purchase {
+	p := purchase{kind: item.Kind, need: float64(item.Count), why: "windlass circuit"}
+	switch {
+	case item.Kind == "cable":
+		p.what, p.need, p.unit = fmt.Sprintf("cable %s, tinned, %s", item.Size, item.Role), item.Needed.Metres(), "m"
+	case item.Length > 0:
+		p.what, p.need, p.unit = item.Kind+" "+item.Size, item.Needed.Metres(), "m"
+	default:
+		p.what = item.Kind + " " + item.Size
+	}
+	switch item.Kind {
+	case "fuse":
+		p.why += ", one as a spare"
+	case "clip":
+		p.what = "cable " + p.what
+	case "isolator":
+		p.what += fmt.Sprintf(", %.0f A or more", s.Breaker.Amperes())
+	case "solenoid":
+		p.what += fmt.Sprintf(", %.0f A or more, coils of %.0f V", s.Breaker.Amperes(), s.System.Volts())
+	}
+	return p
+}
+
+func (p *plan) writeCable(s *section) {
+	e, spec := p.electrics, p.boat.Electrics
 	c := &e.choice
-	t.line("  cable %s, tinned, class 5 (%s governs): %.1f %% of %.0f V lost from posts to motor at 60 °C; %.1f kg",
-		c.Conductor.Size, c.Governs, 100*c.Share, s.System.Volts(), c.Mass.Kilograms())
-	if c.Down != nil {
-		t.line("    one size down, %s: %.1f %%, fails %s", c.Down.Conductor.Size, 100*c.Down.Share, criteria(c.Down.Fails))
+	s.head("Cable")
+	t := table{
+		Caption: fmt.Sprintf("Tinned cable of class 5 with copper at %.0f °C; lost is from the bank's posts to the motor and back", spec.Copper.Celsius()),
+		Head:    []string{"cable", "lost, % of the system", "copper, kg", "verdict"},
 	}
-	if c.Up != nil {
-		t.line("    one size up, %s: %.1f %%, %.1f kg", c.Up.Conductor.Size, 100*c.Up.Share, c.Up.Mass.Kilograms())
+	for _, o := range []struct {
+		*wiring.Candidate
+		verdict string
+	}{{c.Down, ""}, {&c.Candidate, "chosen: " + string(c.Governs) + " governs"}, {c.Up, "one size up"}} {
+		if o.Candidate == nil {
+			continue
+		}
+		if len(o.Fails) > 0 {
+			o.verdict = "fails " + criteria(o.Fails)
+		}
+		t.Rows = append(t.Rows, row("%s|%.1f|%.1f|%s", o.Conductor.Size, 100*o.Share, o.Mass.Kilograms(), o.verdict))
 	}
-	t.line("    it may carry, alone and outside engine spaces, at the rule's own air temperature:%s", e.ampacities())
+	s.table(t)
+	s.say("Alone, outside engine spaces and at each rule's own air temperature it may carry:%s (? is from memory).", e.ampacities())
 	m := &e.compare
-	t.line("    two short formulas in use show too little of it: the metric one by %.0f %% cold and %.0f %% hot, circular mils by %.0f %% and %.0f %%",
+	s.say("Two short formulas in use show too little of the loss: the metric one by %.0f %% cold and %.0f %% hot, that in circular mils by %.0f %% and %.0f %%.",
 		100*m.MetricBelowCold, 100*m.MetricBelowHot, 100*m.CircularMilBelowCold, 100*m.CircularMilBelowHot)
-	t.line("  at the motor %.2f V with copper at 60 °C, %.2f V at 10 °C, %.2f V from a tired cold bank%s",
-		e.drop.AtLoad.Volts(), e.cold.AtLoad.Volts(), e.weakVolts.Volts(), short(e.weakVolts, s.LeastVolts))
-	t.line("  on the way from the bank's %.2f V, where the volts go:", e.drop.EMF.Volts())
+	s.say("At the motor there are %.2f V with copper at %.0f °C, %.2f V at %.0f °C, and %.2f V from a tired cold bank.",
+		e.drop.AtLoad.Volts(), spec.Copper.Celsius(), e.cold.AtLoad.Volts(), coldCopper, e.weakVolts.Volts())
+	if e.weakVolts < spec.LeastVolts {
+		s.warn("A tired cold bank leaves the windlass %.2f V, less than %.1f V: run the engine while it hauls.", e.weakVolts.Volts(), spec.LeastVolts.Volts())
+	}
+	t = table{Caption: fmt.Sprintf("Where the volts go, of the bank's %.2f V", e.drop.EMF.Volts()), Head: []string{"part", "V", "share"}}
 	rest := e.drop.Total
 	for _, d := range e.drop.Parts {
 		if d.Share >= 0.03 {
-			t.line("    %-24s %.2f V, %2.0f %%", d.Name, d.Drop.Volts(), 100*d.Share)
+			t.Rows = append(t.Rows, row("%s|%.2f|%.0f %%", d.Name, d.Drop.Volts(), 100*d.Share))
 			rest -= d.Drop
 		}
 	}
-	t.line("    %-24s %.2f V, %2.0f %%", "fuse, switches, lugs", rest.Volts(), 100*rest.Per(e.drop.Total))
-	t.line("  a retrieval of %.0f min takes %.1f Ah, which count as %.1f Ah, engine stopped; the bank sags from %.2f V to %.2f V",
-		s.Haul.Minutes(), e.taken.Out.AmpereHours(), e.taken.Taken.AmpereHours(), e.taken.Begin.Volts(), e.taken.End.Volts())
+	t.Rows = append(t.Rows, row("fuse, switches, lugs|%.2f|%.0f %%", rest.Volts(), 100*rest.Per(e.drop.Total)))
+	s.table(t)
+	s.say("A retrieval of %.0f min takes %.1f Ah, which count as %.1f Ah, engine stopped; the bank sags from %.2f V to %.2f V.",
+		spec.Haul.Minutes(), e.taken.Out.AmpereHours(), e.taken.Taken.AmpereHours(), e.taken.Begin.Volts(), e.taken.End.Volts())
+	s.do("Wire the windlass with %s cable, %.1f m one way: %.1f V at the motor.", c.Conductor.Size, spec.OneWay.Metres(), e.drop.AtLoad.Volts())
+	s.check(measure, "Way of the cable with a string, bank to windlass", fmt.Sprintf("%.1f m, of it %.1f m to the breaker", spec.OneWay.Metres(), spec.ToBreaker.Metres()))
+	s.check(dryFit, "Cable of the size chosen through every hole and into every terminal", "it lies without strain, and the lugs seat flat")
 }
 
 func (e *electrics) ampacities() string {
@@ -421,68 +455,74 @@ func (e *electrics) ampacities() string {
 	return out
 }
 
-func short(got, least units.Voltage) string {
-	if got < least {
-		return fmt.Sprintf(": less than %.1f V, run the engine", least.Volts())
-	}
-	return ""
-}
-
-func (p *plan) writeShopping(t *printer) {
-	e := p.electrics
-	t.line("  to buy, with slack and a spare of each fuse; isolator and solenoid for %.0f A or more, coils for %.0f V:",
-		p.boat.Electrics.Breaker.Amperes(), p.boat.Electrics.System.Volts())
-	for _, item := range e.shopping {
-		what := item.Kind
-		if item.Role != "" {
-			what = item.Role + " " + what
-		}
-		if item.Length > 0 {
-			t.line("    %3.0f m %s, %s (%.1f m needed)", item.Length.Metres(), what, item.Size, item.Needed.Metres())
-		} else {
-			t.line("    %3d   %s, %s", item.Count, what, item.Size)
-		}
-	}
-}
-
-func (p *plan) writeProtection(t *printer) {
-	e, s := p.electrics, p.boat.Electrics
-	t.line("  breaker %.0f A (the motor's rated %.0f A asks for %.0f A), %.1f m of %s cable from the bank; ? from memory:",
-		s.Breaker.Amperes(), s.Rated.Current.Amperes(), e.rating.Amperes(), s.ToBreaker.Metres(), sheath(s.Sheathed))
+func (p *plan) writeProtection(s *section) {
+	e, spec := p.electrics, p.boat.Electrics
+	s.head("Protection")
+	s.say("The breaker of %.0f A (the motor's rated %.0f A asks for %.0f A) has %.1f m of %s cable between it and the bank. "+
+		"With a stall of %.0f s after a haul, a breaker of the usual thermal band %s.",
+		spec.Breaker.Amperes(), spec.Rated.Current.Amperes(), e.rating.Amperes(), spec.ToBreaker.Metres(), sheath(spec.Sheathed), stallTime.Seconds(), ride(e.ride))
+	t := table{Caption: "May the breaker be there? (? is from memory)", Head: []string{"rules", "unsheathed", "sheathed"}}
 	for i := 0; i+1 < len(e.places); i += 2 { // unsheathed and sheathed of one rule set
-		t.line("    %-14s unsheathed: %s; sheathed: %s", e.places[i].Rules, verdict(e.places[i]), verdict(e.places[i+1]))
+		t.Rows = append(t.Rows, row("%s|%s|%s", e.places[i].Rules, verdict(e.places[i]), verdict(e.places[i+1])))
 	}
+	s.table(t)
 	if len(e.unguarded) > 0 {
-		k := e.unguarded[0]
-		t.line("    a short between the two cables on the first %.1f m drives %.1f kA, and nothing interrupts it",
-			s.ToBreaker.Metres(), k.Peak.Kiloamperes())
+		s.warn("A short between the cables on the first %.1f m drives %.1f kA, and without a fuse at the bank nothing interrupts it.",
+			spec.ToBreaker.Metres(), e.unguarded[0].Peak.Kiloamperes())
 	}
 	if f := e.fuse; f != nil {
-		t.line("  so: a bolted fuse of %.0f A as close to the bank's post as it will go, with the breaker where it is", f.Fuse.Rating.Amperes())
-		t.line("    it must break the rule's %.1f kA and this bank's %.1f kA", e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
+		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go; the %.0f A breaker stays where it is.", f.Fuse.Rating.Amperes(), spec.Breaker.Amperes())
+		s.say("The fuse must break the rule's %.1f kA and this bank's %.1f kA.", e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
 		if !f.Selectivity.Full {
-			t.line("    in a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A", f.Selectivity.UpTo.Amperes())
+			s.say("In a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A.", f.Selectivity.UpTo.Amperes())
 		}
 		if l := e.lesser; l != nil {
-			t.line("    %.0f A instead would be apart only up to %.0f A; the weakest short, %.1f kA, it opens in %.2g s at the latest, this one in %.2g s",
-				l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Opens.Latest.Seconds())
+			s.say("A fuse of %.0f A would be apart only up to %.0f A; the weakest short, %.1f kA, it opens in %.2g s at the latest, that of %.0f A in %.2g s.",
+				l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Fuse.Rating.Amperes(), f.Opens.Latest.Seconds())
 		}
 		if len(e.faults.Unprotected) == 0 {
-			t.line("    with it a short in any cable behind it is off before the copper is too hot")
+			s.say("With it, a short in any cable behind it is off before the copper is too hot.")
 		}
 		for _, name := range e.faults.Unprotected {
-			t.line("    even so nothing interrupts a short in: %s", name)
+			s.warn("Even with the fuse nothing interrupts a short in: %s.", name)
 		}
 	}
 	for _, d := range e.faults.Devices {
 		if !d.Breaks {
-			t.line("    the %s cannot be relied on to break %.1f kA", d.Device, d.Largest.Kiloamperes())
+			s.warn("The %s cannot be relied on to break %.1f kA.", d.Device, d.Largest.Kiloamperes())
 		}
 	}
-	t.line("  start, haul and a stall of %.0f s: a breaker of the usual thermal band %s", stallTime.Seconds(), ride(e.ride))
 	if e.hull != nil {
-		t.line("  metal hull: built insulated two-wire with a two-pole isolator; the first fault to the hull opens nothing")
+		s.say("Metal hull: insulated two-wire with a two-pole isolator. The first fault to the hull opens nothing, so it has to be looked for.")
 	}
+}
+
+// writeReadings is what a voltmeter should show at the first run.
+func (p *plan) writeReadings(s *section) {
+	e := p.electrics
+	s.head("What a voltmeter should read")
+	if h := e.hull; h != nil {
+		s.say("Supply on and every leak of 1 MΩ, hull to positive shows %.1f V and hull to negative %.1f V, and %.0f µA go through the hull.",
+			h.Poles[0].Reads.Volts(), -h.Poles[1].Reads.Volts(), 1000*h.Leakage.Milliamperes())
+		enough := fmt.Sprintf("%.0f kΩ or more", leastInsulation.Kilohms())
+		s.check(firstRun, "Before anything is switched on: supply isolated, motor's leads parted, insulation tester from each pole to the hull", enough)
+		for _, k := range h.Cases {
+			s.say("A fault of the winding to the %s drives %.2g mA through its bond of %.0f mΩ: no fuse sees it, only the insulation test.",
+				k.Node, k.Current.Milliamperes(), k.Bonding.Milliohms())
+			s.check(firstRun, fmt.Sprintf("The same from the motor's winding to the %s, bond parted", k.Node), enough)
+		}
+	}
+
+	t := table{
+		Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
+		Head:    []string{"red on", "black on", "V", "from, V", "to, V"},
+	}
+	for _, r := range e.readings {
+		t.Rows = append(t.Rows, row("%s|%s|%.2f|%.2f|%.2f", r.Probes.Red, r.Probes.Black, r.Volts.Volts(), r.Low.Volts(), r.High.Volts()))
+		s.check(firstRun, fmt.Sprintf("Hauling, voltmeter red on %s, black on %s", r.Probes.Red, r.Probes.Black),
+			fmt.Sprintf("%.2f V (%.2f to %.2f V)", r.Volts.Volts(), r.Low.Volts(), r.High.Volts()))
+	}
+	s.table(t)
 }
 
 // verdict is a rule set's answer to the breaker's place.
@@ -533,7 +573,7 @@ func sheath(b bool) string {
 }
 
 func (p *plan) drawCircuit(w io.Writer) error {
-	return draw.Diagram{Title: p.boat.Name + ": windlass circuit, hauling, copper at 60 °C", Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
+	return draw.Diagram{Title: p.boat.Name + ": windlass circuit, hauling", Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
 }
 
 func (p *plan) drawControl(w io.Writer) error {

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"html/template"
 	"io"
 	"maps"
 	"os"
@@ -14,62 +13,45 @@ import (
 	"example.com/forepeak/rode/draw"
 )
 
-// files are the report and its pictures.
-func (p *plan) files() (map[string][]byte, error) {
-	files := map[string][]byte{}
-	var figures []template.HTML
-	pictures := []struct {
-		name string
-		has  bool
-		draw func(io.Writer) error
-	}{
-		{"rode.svg", slices.ContainsFunc(p.night, func(c cell) bool { return c.overdue == "" }), p.drawRode},
-		{"wind.svg", true, p.drawPolar},
-		{"night.svg", p.overnight != nil, p.drawNight},
-		{"swing.svg", p.overnight != nil, p.drawSwing},
-		{"snubber.svg", p.snubber != nil, p.drawBow},
-		{"circuit.svg", p.electrics != nil, p.drawCircuit},
-		{"control.svg", p.electrics != nil, p.drawControl},
-		{"volts.svg", p.electrics != nil, p.drawDrop},
-		{"canvas.svg", p.canvas != nil, p.drawCanvas},
-	}
-	for _, pic := range pictures {
-		if !pic.has {
-			continue
+// files are the page, the text, the pictures and what is made to be printed, by name.
+func (p *plan) files(r *report) (map[string][]byte, error) {
+	files := map[string][]byte{"plan.txt": []byte(r.text())}
+	for _, s := range r.Sections {
+		for _, b := range s.Blocks {
+			if b.Figure == nil {
+				continue
+			}
+			var svg bytes.Buffer
+			if err := b.Figure.draw(&svg); err != nil {
+				return nil, fmt.Errorf("%s: %w", b.Figure.File, err)
+			}
+			files[b.Figure.File] = svg.Bytes()
 		}
-		var svg bytes.Buffer
-		if err := pic.draw(&svg); err != nil {
-			return nil, fmt.Errorf("%s: %w", pic.name, err)
-		}
-		files[pic.name] = svg.Bytes()
-		figures = append(figures, template.HTML(svg.String()))
 	}
 	if err := p.patterns(files); err != nil {
 		return nil, err
 	}
-	var page bytes.Buffer
-	err := p.writePage(&page, figures)
-	files["report.html"] = page.Bytes()
-	if p.chainwork != nil { // to print and take on deck
-		table, tableErr := p.chainwork.marks.Table("m")
-		if tableErr != nil {
-			return nil, tableErr
+	if c := p.chainwork; c != nil && p.boat.Marks != nil { // to take on deck
+		table, err := c.marks.Table("m")
+		if err != nil {
+			return nil, err
 		}
 		files["marks.txt"] = fmt.Appendf(nil, "%s: marks on the rode, links counted from the anchor's shackle\n\n%s", p.boat.Name, table)
 	}
-	return files, err
-}
-
-// writeFiles writes them to a folder, which it makes, and lists their names.
-func (p *plan) writeFiles(dir string) (names []string, err error) {
-	files, err := p.files()
-	if err != nil {
+	var page bytes.Buffer
+	if err := r.writePage(&page, files); err != nil {
 		return nil, err
 	}
+	files["index.html"] = page.Bytes()
+	return files, nil
+}
+
+// writeFiles writes files to a folder, which it makes, and lists their names.
+func writeFiles(dir string, files map[string][]byte) ([]string, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
 	}
-	names = slices.Sorted(maps.Keys(files))
+	names := slices.Sorted(maps.Keys(files))
 	for _, name := range names {
 		if err := os.WriteFile(filepath.Join(dir, name), files[name], 0o644); err != nil {
 			return nil, err
@@ -84,13 +66,13 @@ func (p *plan) drawRode(w io.Writer) error {
 	f := p.boat
 	d := draw.Profile{
 		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
-		Boat:  draw.Boat{Length: f.Boat.Length},
+		Boat:  draw.Boat{Length: f.Boat.Length, Hulls: f.Boat.Hulls},
 	}
 	if f.Rode.Kellet != nil {
 		d.Title += ", with the kellet"
 	}
 	site := p.site(f.Place.AnchorIn, f.Place.Range)
-	for _, c := range p.night {
+	for _, c := range p.here {
 		if c.overdue != "" {
 			continue
 		}
@@ -108,40 +90,3 @@ func (p *plan) drawRode(w io.Writer) error {
 	}
 	return d.WriteSVG(w)
 }
-
-func (p *plan) writePage(w io.Writer, figures []template.HTML) error {
-	var text bytes.Buffer
-	if err := p.writeText(&text); err != nil {
-		return err
-	}
-	return page.Execute(w, struct {
-		Title, Text string
-		Figures     []template.HTML
-	}{p.boat.Name + ": anchoring plan for " + p.boat.Place.Name, text.String(), figures})
-}
-
-var page = template.Must(template.New("page").Parse(`<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{{.Title}}</title>
-<style>
-:root { color-scheme: light dark; }
-body { font: 1rem/1.5 system-ui, sans-serif; max-width: 75rem; margin: 1rem auto; padding: 0 1rem; }
-pre { font-size: 0.85rem; line-height: 1.4; overflow-x: auto; }
-figure { margin: 1rem 0; overflow-x: auto; }
-svg { max-width: 100%; min-width: 34rem; height: auto; }
-@media print { svg { min-width: 0; } pre { font-size: 0.6rem; } }
-</style>
-</head>
-<body>
-<main>
-<h1>{{.Title}}</h1>
-<pre tabindex="0">{{.Text}}</pre>
-{{range .Figures}}<figure>{{.}}</figure>
-{{end -}}
-</main>
-</body>
-</html>
-`))

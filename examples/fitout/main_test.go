@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"flag"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,26 +17,35 @@ var update = flag.Bool("update", false, "write the expected output")
 
 func TestDemoBoats(t *testing.T) {
 	for _, boat := range []string{"dunlin", "plover"} {
-		var out, errs bytes.Buffer
-		if code := run([]string{"-demo", boat}, &out, &errs); code != 0 || errs.Len() > 0 {
-			t.Fatalf("%s: exit status %d, %s", boat, code, &errs)
-		}
-		golden := filepath.Join("testdata", boat+".txt")
-		if *update {
-			if err := os.WriteFile(golden, out.Bytes(), 0o644); err != nil {
+		for file, args := range map[string][]string{
+			boat + ".txt":         {"-demo", boat, "-full"},
+			boat + "-summary.txt": {"-demo", boat},
+		} {
+			var out, errs bytes.Buffer
+			if code := run(args, &out, &errs); code != 0 || errs.Len() > 0 {
+				t.Fatalf("%s: exit status %d, %s", boat, code, &errs)
+			}
+			golden := filepath.Join("testdata", file)
+			if *update {
+				if err := os.WriteFile(golden, out.Bytes(), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil {
 				t.Fatal(err)
 			}
-		}
-		want, err := os.ReadFile(golden)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if diff := cmp.Diff(string(want), out.String()); diff != "" {
-			t.Errorf("%s (-want +got):\n%s", boat, diff)
-		}
-		for i, line := range strings.Split(out.String(), "\n") {
-			if n := len([]rune(line)); n > 100 {
-				t.Errorf("%s: line %d is %d columns wide", boat, i+1, n)
+			if diff := cmp.Diff(string(want), out.String()); diff != "" {
+				t.Errorf("%s (-want +got):\n%s", file, diff)
+			}
+			lines := strings.Split(out.String(), "\n")
+			for i, line := range lines {
+				if n := len([]rune(line)); n > columns {
+					t.Errorf("%s: line %d is %d columns wide", file, i+1, n)
+				}
+			}
+			if n := len(lines); len(args) == 2 && n > 100 {
+				t.Errorf("%s: %d lines do not fit two screens", file, n)
 			}
 		}
 	}
@@ -132,6 +143,150 @@ func TestMistakes(t *testing.T) {
 	}
 }
 
+// Each mistake of several has a line.
+func TestSeveralMistakes(t *testing.T) {
+	for _, c := range []struct {
+		old  []string
+		want []string
+	}{
+		{[]string{`"waterline": "9.1 m"`, `"waterline": "9.1 kg"`, `"hulls": 1`, `"hulls": "one"`}, []string{"boat.hulls: found \"one\"", "boat.waterline: found \"9.1 kg\""}},
+		{[]string{`"waterline": "9.1 m",`, ``, `"mass": "20 kg",`, ``}, []string{"boat.waterline: found nothing", "anchor.mass: found nothing"}},
+		{[]string{`"waterline": "9.1 m"`, `"waterline": "91 m"`, `"hulls": 1`, `"hulls": 3`, `"wind": "25 kn"`, `"wind": "10 kn"`}, []string{"boat.hulls: found 3", "boat.waterline: found 91.00 m", "winds[1].wind: found 10 kn"}},
+		{[]string{`"lowWater": ["4 m", "6 m"`, `"lowWater": ["4", 6`}, []string{"place.lowWater[0]: found \"4\"", "place.lowWater[1]: found 6"}},
+		{[]string{`"locker": {`, `"locker": {"_why": 1, "_why": "both notes",`}, []string{"locker._why: found 1; accepted: text in quotes: names that begin with _ are notes"}},
+		{[]string{"{\n", "\xff\xfe{\n"}, []string{"the file: found text in UTF-16; accepted: UTF-8: save it so"}},
+		{[]string{`  "limits": {`, `  "prices": {"currency": "€", "items": [{"of": "gold", "low": 1, "high": 2}]}, "limits": {`}, []string{`prices.items[0].of: found "gold"; accepted: an item of the shopping list, or its kind: `}},
+		{[]string{`  "limits": {`, `  "prices": {"currency": "", "items": [{"of": "rope", "low": 3, "high": 2}]}, "limits": {`}, []string{`prices.currency: found ""`, `prices.items[0].high: found 2; accepted: 3 to `}},
+		{[]string{`"step": "1 m"`, `"step": "1 m", "ropeLeast": "14 mm", "ropeMost": "12 mm"`}, []string{`windlass.ropeMost: found 12.00 mm; accepted: 14.0 mm to `}},
+		{[]string{`"propeller": "17 in"`, `"propeller": "17 in", "windage": 10`, `"friction": 0.7`, `"friction": 0.7, "gust": 0.5`}, []string{`boat.windage: found 10; accepted: 0.3 to 3`, `place.gust: found 0.5; accepted: 1 to 2.5`}},
+		{[]string{`"metalHull": true`, `"metalHull": true, "copper": "150 °C", "lug": "1 Ω"`}, []string{`electrics.copper: found `, `electrics.lug: found `}},
+	} {
+		file := strings.NewReplacer(c.old...).Replace(string(dunlin))
+		if file == string(dunlin) {
+			t.Fatalf("%q is not in dunlin.json", c.old)
+		}
+		name := filepath.Join(t.TempDir(), "boat.json")
+		if err := os.WriteFile(name, []byte(file), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var out, errs bytes.Buffer
+		code := run([]string{"-boat", name}, &out, &errs)
+		lines := strings.Split(strings.TrimSuffix(errs.String(), "\n"), "\n")
+		if code != 2 || out.Len() > 0 || len(lines) != len(c.want) {
+			t.Errorf("%q: exit status %d, %q, want %d lines", c.old, code, &errs, len(c.want))
+			continue
+		}
+		for i, want := range c.want {
+			if !strings.HasPrefix(lines[i], "fitout: "+name+": "+want) {
+				t.Errorf("%q: %q, want %q", c.old, lines[i], want)
+			}
+		}
+	}
+}
+
+// What is not in a file is left out of the plan, which says so; a mark of the
+// byte order is no mistake.
+func TestLeftOut(t *testing.T) {
+	var f map[string]any
+	if err := json.Unmarshal(dunlin, &f); err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range []string{"windlass", "locker", "marks", "snubber", "electrics", "canvas", "night"} {
+		delete(f, part)
+	}
+	data, err := json.Marshal(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := read(append([]byte("\ufeff"), data...))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := p.report()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(strings.Fields(r.text()), " ")
+	for _, want := range []string{"no windlass", "no locker", "no marks", "no snubber", "no electrics", "no canvas", "no night", "Nothing to buy"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the plan does not say %q", want)
+		}
+	}
+	if files, err := p.files(r); err != nil || files["marks.txt"] != nil || files["rode.svg"] == nil {
+		t.Errorf("files: %v", err)
+	}
+}
+
+// Prices are added up, that of an item before that of its kind, and what two
+// sections want of one thing is one line.
+func TestShopping(t *testing.T) {
+	file := strings.Replace(string(dunlin), `  "limits": {`, `  "prices": {"currency": "crowns", "items": [
+		{"of": "rope", "low": 1, "high": 2}, {"of": "polyester three-strand 8 mm", "low": 3, "high": 3}]}, "limits": {`, 1)
+	p, err := read([]byte(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := p.report()
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := p.articles(r.Sections)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]article{}
+	for _, a := range list {
+		if _, twice := seen[a.what]; twice {
+			t.Errorf("%s is on the list twice", a.what)
+		}
+		seen[a.what] = a
+		if over := a.buy - a.need; over < -1e-9 || over >= a.step {
+			t.Errorf("%s: buy %v for a need of %v, sold by %v", a.what, a.buy, a.need, a.step)
+		}
+	}
+	cord, leg := seen["polyester three-strand 8 mm"], seen["polyamide eight-strand 12 mm"]
+	if len(cord.why) != 2 || cord.buy != 12 || cord.priced.Low != 3 || leg.priced.Low != 1 {
+		t.Errorf("cord %+v\nleg %+v", cord, leg)
+	}
+	// 12 m at 3, and 13 m at 1 to 2.
+	if text := strings.Join(strings.Fields(r.text()), " "); !strings.Contains(text, ": 49 to 62 crowns, and ") {
+		t.Errorf("no sum of prices in %s", text[:3000])
+	}
+}
+
+// Each doubt is about something: its range holds what is planned, and of the
+// answers of a plan that has everything only those that cannot move do not.
+func TestDoubts(t *testing.T) {
+	p, err := read(dunlin)
+	if err != nil {
+		t.Fatal(err)
+	}
+	moved := 0
+	for _, d := range doubtsOf(p.boat) {
+		if !(d.low <= d.planned+1e-9 && d.planned <= d.high+1e-9 && d.low < d.high) {
+			t.Errorf("%s: %v planned, %v to %v", d.name, d.planned, d.low, d.high)
+		}
+		q, err := p.with(d, d.planned)
+		if err != nil {
+			t.Fatal(d.name, err)
+		}
+		// as planned, nothing moves
+		for _, a := range q.answers() {
+			for _, b := range p.answers() {
+				if a.name == b.name && (math.Abs(a.value-b.value) > 1e-6*math.Abs(b.value) || a.words != b.words) {
+					t.Errorf("%s as planned: %+v, was %+v", d.name, a, b)
+				}
+			}
+		}
+		if e := p.try(d); e.moved > 0.005 {
+			moved++
+		}
+	}
+	if moved < 10 {
+		t.Errorf("%d doubts move something", moved)
+	}
+}
+
 func TestCommandLine(t *testing.T) {
 	for _, c := range []struct {
 		args []string
@@ -144,10 +299,15 @@ func TestCommandLine(t *testing.T) {
 		{[]string{"-bout", "x"}, 2, "flag provided but not defined: -bout"},
 		{[]string{"-h"}, 0, "Usage of fitout:"},
 		{[]string{"-out", "main.go"}, 1, "fitout: "},
+		{[]string{"-new", "main.go"}, 1, "fitout: open main.go: "},
+		{[]string{"-new", "no/such/folder.json"}, 1, "fitout: open no/such/folder.json: "},
 	} {
 		var out, errs bytes.Buffer
 		if code := run(c.args, &out, &errs); code != c.code || !strings.HasPrefix(errs.String(), c.want) {
 			t.Errorf("%q: exit status %d, %q; want %d, %q", c.args, code, &errs, c.code, c.want)
+		}
+		if out.Len() > 0 {
+			t.Errorf("%q: printed %q", c.args, &out)
 		}
 	}
 }
@@ -159,7 +319,7 @@ func TestFiles(t *testing.T) {
 		t.Fatal(code, &errs)
 	}
 	for file, want := range map[string]string{
-		"rode.svg": "<svg", "marks.txt": "one tie", "report.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
+		"rode.svg": "<svg", "marks.txt": "tie + tie", "plan.txt": "Order of work", "index.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": "0,",
 		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
 	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))
@@ -181,7 +341,11 @@ func TestFilesOfOddPlans(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		if _, err := p.files(); err != nil {
+		r, err := p.report()
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if _, err := p.files(r); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

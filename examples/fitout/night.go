@@ -65,25 +65,39 @@ func (p *plan) makeNight() (*night, error) {
 // receiver is within what 95 of 100 positions lie.
 const receiver = 3.5 * units.Metre
 
-func (p *plan) writeNightPlan(t *printer) {
+func (p *plan) writeNight(s *section) error {
 	n := p.overnight
 	if n == nil {
-		return
+		s.say("The boat file has no night: with one, this is the plan for it over the tide.")
+		return nil
 	}
-	t.line("")
-	t.line("The night of %s, sounder %.1f m at %s: let out %.0f m", n.asked.From.Format("2 January 2006"),
-		n.asked.Sounding.Shown.Metres(), n.asked.Sounding.At.Format("15:04"), n.plan.Out.Metres())
-	t.line("           depth   under the keel  scope  pull     tension  angle at the anchor")
+	q := n.plan.Moments[n.plan.Worst]
+	s.Title = "The night of " + n.asked.From.Format("2 January 2006")
+	shown, at := n.asked.Sounding.Shown.Metres(), n.asked.Sounding.At.Format("15:04")
+	t := table{
+		Caption: fmt.Sprintf("The sounder showed %.1f m at %s, and %.0f m of rode are out", shown, at, n.plan.Out.Metres()),
+		Head:    []string{"when", "at", "depth, m", "under the keel, m", "scope", "pull, kN", "at the bow, kN", "angle at the anchor"},
+	}
 	for _, m := range []struct {
 		name  string
 		index int
-	}{{"begins", 0}, {"lowest", n.plan.Low}, {"highest", n.plan.High}, {"hardest", n.plan.Worst}} {
+	}{{"it begins", 0}, {"lowest water", n.plan.Low}, {"highest water", n.plan.High}, {"hardest on the anchor", n.plan.Worst}} {
 		q := n.plan.Moments[m.index]
-		t.line("  %-7s  %4.1f m  %5.1f m          %4.1f   %4.2f kN  %4.2f kN  %4.1f°   at %s", m.name, q.Depth.Metres(), q.UnderKeel.Metres(),
-			q.Scope, q.Pull.Kilonewtons(), q.Tension.Kilonewtons(), q.Angle.Degrees(), q.At.Format("15:04"))
+		t.Rows = append(t.Rows, row("%s|%s|%.1f|%.1f|%.1f|%.2f|%.2f|%.1f°", m.name, q.At.Format("15:04"), q.Depth.Metres(), q.UnderKeel.Metres(),
+			q.Scope, q.Pull.Kilonewtons(), q.Tension.Kilonewtons(), q.Angle.Degrees()))
 	}
-	t.line("  Under the keel: in the trough of a wave, the tide lower than predicted, over %s.", n.plan.Shoalest)
-	t.line("  She swings within %.0f m of the anchor, stern and all; set the anchor alarm to %.0f m.", n.plan.Widest.Stern.Metres(), n.alarm.Radius.Metres())
+	s.table(t)
+	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
+	low := n.plan.Moments[n.plan.Low]
+	s.do("On the night of %s let out %.0f m (hardest at %s). She swings within %.0f m of the anchor, stern and all; set the anchor alarm to %.0f m.",
+		n.asked.From.Format("2 January"), n.plan.Out.Metres(), q.At.Format("15:04"), n.plan.Widest.Stern.Metres(), n.alarm.Radius.Metres())
+	if low.UnderKeel < p.boat.Limits.UnderKeel {
+		s.warn("At %s only %.1f m are left under the keel over %s.", low.At.Format("15:04"), low.UnderKeel.Metres(), n.plan.Shoalest)
+	}
+	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %.0f m", n.alarm.Radius.Metres()))
+	s.figure(figure{"night.svg", "Depth, scope and load over the tide", p.drawNight})
+	s.figure(figure{"swing.svg", "Room to swing", p.drawSwing})
+	return nil
 }
 
 func (p *plan) drawNight(w io.Writer) error {

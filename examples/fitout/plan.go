@@ -3,24 +3,25 @@ package main
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
-// plan is everything the report says about anchoring.
+// plan is everything that is worked out from a boat file.
 type plan struct {
-	boat  *boatFile
-	rode  rode.Rode
-	cells [][]cell // by depth, then by wind
-	night []cell   // the row of cells for place.anchorIn
+	boat   *boatFile
+	source []byte // of the boat file, to work out again with one thing changed
+	rode   rode.Rode
+	cells  [][]cell // by depth, then by wind
+	here   []cell   // the row of cells for place.anchorIn
 	// kellet compares the rode of the second strongest wind with a kellet on it.
 	kellet     []rode.KelletOption
 	kelletWind wind
 
 	chainwork *chainwork // nil for a rode that begins with rope
 	pulls     *pulls
+	hold      *hold
 	overnight *night     // nil where the file has none
 	snubber   *snubber   // nil where the file has none, or rope is out anyway
 	electrics *electrics // nil where the file has none
@@ -51,6 +52,9 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if p.pulls, err = f.makePulls(); err != nil {
 		return nil, err
 	}
+	if p.hold, err = f.makeHold(p.pulls); err != nil {
+		return nil, err
+	}
 	for i := range f.Winds {
 		f.Winds[i].Pull = p.pulls.rows[i].plan
 	}
@@ -62,8 +66,8 @@ func (f *boatFile) makePlan() (*plan, error) {
 			}
 		}
 		p.cells = append(p.cells, row)
-		if low == f.Place.AnchorIn && p.night == nil {
-			p.night = row
+		if low == f.Place.AnchorIn && p.here == nil {
+			p.here = row
 		}
 	}
 	if err = p.compareKellet(); err != nil {
@@ -140,70 +144,3 @@ func wanted(err error) string {
 	}
 	return err.Error()
 }
-
-func (p *plan) site(low, tide units.Length) rode.Site {
-	f := p.boat
-	return rode.Site{
-		Depth: low + tide, Roller: f.Boat.Roller, Slope: f.Place.Slope,
-		Friction: f.Place.Friction, Water: f.Place.Water,
-	}
-}
-
-// cell works out how much rode to let out so that at high water the pull on the
-// anchor stays within the limit and the scope is not too short, and how the
-// rode then hangs at either tide.
-func (p *plan) cell(low units.Length, w wind) (cell, error) {
-	f := p.boat
-	c := cell{low: low, wind: w, enough: true, keel: low - f.Boat.Draught}
-	top, bottom := p.site(low, f.Place.Range), p.site(low, 0)
-	out, err := rode.LengthFor(p.rode, top, w.Pull, f.Limits.AnchorAngle)
-	switch {
-	case err == nil:
-		least := top.Rise().Scale(f.Limits.LeastScope)
-		c.out = wholeMetres(max(out, least))
-		if c.out > p.rode.Length() {
-			c.out, c.enough = p.rode.Length(), false
-		}
-	case errors.Is(err, rode.ErrShort):
-		c.out, c.enough = p.rode.Length(), false
-	default:
-		return c, err
-	}
-	c.scope = top.Scope(c.out)
-	if c.rode, err = p.rode.Veer(c.out); err != nil {
-		return c, err
-	}
-	if c.high, err = rode.Solve(c.rode, top, w.Pull); err == nil {
-		c.lowest, err = rode.Solve(c.rode, bottom, w.Pull)
-	}
-	if errors.Is(err, rode.ErrStretch) || errors.Is(err, rode.ErrShort) {
-		c.enough, c.overdue = false, err.Error()
-		return c, nil
-	}
-	c.swing = max(c.high.Distance, c.lowest.Distance) + f.Boat.Length
-	return c, err
-}
-
-// wholeMetres rounds up, as a crew lets rode out.
-func wholeMetres(l units.Length) units.Length { return units.Length(math.Ceil(l.Metres())) }
-
-// compareKellet asks what the kellet is worth on the rode of the second
-// strongest wind.
-func (p *plan) compareKellet() error {
-	k := p.boat.Rode.Kellet
-	if k == nil {
-		return nil
-	}
-	c := p.night[max(0, len(p.night)-2)]
-	p.kelletWind = c.wind
-	var err error
-	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), k.fitting(), k.Down, c.wind.Pull)
-	return err
-}
-
-// fitting is the kellet, of lead.
-func (k *kelletSpec) fitting() rode.Fitting {
-	return rode.Fitting{Name: "kellet", Mass: k.Mass, Volume: k.Mass.PerDensity(leadDensity)}
-}
-
-const leadDensity = 11340 * units.KilogramPerCubicMetre

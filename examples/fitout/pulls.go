@@ -20,9 +20,10 @@ const (
 
 // pulls is what the wind makes the boat pull.
 type pulls struct {
-	boat anchor.Windage
-	gust float64 // strongest half minute over the forecast's mean
-	rows []pull  // one a wind of the file
+	boat    anchor.Windage
+	gust    float64 // strongest half minute over the forecast's mean
+	windage float64 // what is counted with, over the estimate
+	rows    []pull  // one a wind of the file
 }
 
 type pull struct {
@@ -34,16 +35,13 @@ type pull struct {
 }
 
 func (f *boatFile) makePulls() (*pulls, error) {
-	p := &pulls{}
+	p := &pulls{gust: f.Place.Gust, windage: f.Boat.Windage}
 	var err error
 	b := &f.Boat
 	if p.boat, err = anchor.Estimate(anchor.Dimensions{
 		Length: b.Length, Beam: b.Beam, Freeboard: b.Freeboard, Rig: b.Rig, Hulls: b.Hulls,
 	}); err != nil {
 		return nil, fmt.Errorf("boat: %w", err)
-	}
-	if p.gust, err = anchor.GustFactor(gustOver, forecastOver); err != nil {
-		return nil, err
 	}
 	for i, w := range f.Winds {
 		r, err := p.in(w.Wind)
@@ -58,8 +56,9 @@ func (f *boatFile) makePulls() (*pulls, error) {
 	return p, nil
 }
 
-// in is the pull in a wind of a mean speed. The plan counts with the upper end
-// of the estimate from ahead, or with the force when sheered if that is more.
+// in is the pull in a wind of a mean speed. The plan counts with the estimate from
+// ahead times the windage, by default the upper end of its spread, or with the
+// force when sheered if that is more.
 func (p *pulls) in(mean units.Speed) (pull, error) {
 	r := pull{gust: mean.Scale(p.gust)}
 	wind := anchor.Wind{Speed: r.gust}
@@ -73,69 +72,101 @@ func (p *pulls) in(mean units.Speed) (pull, error) {
 	}
 	r.low, r.high = ahead.Force().Scale(1/anchor.EstimateSpread), ahead.Force().Scale(anchor.EstimateSpread)
 	r.sheered = sheered.Force()
-	r.plan = max(r.high, r.sheered)
+	r.plan = max(ahead.Force().Scale(p.windage), r.sheered.Scale(p.windage/anchor.EstimateSpread))
 	return r, nil
 }
 
-func (p *plan) writePulls(t *printer) error {
-	f := p.boat
-	t.line("")
-	t.line("What she pulls: gusts of %.0f s are %.2f times the forecast's mean of ten minutes; the force is",
-		gustOver.Seconds(), p.pulls.gust)
-	t.line("estimated from her dimensions, good to a factor of %.2f. Waves and snatching come on top.", anchor.EstimateSpread)
-	for i, r := range p.pulls.rows {
-		how := fmt.Sprintf("%.2f to %.2f kN from ahead, %.2f kN sheered by %.0f°", r.low.Kilonewtons(), r.high.Kilonewtons(), r.sheered.Kilonewtons(), sheerAngle.Degrees())
-		if r.given {
-			how += ", given in the file"
-		}
-		t.line("  %2.0f kn, gust %2.0f kn: planned on %.2f kN (%s)", f.Winds[i].Wind.Knots(), r.gust.Knots(), r.plan.Kilonewtons(), how)
-	}
-	rule, err := anchor.HorizontalLoads(f.Boat.Length, f.Boat.Beam, false)
-	switch {
-	case errors.Is(err, anchor.ErrRange):
-		t.line("  Rules beside it: ABYC H-40 does not reach a boat of this length and beam.")
-	case err != nil:
-		return err
-	default:
-		t.line("  Rules beside it: ABYC H-40, row of %.0f ft, has gear designed for %.1f kN working, %.1f kN storm.",
-			rule.Row.Feet(), rule.Working.Kilonewtons(), rule.Storm.Kilonewtons())
-	}
-	return p.writeHolding(t)
+// hold is what the anchor may hold, and what the engine proves of it.
+type hold struct {
+	level     anchor.Held // pulled along the bed
+	low, high units.Force // pulled at the greatest angle of the limits
+	proof     anchor.Proof
+	proved    units.Speed // steady wind from ahead that pulls as much as the proof
 }
 
-// writeHolding says what the anchor may hold, and what the engine proves of it.
-func (p *plan) writeHolding(t *printer) error {
-	f := p.boat
-	held, err := anchor.HoldingOf(f.Anchor.Efficiency, f.Anchor.Mass)
-	if err != nil {
-		return fmt.Errorf("anchor: %w", err)
+func (f *boatFile) makeHold(p *pulls) (*hold, error) {
+	h := &hold{}
+	var err error
+	if h.level, err = anchor.HoldingOf(f.Anchor.Efficiency, f.Anchor.Mass); err != nil {
+		return nil, fmt.Errorf("anchor: %w", err)
 	}
 	for _, b := range anchor.Bottoms() {
 		if b.Name == f.Place.Bed {
-			if held, err = held.On(b); err != nil {
-				return fmt.Errorf("place.bed: %w", err)
+			if h.level, err = h.level.On(b); err != nil {
+				return nil, fmt.Errorf("place.bed: %w", err)
 			}
 		}
 	}
 	low, high, err := anchor.PullAngle(f.Limits.AnchorAngle, f.Anchor.Fluke)
 	if err != nil {
-		return fmt.Errorf("anchor: %w", err)
+		return nil, fmt.Errorf("anchor: %w", err)
 	}
-	t.line("  In %s the %s anchor of %.0f kg holds %.1f to %.1f kN pulled level, %.1f to %.1f kN at %.0f°,", f.Place.Bed,
-		f.Anchor.Type, f.Anchor.Mass.Kilograms(), held.Low.Kilonewtons(), held.High.Kilonewtons(),
-		held.Low.Kilonewtons()*low, held.High.Kilonewtons()*high, f.Limits.AnchorAngle.Degrees())
-	t.line("  reckoned from %.0f times its weight in firm sand. The seabed decides: weed or rock may hold nothing.", f.Anchor.Efficiency)
-	proof, err := anchor.BackDown(f.Boat.Engine, f.Boat.Propeller)
-	if err != nil {
-		return fmt.Errorf("boat: %w", err)
+	h.low, h.high = h.level.Low.Scale(low), h.level.High.Scale(high)
+	if h.proof, err = anchor.BackDown(f.Boat.Engine, f.Boat.Propeller); err != nil {
+		return nil, fmt.Errorf("boat: %w", err)
 	}
-	most, err := p.pulls.boat.SpeedFor(proof.Low, anchor.Wind{})
-	if err != nil {
+	h.proved, err = p.boat.SpeedFor(h.proof.Low, anchor.Wind{})
+	return h, err
+}
+
+func (p *plan) writePulls(s *section) error {
+	f, h := p.boat, p.hold
+	s.say("Gusts of %.0f s are %.2f times the forecast's mean of ten minutes. The force is estimated from her dimensions, "+
+		"good to a factor of %.2f either way; waves and snatching come on top.", gustOver.Seconds(), p.pulls.gust, anchor.EstimateSpread)
+	t := table{Caption: "Pull at the bow in gusts", Head: []string{
+		"forecast, kn", "gust, kn", "from ahead, kN", fmt.Sprintf("sheered by %.0f°, kN", sheerAngle.Degrees()), "planned on, kN", "the anchor",
+	}}
+	for i, r := range p.pulls.rows {
+		plan := fmt.Sprintf("%.2f", r.plan.Kilonewtons())
+		if r.given {
+			plan += " (given)"
+		}
+		t.Rows = append(t.Rows, row("%.0f|%.0f|%.2f to %.2f|%.2f|%s|%s", f.Winds[i].Wind.Knots(), r.gust.Knots(),
+			r.low.Kilonewtons(), r.high.Kilonewtons(), r.sheered.Kilonewtons(), plan, h.verdict(r.plan)))
+	}
+	s.table(t)
+	s.say("In %s the %s anchor of %.0f kg holds %.1f to %.1f kN pulled along the bed and %.1f to %.1f kN at %.0f° above it, "+
+		"reckoned from %.0f times its weight in firm sand.", f.Place.Bed, f.Anchor.Type, f.Anchor.Mass.Kilograms(), h.level.Low.Kilonewtons(),
+		h.level.High.Kilonewtons(), h.low.Kilonewtons(), h.high.Kilonewtons(), f.Limits.AnchorAngle.Degrees(), f.Anchor.Efficiency)
+	s.say("Full astern for half a minute pulls %.1f kN at least: what a steady %.0f kn brings from ahead. It proves no more than that.",
+		h.proof.Low.Kilonewtons(), h.proved.Knots())
+	rule, err := anchor.HorizontalLoads(f.Boat.Length, f.Boat.Beam, false)
+	switch {
+	case errors.Is(err, anchor.ErrRange):
+		s.say("ABYC H-40 has no row for a boat of this length and beam.")
+	case err != nil:
 		return err
+	default:
+		s.say("For comparison, ABYC H-40 in its row of %.0f ft has gear designed for %.1f kN (working) or %.1f kN (storm).",
+			rule.Row.Feet(), rule.Working.Kilonewtons(), rule.Storm.Kilonewtons())
 	}
-	t.line("  Full astern for half a minute proves %.1f kN at least: a steady %.0f kn from ahead and no more.",
-		proof.Low.Kilonewtons(), most.Knots())
+	for i, r := range p.pulls.rows {
+		if r.plan > h.low {
+			s.warn("Gusts of a %.0f kn forecast pull %.1f kN; of the %.0f kg anchor no more than %.1f kN is sure in %s: keep a watch, or find shelter.",
+				f.Winds[i].Wind.Knots(), r.plan.Kilonewtons(), f.Anchor.Mass.Kilograms(), h.low.Kilonewtons(), f.Place.Bed)
+			break
+		}
+	}
+	s.do("Set the anchor gently, then raise the revolutions slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for a steady %.0f kn and no more.",
+		h.proof.Low.Kilonewtons(), h.proved.Knots())
+	s.check(measure, "Height of the bow roller above the water, and of the sounder's transducer below it",
+		fmt.Sprintf("%.2f m and %.2f m, as in the boat file", f.Boat.Roller.Metres(), f.Boat.Sounder.Metres()))
+	s.check(firstNight, "Revolutions slowly up to full astern, for half a minute, with two marks ashore in line abeam",
+		fmt.Sprintf("the marks stay in line: %.1f kN held", h.proof.Low.Kilonewtons()))
+	s.figure(figure{"wind.svg", "Force of the gusts by the wind's direction", p.drawPolar})
+	s.caution("The seabed decides what an anchor holds: weed or rock may hold nothing. Gusts, sheering and waves load the rode to a multiple of a steady pull.")
 	return nil
+}
+
+// verdict sets a pull against the range of what the anchor holds at the limit's angle.
+func (h *hold) verdict(pull units.Force) string {
+	switch {
+	case pull <= h.low:
+		return "should hold"
+	case pull <= h.high:
+		return "may drag"
+	}
+	return "drags"
 }
 
 func (p *plan) drawPolar(w io.Writer) error {

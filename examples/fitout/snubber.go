@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/rode/draw"
@@ -65,7 +66,7 @@ func (n *snubber) choose(p *plan) bool {
 		}
 		chain += piece.Length
 	}
-	for _, row := range append([][]cell{p.night}, p.cells...) {
+	for _, row := range append([][]cell{p.here}, p.cells...) {
 		for i := len(row) - 1; i >= 0; i-- {
 			if c := row[i]; c.enough && c.out <= chain {
 				n.cell, n.gust = c, p.boat.Winds[min(i+1, len(row)-1)]
@@ -125,6 +126,9 @@ func (n *snubber) design(f *boatFile, spec *snubberSpec) error {
 	return n.outfit(f, spec)
 }
 
+// lashingCord is what everything that is not spliced is lashed with.
+const lashingCord = "polyester three-strand 8 mm"
+
 // outfit is what has to be bought and made.
 func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	var stock []rode.Sleeve
@@ -135,10 +139,12 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	if n.sleeve, err = rode.ChooseSleeve(stock, n.rope.Diameter, rode.OverEye); err != nil {
 		return err
 	}
-	if n.place, err = rode.PlaceSleeve(spec.Inner, 8*units.Centimetre, 10*units.Centimetre, n.option.Strain); err != nil {
+	lead := rode.Fairlead{Inboard: spec.Inner, Contact: 8 * units.Centimetre, Margin: 10 * units.Centimetre, Strain: n.option.Strain}
+	if n.place, err = lead.Sleeve(); err != nil {
 		return err
 	}
-	if n.eye, err = rode.CleatEye(spec.Horns, spec.Thick, spec.Base); err != nil {
+	cleat := rode.Cleat{Horns: spec.Horns, Thick: spec.Thick, Base: spec.Base}
+	if n.eye, err = cleat.EyeLength(); err != nil {
 		return err
 	}
 	if n.secure, err = rode.SecureAnchor(f.Anchor.Mass, rode.BowMotion{Vertical: units.StandardGravity, Pitch: 20 * units.Degree, Heel: 25 * units.Degree}); err != nil {
@@ -151,7 +157,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 			break
 		}
 	}
-	cord, err := rode.RopeByName("polyester three-strand 8 mm")
+	cord, err := rode.RopeByName(lashingCord)
 	if err != nil {
 		return err
 	}
@@ -162,7 +168,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	hook := rode.EyeSplice{Rope: n.rope, Eye: n.rope.Diameter.Scale(6), Round: n.rope.Diameter.Scale(2)} // round a thimble
 	n.buy, err = rode.CutList{
 		Ropes: []rode.CutRope{{
-			Name: "legs", Rope: n.rope, Count: spec.Legs, Finished: spec.Inner + spec.Length,
+			Name: map[int]string{1: "the snubber", 2: "the legs"}[spec.Legs], Rope: n.rope, Count: spec.Legs, Finished: spec.Inner + spec.Length,
 			Eyes: []rode.EyeSplice{soft, hook}, Step: 1 * units.Metre,
 		}},
 		Lengths: []rode.CutLength{
@@ -171,71 +177,110 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 		},
 		Parts: []rode.CutPart{
 			{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"},
-			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", chain, n.option.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "to the chain"},
+			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", chain, n.option.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "the chain's end"},
 		},
 	}.Shopping()
 	return err
 }
 
-func (p *plan) writeSnubber(t *printer) {
+func (p *plan) writeSnubber(s *section) error {
 	n, spec := p.snubber, p.boat.Snubber
 	if n == nil {
-		return
+		s.say("%s", p.whyNoSnubber())
+		return nil
 	}
-	word := "Snubber"
+	word := "snubber"
 	if spec.Legs == 2 {
-		word = "Bridle of two legs"
+		word = "bridle"
 	}
+	s.Title = strings.ToUpper(word[:1]) + word[1:]
 	o := &n.option
-	t.line("")
-	when := fmt.Sprintf("lying to %.1f kN (%.0f kn)", n.cell.wind.Pull.Kilonewtons(), n.cell.wind.Wind.Knots())
+	if n.cell.low != p.boat.Place.AnchorIn {
+		s.say("In %.1f m rope is out in any wind and is the snubber itself. The %s is for shallower water, where only chain is out: worked out for %.1f m.",
+			p.boat.Place.AnchorIn.Metres(), word, n.cell.low.Metres())
+	}
+	gust := ""
 	if n.gust.Wind > n.cell.wind.Wind {
-		when += fmt.Sprintf(", then %.1f kN (%.0f kn)", n.gust.Pull.Kilonewtons(), n.gust.Wind.Knots())
+		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%.1f kN) arrive", n.gust.Wind.Knots(), n.gust.Pull.Kilonewtons())
 	}
-	t.line("%s, %.0f m of chain out in %.1f m at low water: %s:", word, n.cell.out.Metres(), n.cell.low.Metres(), when)
-	t.line("  falling back at %.1f m/s the boat brings %.0f J and peaks at %.1f kN on chain alone,", spec.Speed.MetresPerSecond(),
-		(n.bare.Kinetic + n.bare.Work).Joules(), n.bare.Peak.Tension.Kilonewtons())
-	t.line("  at %.1f kN with %.0f m of %s: %.0f %% of its strength, %.2f m of stretch", o.Peak.Peak.Tension.Kilonewtons(),
-		o.Snubber.Length.Metres(), n.rope.Name(), 100*o.OfBreaking, o.Stretch.Metres())
-	wanted := "no length of this rope is enough"
+	peak := o.Peak.Peak.Tension
+	s.say("With %.0f m of chain out in %.1f m at low water she lies to gusts of a %.0f kn forecast (%.1f kN), and falls back at %.1f m/s%s: %.0f J have to be stopped. On chain alone that peaks at %.1f kN. "+
+		"With %.0f m of %s it peaks at %.1f kN, %.0f %% of its strength, and stretches by %.2f m.",
+		n.cell.out.Metres(), n.cell.low.Metres(), n.cell.wind.Wind.Knots(), n.cell.wind.Pull.Kilonewtons(), spec.Speed.MetresPerSecond(), gust, (n.bare.Kinetic + n.bare.Work).Joules(), n.bare.Peak.Tension.Kilonewtons(),
+		o.Snubber.Length.Metres(), n.rope.Name(), peak.Kilonewtons(), 100*o.OfBreaking, o.Stretch.Metres())
+	wanted := "no length of this rope keeps both"
 	if o.Wanted > 0 {
-		wanted = fmt.Sprintf("%.1f m would do", o.Wanted.Metres())
+		wanted = fmt.Sprintf("%.1f m or more keep both", o.Wanted.Metres())
 	}
-	t.line("  limits: %.1f kN at the bow, %.0f %% of the rope: %s", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
-	side, height := "above", n.site.HookHeight(&o.Peak.Rest)
+	if n.bare.Peak.Tension <= n.limits.Bow {
+		s.say("Chain alone would stay within the limit of %.1f kN at the bow: the %s makes her lie easier, and keeps the load off the windlass.", n.limits.Bow.Kilonewtons(), word)
+	} else {
+		s.say("Limits of %.1f kN at the bow and %.0f %% of the rope's strength: %s.", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	}
+	if o.Wanted <= 0 || o.Wanted > spec.Length {
+		s.warn("The %s of %.0f m is too short or too thin: %s.", word, spec.Length.Metres(), wanted)
+	}
+	side, height := "above", o.Peak.Rest.HookHeight()
 	if height < 0 {
 		side, height = "below", -height
 	}
-	t.line("  the hook hangs %.1f m %s the water at rest; leave more than %.1f m of chain slack (here %.0f m)",
-		height.Metres(), side, o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
-	if spec.Slack < o.Peak.LeastSlack() {
-		t.line("    too little: the chain comes taut before the rope has stretched")
-	}
-	for i, h := range n.legs {
-		t.line("  rode %2.0f° to port in %.0f kn: port leg %.1f kN, starboard %.1f kN", sheers[i].Degrees(), n.gust.Wind.Knots(),
-			h.Bridle.Port.Tension.Kilonewtons(), h.Bridle.Starboard.Tension.Kilonewtons())
-	}
-	t.line("  cleat: %.0f %% of its strength; the rule for strong points asks for %.1f kN", 100*n.cleat.OfStrength, n.rule.Kilonewtons())
-	for _, problem := range n.cleat.Problems {
-		t.line("    %s", problem)
-	}
-	t.line("  eye of %.2f m for the cleat; %s, from %.2f to %.2f m from the cleat", n.eye.Metres(), n.sleeve.Name, n.place.From.Metres(), n.place.To.Metres())
-	t.line("  anchor home on its roller: pin and lashing for %.2f kN; bitter end: %s", n.secure.Hold.Kilonewtons(), turns(n.bitter.Turns))
-	for _, b := range n.buy.Buy {
-		if b.Length > 0 {
-			t.line("    buy %.1f m of %s (%.2f m needed)", b.Length.Metres(), b.Name, b.Need.Metres())
-		} else {
-			t.line("    buy %d x %s", b.Count, b.Name)
+	if len(n.legs) > 0 {
+		t := table{Caption: fmt.Sprintf("The legs in %.0f kn, the rode to port", n.gust.Wind.Knots()), Head: []string{"rode to port by", "port leg, kN", "starboard leg, kN"}}
+		for i, h := range n.legs {
+			t.Rows = append(t.Rows, row("%.0f°|%.1f|%.1f", sheers[i].Degrees(), h.Bridle.Port.Tension.Kilonewtons(), h.Bridle.Starboard.Tension.Kilonewtons()))
 		}
+		s.table(t)
 	}
-	t.line("  A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
+	s.say("The cleat is loaded to %.0f %% of its strength; the rule for strong points (ISO 15084) asks for one of %.1f kN.", 100*n.cleat.OfStrength, n.rule.Kilonewtons())
+	for _, problem := range n.cleat.Problems {
+		s.warn("The cleat of the %s: %s.", word, problem)
+	}
+	s.say("Anchor home on its roller: pin and lashing for %.2f kN. The bitter end is made fast with %s of 8 mm cord.", n.secure.Hold.Kilonewtons(), turns(n.bitter.Turns))
+	if spec.Slack < o.Peak.LeastSlack() {
+		s.warn("Leave more than %.1f m of chain slack behind the hook, not %.0f m: the chain comes taut before the rope has stretched.",
+			o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
+	}
+	s.do("Make the %s of %s, %.0f m from fairlead to hook%s, an eye of %.2f m for the cleat; leave %.0f m of chain slack behind the hook.",
+		word, n.rope.Name(), spec.Length.Metres(), map[bool]string{true: " a leg"}[spec.Legs == 2], n.eye.Metres(), spec.Slack.Metres())
+	s.buys = n.purchases()
+	s.check(measure, "Cleat from tip to tip, and from cleat to fairlead", fmt.Sprintf("%.0f cm and %.2f m, as in the boat file", spec.Horns.Centimetres(), spec.Inner.Metres()))
+	s.check(dryFit, fmt.Sprintf("Eye over the cleat; sleeve (%s) on the rope", n.sleeve.Name),
+		fmt.Sprintf("the eye drops over; the sleeve covers from %.2f to %.2f m from the cleat, the fairlead well inside", n.place.From.Metres(), n.place.To.Metres()))
+	s.check(firstNight, fmt.Sprintf("Hook the %s on, let out %.0f m of chain more", word, spec.Slack.Metres()),
+		fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
+	s.figure(figure{"snubber.svg", "From above and from the side", p.drawBow})
+	s.caution("A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
+	return nil
+}
+
+func (p *plan) whyNoSnubber() string {
+	if p.boat.Snubber == nil {
+		return "The boat file has no snubber. Where only chain is out the boat wants one: a gust that arrives at a rode of chain alone peaks at several times its pull."
+	}
+	return "Rope is out in every wind and depth of the plan: it is the snubber."
+}
+
+// purchases are what the cut list adds up to.
+func (n *snubber) purchases() []purchase {
+	var out []purchase
+	for _, b := range n.buy.Buy {
+		p := purchase{what: b.Name, kind: "fitting", need: float64(b.Count), why: strings.Join(b.Why, ", ")}
+		if b.Length > 0 {
+			p.kind, p.need, p.unit = "rope", b.Need.Metres(), "m"
+			if strings.HasPrefix(b.Name, "hose") {
+				p.kind, p.step = "hose", 0.5
+			}
+		}
+		out = append(out, p)
+	}
+	return out
 }
 
 func turns(n int) string {
 	if n == 1 {
-		return "one turn of 8 mm cord"
+		return "one turn"
 	}
-	return fmt.Sprintf("%d turns of 8 mm cord", n)
+	return fmt.Sprintf("%d turns", n)
 }
 
 func (p *plan) drawBow(w io.Writer) error {

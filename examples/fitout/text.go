@@ -2,164 +2,206 @@ package main
 
 import (
 	"fmt"
-	"io"
+	"regexp"
 	"strings"
-
-	"example.com/forepeak/rode"
-	"example.com/forepeak/units"
+	"unicode/utf8"
 )
 
-// writeText prints the plan for the terminal, at most 100 columns wide.
-func (p *plan) writeText(w io.Writer) error {
-	t := &printer{w: w}
-	f := p.boat
-	t.line("%s: anchoring plan for %s", f.Name, f.Place.Name)
-	t.line("%s", f.Note)
-	t.line("")
-	t.line("Rode, from the anchor up: %s anchor of %.3v", f.Anchor.Type, f.Anchor.Mass)
-	for _, piece := range p.rode.Pieces {
-		t.line("  %-42s %5.1f m  %5.2f kg/m  breaks at %.3v", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking)
-	}
-	for _, piece := range f.Rode.Pieces {
-		if c, err := rode.ChainByName(piece.Chain); err == nil && piece.Worn != 0 && piece.Worn < c.Wire.Scale(0.9) {
-			t.line("  %s has worn by more than a tenth of its wire: replace it, do not anchor on it", c.Name())
+// columns is the width of the terminal that the text is made for.
+const columns = 80
+
+// text is the whole report for a terminal or a file.
+func (r *report) text() string {
+	t := &textWriter{}
+	t.opening(r)
+	for i, s := range r.Sections {
+		t.title(fmt.Sprintf("%d. %s", i+1, s.Title), "-")
+		for _, b := range s.Blocks {
+			t.block(b)
+		}
+		for _, c := range s.Cautions {
+			t.gap()
+			t.wrap("", "", c)
 		}
 	}
-	t.line("  strengths are what wear, water, age and splices leave; roller %.2f m above the water", f.Boat.Roller.Metres())
-	if err := p.writePulls(t); err != nil {
-		return err
-	}
-	p.writeLengths(t)
-	p.writeNight(t)
-	p.writeNightPlan(t)
-	p.writeKellet(t)
-	p.writeSnubber(t)
-	if err := p.writeChainwork(t); err != nil {
-		return err
-	}
-	p.writeElectrics(t)
-	p.writeCanvas(t)
-	t.line("")
-	t.line("Static pulls in still water. Gusts, sheering and waves load the rode to a multiple of them, and the")
-	t.line("seabed decides what an anchor holds: dig it in with the engine, watch it, keep to local rules.")
-	return t.err
+	return t.String()
 }
 
-// writeLengths is the table of rode to let out, by depth and wind.
-func (p *plan) writeLengths(t *printer) {
-	f := p.boat
-	t.line("")
-	t.line("Rode to let out, in metres outside the roller (scope at high water): so much that at high water,")
-	t.line("%.1f m above low water, the pull on the anchor is within %.0f° of the bed and the scope at least %.3g:",
-		f.Place.Range.Metres(), f.Limits.AnchorAngle.Degrees(), f.Limits.LeastScope)
-	var head, pull strings.Builder
-	for _, w := range f.Winds {
-		fmt.Fprintf(&head, "%14s", fmt.Sprintf("%.0f kn", w.Wind.Knots()))
-		fmt.Fprintf(&pull, "%14s", fmt.Sprintf("%.1f kN", w.Pull.Kilonewtons()))
-	}
-	t.line("  depth  sounder reads  under keel %s", head.String())
-	t.line("  at low  low    high     at low   %s", pull.String())
-	for _, row := range p.cells {
-		var cells strings.Builder
-		for _, c := range row {
-			s := fmt.Sprintf("%.0f (%.1f) ", c.out.Metres(), c.scope)
-			if !c.enough {
-				s = fmt.Sprintf("%.0f (%.1f)*", c.out.Metres(), c.scope)
-			}
-			fmt.Fprintf(&cells, "%14s", s)
-		}
-		low := row[0].low
-		t.line("  %4.1f m  %4.1f   %4.1f     %4.2f m   %s", low.Metres(), (low - f.Boat.Sounder).Metres(),
-			(low + f.Place.Range - f.Boat.Sounder).Metres(), row[0].keel.Metres(), cells.String())
-	}
-	for _, row := range p.cells {
-		for _, c := range row {
-			if !c.enough {
-				t.line("  * the whole rode is out and that is not enough: go shallower, or find shelter.")
-				return
+// summary is what fits two screens: warnings and decisions, then the tables that
+// are needed on deck and in the shop.
+func (r *report) summary() string {
+	t := &textWriter{}
+	t.opening(r)
+	for _, s := range r.Sections {
+		for _, b := range s.Blocks {
+			if b.Table != nil && b.Table.Brief > 0 {
+				t.gap()
+				brief := *b.Table
+				brief.Head = brief.Head[:brief.Brief]
+				t.table(brief)
 			}
 		}
 	}
+	return t.String()
 }
 
-// writeNight is the table for the depth chosen.
-func (p *plan) writeNight(t *printer) {
-	f := p.boat
-	t.line("")
-	t.line("Anchored in %.1f m at low water, %.1f m at high water, that rode feels:", f.Place.AnchorIn.Metres(), (f.Place.AnchorIn + f.Place.Range).Metres())
-	t.line("  wind     out  on bed  angle at  tension  pull on  swing   nearest to its breaking load")
-	t.line("           m    low hi  anchor    at bow   anchor   radius")
-	for _, c := range p.night {
-		if c.overdue != "" {
-			t.line("  %2.0f kn  %s", c.wind.Wind.Knots(), c.overdue)
-			continue
-		}
-		h := &c.high
-		t.line("  %2.0f kn   %3.0f  %3.0f %2.0f   %4.1f°   %6.2f kN %5.2f kN  %3.0f m   %s, %.0f %%",
-			c.wind.Wind.Knots(), c.out.Metres(), c.lowest.OnBed.Metres(), h.OnBed.Metres(), h.Anchor.FromBed.Degrees(),
-			max(h.Tension, c.lowest.Tension).Kilonewtons(), max(h.Anchor.Tension, c.lowest.Anchor.Tension).Kilonewtons(),
-			c.swing.Metres(), h.WeakestBreaking.Name, 100*h.WeakestBreaking.Fraction)
-		if h.WeakestWorking.Fraction > 1 {
-			t.line("          over its working load: %s, %.0f %%", h.WeakestWorking.Name, 100*h.WeakestWorking.Fraction)
+// opening is the title, and what every section has to say first.
+func (t *textWriter) opening(r *report) {
+	t.title(r.Title, "=")
+	if r.Note != "" {
+		t.wrap("", "", r.Note)
+	}
+	t.gap()
+	t.wrap("", "", "WARNINGS")
+	for _, s := range r.Sections {
+		for _, w := range s.Warn {
+			t.wrap("! ", "  ", w)
 		}
 	}
-	t.line("  Swing radius: from the anchor to the stern, in that wind, at the tide where it is greater.")
-}
-
-// writeKellet says what the kellet is worth.
-func (p *plan) writeKellet(t *printer) {
-	if p.kellet == nil {
-		return
-	}
-	k := p.boat.Rode.Kellet
-	t.line("")
-	t.line("What a kellet of %.0f kg, %.0f m down the rode, is worth in %.0f kn (pull %.2f kN) at high water:",
-		k.Mass.Kilograms(), k.Down.Metres(), p.kelletWind.Wind.Knots(), p.kelletWind.Pull.Kilonewtons())
-	for _, o := range p.kellet {
-		t.line("  %-31s %3.0f m out, angle at the anchor %4.1f°, it lifts from %s on", o.Name,
-			o.State.Out.Metres(), o.State.Anchor.FromBed.Degrees(), kn(o.LiftPull))
-	}
-	t.line("  The tables above count without it.")
-}
-
-func kn(f units.Force) string { return fmt.Sprintf("%.2f kN", f.Kilonewtons()) }
-
-// block prints lines that are there already, a little to the right.
-func (t *printer) block(text string) {
-	for _, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
-		t.line("  %s", l)
+	t.gap()
+	t.wrap("", "", "DECISIONS")
+	for _, s := range r.Sections {
+		for _, d := range s.Do {
+			t.wrap("- ", "  ", d)
+		}
 	}
 }
 
-// printer keeps the first error.
-type printer struct {
-	w   io.Writer
-	err error
+type textWriter struct{ strings.Builder }
+
+func (t *textWriter) gap() {
+	if t.Len() > 0 && !strings.HasSuffix(t.String(), "\n\n") {
+		t.WriteString("\n")
+	}
 }
 
-// line prints one line; what is too long for the terminal goes on below, farther in.
-func (t *printer) line(format string, args ...any) {
-	rest := strings.TrimRight(fmt.Sprintf(format, args...), " ")
-	indent := strings.Repeat(" ", len(rest)-len(strings.TrimLeft(rest, " "))+4)
-	for {
-		line := rest
-		if r := []rune(rest); len(r) > columns {
-			i := strings.LastIndex(string(r[:columns+1]), " ")
-			for i > len(indent) && strings.ContainsAny(rest[i-1:i], "0123456789?") { // a number stays with its unit
-				i = strings.LastIndex(rest[:i], " ")
+func (t *textWriter) title(s, under string) {
+	t.gap()
+	fmt.Fprintf(t, "%s\n%s\n", s, strings.Repeat(under, utf8.RuneCountInString(s)))
+}
+
+func (t *textWriter) block(b block) {
+	switch {
+	case b.Heading != "":
+		t.gap()
+		t.wrap("", "", strings.ToUpper(b.Heading))
+	case b.Text != "":
+		t.gap()
+		t.wrap("", "", b.Text)
+	case b.List != nil:
+		for _, item := range b.List {
+			t.wrap("- ", "  ", item)
+		}
+	case b.Table != nil:
+		t.gap()
+		t.table(*b.Table)
+	}
+}
+
+// wrap writes a text in lines that fit, the first after one string and the
+// others after another.
+func (t *textWriter) wrap(first, next, s string) {
+	for _, line := range fold(s, columns-utf8.RuneCountInString(first)) {
+		t.WriteString(strings.TrimRight(first+line, " ") + "\n")
+		first = next
+	}
+}
+
+// table writes a table. Where it is too wide, its widest columns are folded.
+func (t *textWriter) table(b table) {
+	t.wrap("", "", b.Caption)
+	widths, least := make([]int, len(b.Head)), make([]int, len(b.Head))
+	total := 0
+	for i, head := range b.Head {
+		words := strings.Fields(head)
+		for _, row := range b.Rows {
+			widths[i] = max(widths[i], utf8.RuneCountInString(row[i]))
+			words = append(words, strings.Fields(row[i])...)
+		}
+		if b.Numeric(i) {
+			least[i] = widths[i]
+		}
+		for _, w := range words {
+			least[i] = max(least[i], utf8.RuneCountInString(w))
+		}
+		widths[i] = max(widths[i], utf8.RuneCountInString(head))
+		total += 2 + widths[i]
+	}
+	for ; total > columns; total-- {
+		widest := -1
+		for i := range widths {
+			if widths[i] > least[i] && (widest < 0 || widths[i] > widths[widest]) {
+				widest = i
 			}
-			if i > len(indent) {
-				line = rest[:i]
-			}
 		}
-		if t.err == nil {
-			_, t.err = fmt.Fprintln(t.w, strings.TrimRight(line, " "))
+		if widest < 0 {
+			break
 		}
-		if rest = strings.TrimLeft(rest[len(line):], " "); rest == "" {
-			return
-		}
-		rest = indent + rest
+		widths[widest]--
+	}
+	t.cells(b.Head, widths, b)
+	for _, row := range b.Rows {
+		t.cells(row[:len(b.Head)], widths, b)
 	}
 }
 
-const columns = 100
+// cells writes a row, each cell folded to the width of its column.
+func (t *textWriter) cells(cells []string, widths []int, b table) {
+	folded := make([][]string, len(cells))
+	height := 0
+	for i, c := range cells {
+		folded[i] = fold(c, widths[i])
+		height = max(height, len(folded[i]))
+	}
+	for line := range height {
+		out := ""
+		for i := range cells {
+			c := ""
+			if line < len(folded[i]) {
+				c = folded[i][line]
+			}
+			pad := strings.Repeat(" ", max(0, widths[i]-utf8.RuneCountInString(c)))
+			if b.Numeric(i) {
+				out += "  " + pad + c
+			} else {
+				out += "  " + c + pad
+			}
+		}
+		t.WriteString(strings.TrimRight(out, " ") + "\n")
+	}
+}
+
+// Numeric reports whether a column holds numbers, which stand to the right.
+func (t *table) Numeric(column int) bool {
+	for _, row := range t.Rows {
+		if c := row[column]; c != "" && (!strings.ContainsAny(c[:1], "0123456789+-") || len(c) > 16) {
+			return false
+		}
+	}
+	return true
+}
+
+// fold cuts a text into lines of a width at most, where it can.
+func fold(s string, width int) []string {
+	lines := []string{""}
+	for _, word := range strings.FieldsFunc(keepUnits(s), func(r rune) bool { return r == ' ' }) {
+		last := &lines[len(lines)-1]
+		switch {
+		case *last == "":
+			*last = word
+		case utf8.RuneCountInString(*last)+1+utf8.RuneCountInString(word) <= width:
+			*last += " " + word
+		default:
+			lines = append(lines, word)
+		}
+	}
+	for i := range lines {
+		lines[i] = strings.ReplaceAll(lines[i], "\u00a0", " ")
+	}
+	return lines
+}
+
+// keepUnits joins a number and its unit, so that no line ends between them.
+func keepUnits(s string) string { return beforeUnit.ReplaceAllString(s, "$1\u00a0$2") }
+
+var beforeUnit = regexp.MustCompile(`([0-9]) ((?:mm|cm|m|kg|kN|N|kn|min|s|kA|A|Ah|V|J)\b|%|[kM]?Ω|°C)`)

@@ -33,3 +33,16 @@ func found(whole, inner error, field, value, want string, why error) error {
 	at := strings.TrimSuffix(whole.Error(), inner.Error())
 	return &fileError{at + field, value + " (" + why.Error() + ")", want}
 }
+
+// each is every single error of those that were joined.
+func each(err error) []error {
+	many, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
+	}
+	var all []error
+	for _, e := range many.Unwrap() {
+		all = append(all, each(e)...)
+	}
+	return all
+}

@@ -98,3 +98,49 @@ func TestUntangle(t *testing.T) {
 		}
 	}
 }
+
+// What Thin leaves passes within the deviation of what it leaves out, and of points
+// on a straight line only the ends stay.
+func TestThin(t *testing.T) {
+	var wave, ring []Point
+	for i := range 400 {
+		x := float64(i) / 20
+		wave = append(wave, Point{x, math.Sin(x)})
+		s, c := math.Sincos(2 * math.Pi * float64(i) / 400)
+		ring = append(ring, Point{3 * c, 2 * s})
+	}
+	for _, deviation := range []float64{1e-4, 1e-2, 0.3, 5} {
+		for name, at := range map[string][]int{"wave": Thin(wave, deviation), "ring": ThinRing(ring, deviation)} {
+			line := wave
+			if name == "ring" {
+				line = append(ring, ring[0])
+				at = append(at, len(ring))
+			}
+			if at[0] != 0 || at[len(at)-1] != len(line)-1 {
+				t.Fatalf("%s: ends %v", name, at)
+			}
+			for k := 1; k < len(at); k++ {
+				if at[k] <= at[k-1] {
+					t.Fatalf("%s: order %v", name, at)
+				}
+				for i := at[k-1]; i <= at[k]; i++ {
+					if d := Distance([]Point{line[at[k-1]], line[at[k]]}, line[i]); d > deviation*(1+1e-6) {
+						t.Errorf("%s: point %d is %v away, want %v", name, i, d, deviation)
+					}
+				}
+			}
+		}
+	}
+	if at := Thin([]Point{{0, 0}, {1, 1}, {2, 2}, {3, 3}}, 1e-9); len(at) != 2 {
+		t.Errorf("a straight line keeps %v", at)
+	}
+	if at := Thin(nil, 1); at != nil {
+		t.Errorf("nothing keeps %v", at)
+	}
+	if at := ThinRing([]Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}, 0.1); len(at) != 4 {
+		t.Errorf("a square keeps %v", at)
+	}
+	if at := ThinRing(nil, 1); at != nil {
+		t.Errorf("no ring keeps %v", at)
+	}
+}

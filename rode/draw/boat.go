@@ -15,13 +15,14 @@ type hull struct {
 	overhang float64 // of the bow
 	length   float64 // over all, or to the break line
 	whole    bool
+	two      bool // hulls, with a house on the deck between them
 }
 
 // hull fits a hull to the roller, on the stem head or on the stem below it, for
 // a drawing with so many millimetres to the metre.
 func (v *View) hull(b Boat, mm float64) hull {
 	roller := v.Site.Roller.Metres()
-	h := hull{deck: roller, length: b.Length.Metres(), whole: b.Length > 0}
+	h := hull{deck: roller, length: b.Length.Metres(), whole: b.Length > 0, two: b.Hulls == 2}
 	if roller < -1.5 {
 		return hull{none: true}
 	}
@@ -30,10 +31,16 @@ func (v *View) hull(b Boat, mm float64) hull {
 	}
 	if h.overhang = b.Overhang.Metres(); h.overhang == 0 {
 		h.overhang = 0.5 * h.deck
+		if h.two {
+			h.overhang = h.deck / 8
+		}
 	}
 	h.draught = 0.3 * h.deck
 	if h.whole {
 		h.draught = 0.05 * h.length
+		if h.two {
+			h.draught = 0.035 * h.length
+		}
 	} else {
 		h.length = math.Max(h.overhang+2.2*h.deck, 11/mm)
 	}
@@ -93,7 +100,18 @@ func (f *frame) drawHull() {
 	at := func(along, up float64) svg.Point { return f.aboard(h, along, up) }
 	l := h.length
 	var p svg.Path
-	if h.whole { // a low coachroof
+	switch {
+	case h.whole && h.two: // a house with a long roof
+		p.Move(at(0.26*l, 0.7*h.deck))
+		p.Curve(at(0.33*l, 1.5*h.deck), at(0.42*l, 1.6*h.deck))
+		p.Line(at(0.86*l, 1.58*h.deck))
+		p.Line(at(0.87*l, 1.45*h.deck))
+		p.Line(at(0.72*l, 1.42*h.deck))
+		p.Line(at(0.72*l, 0.7*h.deck))
+		p.Close()
+		f.Path("hull", &p)
+		p = svg.Path{}
+	case h.whole: // a low coachroof
 		p.Move(at(0.36*l, 0.7*h.deck))
 		p.Curve(at(0.4*l, 1.1*h.deck), at(0.48*l, 1.12*h.deck))
 		p.Line(at(0.7*l, 1.08*h.deck))
@@ -105,12 +123,22 @@ func (f *frame) drawHull() {
 	p.Move(at(0, h.deck))
 	p.Curve(at(stemAlong*h.overhang, stemUp*h.deck), at(h.overhang, 0))
 	p.Curve(at(h.forefoot(), -h.draught), at(h.keel(), -h.draught))
-	if h.whole {
+	switch {
+	case h.whole && h.two: // a stern in steps
+		p.Line(at(math.Max(0.7*l, h.keel()), -h.draught))
+		p.Curve(at(0.9*l, -h.draught), at(l, 0.05*h.deck))
+		p.Line(at(l, 0.2*h.deck))
+		p.Line(at(0.97*l, 0.2*h.deck))
+		p.Line(at(0.97*l, 0.5*h.deck))
+		p.Line(at(0.94*l, 0.5*h.deck))
+		p.Line(at(0.94*l, 0.85*h.deck))
+		p.Curve(at(0.5*l, 0.9*h.deck), at(0, h.deck))
+	case h.whole:
 		p.Line(at(math.Max(0.6*l, h.keel()), -h.draught))
 		p.Curve(at(0.82*l, -h.draught), at(0.96*l, 0.05*h.deck))
 		p.Line(at(l, 0.78*h.deck))
 		p.Curve(at(0.55*l, 0.74*h.deck), at(0, h.deck))
-	} else {
+	default:
 		p.Line(at(l, -h.draught))
 		f.breakLine(&p, at(l, -h.draught), at(l, 0.85*h.deck))
 		p.Curve(at(0.45*l, 0.88*h.deck), at(0, h.deck))

@@ -53,7 +53,7 @@ func Bridle(b rode.Bridle, h rode.BridleHang, s rode.Site, slack units.Length, h
 // Snubber is the drawing of a one-line snubber, the last piece of a state's rode,
 // with a length of slack chain. A state of one piece gives a Bow that WriteSVG refuses.
 func Snubber(st rode.State, s rode.Site, slack units.Length) Bow {
-	if len(st.Pieces) < 2 {
+	if len(st.Pieces) < 2 || len(st.Joints) == 0 {
 		return Bow{}
 	}
 	hook := st.Joints[len(st.Joints)-1].Position

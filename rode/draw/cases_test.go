@@ -89,6 +89,7 @@ var pictures = func() []picture {
 	return []picture{
 		{"mixed", "Dunlin in 6 m, 50 m out", draw.Boat{}, winds(mixed, sound, 3)},
 		{"kellet", "Weight 18 m down from the bow", draw.Boat{Length: 10.4, Overhang: 0.8}, winds(hung, sound, 5)},
+		{"catamaran", "Two hulls", draw.Boat{Length: 11.9, Hulls: 2}, winds(mixed, sound, 3)},
 		{"shallow", "", draw.Boat{}, winds(of(chain(30)), rode.Site{Depth: 4, Roller: 1.2}, 2)},
 		{"deep", "Deep", draw.Boat{}, winds(of(chain(60), rope(60)), rode.Site{Depth: 25, Roller: 1.45}, 5)},
 		{"steep", "Straight down", draw.Boat{}, winds(of(chain(30)), rode.Site{Depth: 25, Roller: 1.45}, 1)},

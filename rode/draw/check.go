@@ -36,6 +36,9 @@ func (p *Profile) check() error {
 	if l := p.Boat.Length; !(l >= 0 && l <= 1000) {
 		return refuse(rode.ErrInput, "Boat.Length", l, "from 0 to 1000 m")
 	}
+	if n := p.Boat.Hulls; n < 0 || n > 2 {
+		return refuse(rode.ErrInput, "Boat.Hulls", n, "0, 1 or 2")
+	}
 	most := units.Length(10)
 	if p.Boat.Length > 0 {
 		most = p.Boat.Length.Scale(0.4)

@@ -29,6 +29,8 @@ func TestErrors(t *testing.T) {
 		{"Boat.Length", rode.ErrInput, func(p *draw.Profile, v *draw.View) { p.Boat.Length = -1 }},
 		{"Boat.Length", rode.ErrInput, func(p *draw.Profile, v *draw.View) { p.Boat.Length = nan }},
 		{"Boat.Overhang", rode.ErrInput, func(p *draw.Profile, v *draw.View) { p.Boat.Overhang = 11 }},
+		{"Boat.Hulls", rode.ErrInput, func(p *draw.Profile, v *draw.View) { p.Boat.Hulls = 3 }},
+		{"Boat.Hulls", rode.ErrInput, func(p *draw.Profile, v *draw.View) { p.Boat.Hulls = -1 }},
 		{"Boat.Overhang", rode.ErrInput, func(p *draw.Profile, v *draw.View) { p.Boat = draw.Boat{Length: 10, Overhang: 5} }},
 		{"Views[1].Depth", rode.ErrInput, func(p *draw.Profile, v *draw.View) { v.Site.Depth = nan }},
 		{"Views[1].Pieces[0].Length", rode.ErrInput, func(p *draw.Profile, v *draw.View) { v.Rode = of(chain(-1)) }},

@@ -33,7 +33,8 @@ type View struct {
 // break line.
 type Boat struct {
 	Length   units.Length // over all; 0 leaves the stern away
-	Overhang units.Length // of the bow beyond the waterline; 0 counts as half the bow's height
+	Overhang units.Length // of the bow beyond the waterline; 0 counts as half the bow's height, of two hulls as an eighth
+	Hulls    int          // 1 or 2; 0 counts as 1
 }
 
 // WriteSVG writes the drawing. The page is 180 mm to 260 mm wide, and the scale

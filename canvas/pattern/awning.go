@@ -1,0 +1,147 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/internal/svg"
+)
+
+// AwningPlan draws how an awning is set, as seen from above, on a page 190 mm
+// wide: the finished outline with chord, hollow and length of each edge, patches, straps and eyelets,
+// the opening and its slit, and at each corner the greatest pull of all cases with
+// its direction. The wind in which it is to be struck and the caution are written below.
+func AwningPlan(p canvas.AwningPlan) (*Sheet, error) {
+	pieces, err := canvas.Cover{Panels: []canvas.Panel{p.Panel}}.Pieces(canvas.Cloth{})
+	if err != nil {
+		return nil, err
+	}
+	piece := pieces[0]
+	lo, hi := piece.Sew[0][0], piece.Sew[0][0]
+	for _, l := range piece.Sew {
+		a, b := extent(l)
+		lo.X, lo.Y, hi.X, hi.Y = min(lo.X, a.X), min(lo.Y, a.Y), max(hi.X, b.X), max(hi.Y, b.Y)
+	}
+	const width, side, above = 190.0, 34.0, 22.0
+	scale := scales[len(scales)-1]
+	for _, n := range scales {
+		if (hi.X-lo.X).Millimetres()/n <= width-2*edge-2*side && (hi.Y-lo.Y).Millimetres()/n <= 180 {
+			scale = n
+			break
+		}
+	}
+	s := &Sheet{title: p.Panel.Name, width: width}
+	y := edge + 4
+	put := func(text string, size float64, bold bool) {
+		for _, l := range svg.Wrap(text, size, width-2*edge) {
+			s.word(edge, y, l, size, svg.Left, bold)
+			y += 1.4 * size
+		}
+	}
+	put(fmt.Sprintf("%s: how it is set", p.Panel.Name), large, true)
+	put(fmt.Sprintf("Seen from above, drawn 1 : %v. Finished sizes in mm. Arrows: the greatest pull at each corner, of all cases.", scale), small, false)
+	top := y + above
+	left := width/2 - (hi.X-lo.X).Millimetres()/scale/2
+	at := func(q canvas.Point) svg.Point {
+		return svg.Point{X: left + (q.X-lo.X).Millimetres()/scale, Y: top + (hi.Y-q.Y).Millimetres()/scale}
+	}
+	finished := piece
+	finished.Cut, finished.Sew = nil, nil
+	for _, l := range piece.Sew {
+		finished.Cut = append(finished.Cut, l[:len(l)-1]...)
+	}
+	// A slit ends on the finished edge.
+	finished.Holes = append([]canvas.HoleLine(nil), piece.Holes...)
+	for i := range finished.Holes {
+		if n := len(finished.Holes[i].Slit); n > 2 {
+			finished.Holes[i].Slit = finished.Holes[i].Slit[:n-1]
+		}
+	}
+	s.small(&finished, at)
+	for i, l := range piece.Sew {
+		s.edgeSizes(&p.Panel.Edges[i], l, at)
+	}
+	for i := range p.Panel.Edges {
+		s.pull(&p, i, at)
+	}
+	for i := range p.Panel.Holes {
+		h := &p.Panel.Holes[i]
+		a := at(h.At)
+		s.word(a.X+6+(h.Width/2+h.Margin).Millimetres()/scale, a.Y+0.35*small, h.Name, small, svg.Left, true)
+	}
+	y = top + (hi.Y-lo.Y).Millimetres()/scale + above + 8
+	for _, text := range p.Cover().Remarks {
+		put(strings.ToUpper(text[:1])+text[1:]+".", small, false)
+	}
+	put(canvas.AwningCaution, small, true)
+	s.height = y + edge - small
+	s.desc = fmt.Sprintf("An awning of %d corners as it is set, drawn 1 : %v.", len(p.Panel.Edges), scale)
+	return s, nil
+}
+
+// edgeSizes writes the sizes of an edge outside its middle.
+func (s *Sheet) edgeSizes(e *canvas.Edge, l []canvas.Point, at func(canvas.Point) svg.Point) {
+	chord := math.Hypot((l[len(l)-1].X - l[0].X).Millimetres(), (l[len(l)-1].Y - l[0].Y).Millimetres())
+	length := 0.0
+	for i := 1; i < len(l); i++ {
+		length += math.Hypot((l[i].X - l[i-1].X).Millimetres(), (l[i].Y - l[i-1].Y).Millimetres())
+	}
+	a, b := plane.Point(at(l[0])), plane.Point(at(l[len(l)-1]))
+	out := b.Sub(a).Unit().Right().Times(-1) // the page is upside down: this is the outside
+	p := plane.Point(at(l[len(l)/2])).Add(out.Times(3))
+	lines := []string{
+		e.Name, fmt.Sprintf("chord %.0f", chord), fmt.Sprintf("hollow %.0f", (-e.Course.Depth).Millimetres()), fmt.Sprintf("along it %.0f", length),
+	}
+	step := 1.3 * small
+	align, top := svg.Centre, p.Y-step*float64(len(lines)-1)/2+0.35*small
+	switch {
+	case out.Y < -0.7: // above
+		top = p.Y - step*float64(len(lines)-1)
+	case out.Y > 0.7: // below
+		top = p.Y + small
+	case out.X > 0:
+		align = svg.Left
+	default:
+		align = svg.Right
+	}
+	for i, text := range lines {
+		s.word(p.X, top+step*float64(i), text, small, align, i == 0)
+	}
+}
+
+// pull is an arrow out of a corner with what it pulls.
+func (s *Sheet) pull(p *canvas.AwningPlan, i int, at func(canvas.Point) svg.Point) {
+	var worst canvas.CornerPull
+	for _, k := range p.Cases {
+		if k.Corners[i].Pull > worst.Pull {
+			worst = k.Corners[i]
+		}
+	}
+	u := plane.Point{X: worst.X.Newtons(), Y: -worst.Y.Newtons()}
+	if !(u.Norm() > 0) {
+		return
+	}
+	u = u.Unit()
+	corner := plane.Point(at(p.Panel.Edges[i].From))
+	from, to := corner.Add(u.Times(4)), corner.Add(u.Times(15))
+	s.arrows(tick, svg.Point(from), svg.Point(to), false)
+	text := fmt.Sprintf("%.2f kN", worst.Pull.Kilonewtons())
+	align := svg.Left
+	if u.X < 0 {
+		align = svg.Right
+	}
+	end := to.Add(u.Times(2))
+	s.word(end.X, end.Y+0.35*medium, text, medium, align, true)
+	lines := []string{fmt.Sprintf("corner %d", i+1)}
+	if out := worst.Out.Newtons(); out >= 1 {
+		lines = append(lines, fmt.Sprintf("%.0f N of it up", out))
+	} else if out <= -1 {
+		lines = append(lines, fmt.Sprintf("%.0f N of it down", -out))
+	}
+	for k, l := range lines {
+		s.word(end.X, end.Y+0.35*medium+1.3*small*float64(k+1), l, small, align, false)
+	}
+}

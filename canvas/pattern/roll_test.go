@@ -1,0 +1,187 @@
+package pattern_test
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"log"
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/forepeak/canvas"
+	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/units"
+)
+
+func rectangle(x, y, w, h units.Length) []canvas.Point {
+	return []canvas.Point{{X: x, Y: y}, {X: x + w, Y: y}, {X: x + w, Y: y + h}, {X: x, Y: y + h}}
+}
+
+func deckRoll() pattern.Roll {
+	var round []canvas.Point
+	for i := range 90 {
+		a := units.Angle(i) * 4 * units.Degree
+		round = append(round, canvas.Point{X: 2700*mm + (300 * mm).Scale(a.Cos()), Y: 1000*mm + (300 * mm).Scale(a.Sin())})
+	}
+	return pattern.Roll{
+		Title: "Locker and bottle on one roll", Width: 1370 * mm, Length: 4200 * mm,
+		Pieces: []pattern.RollPiece{
+			{Name: "wrap", Order: 2, Outline: rectangle(0, 0, 1932*mm, 376*mm)},
+			{Name: "top of the deck locker", Order: 1, Outline: rectangle(0, 390*mm, 650*mm, 410*mm)},
+			{Name: "round", Order: 3, Outline: round},
+			{Name: "strip", Order: 4, Outline: rectangle(1940*mm, 0, 1200*mm, 40*mm)},
+			{Name: "tab", Order: 12, Outline: rectangle(1940*mm, 60*mm, 60*mm, 40*mm)},
+		},
+		Flaws:  []pattern.Zone{{Name: "stain", From: canvas.Point{X: 1000 * mm, Y: 900 * mm}, To: canvas.Point{X: 1300 * mm, Y: 1100 * mm}}},
+		Offcut: pattern.Zone{From: canvas.Point{X: 3150 * mm}, To: canvas.Point{X: 4200 * mm, Y: 1370 * mm}},
+	}
+}
+
+// Where the pieces of a cover lie on the roll, to be drawn beside the order of cutting.
+func ExampleRoll_Draw() {
+	sheet, err := deckRoll().Draw()
+	if err != nil {
+		log.Fatal(err)
+	}
+	w, h := sheet.Size()
+	fmt.Printf("%.0f mm by %.0f mm\n", w.Millimetres(), h.Millimetres())
+	var svg bytes.Buffer
+	if err := sheet.SVG(&svg, "roll"); err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(strings.Count(svg.String(), `class="roll-piece"`), "pieces drawn")
+	// Output:
+	// 242 mm by 144 mm
+	// 5 pieces drawn
+}
+
+// Every piece has its number within its lines and its true size over the scale.
+func TestRollIsToScale(t *testing.T) {
+	r := deckRoll()
+	s, err := r.Draw()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := s.SVG(&b, "r"); err != nil {
+		t.Fatal(err)
+	}
+	var doc struct {
+		Polygons []struct {
+			Class  string `xml:"class,attr"`
+			Points string `xml:"points,attr"`
+		} `xml:"polygon"`
+		Texts []struct {
+			X    float64 `xml:"x,attr"`
+			Y    float64 `xml:"y,attr"`
+			Text string  `xml:",chardata"`
+		} `xml:"text"`
+	}
+	if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
+		t.Fatal(err)
+	}
+	const scale = 20.0
+	var at []line
+	for _, p := range doc.Polygons {
+		if p.Class != "r-piece" {
+			continue
+		}
+		var l line
+		for _, xy := range strings.Fields(p.Points) {
+			var q [2]float64
+			if _, err := fmt.Sscanf(xy, "%g,%g", &q[0], &q[1]); err != nil {
+				t.Fatal(err)
+			}
+			l = append(l, q)
+		}
+		at = append(at, l)
+	}
+	if len(at) != len(r.Pieces) {
+		t.Fatalf("%d pieces drawn", len(at))
+	}
+	for i, l := range at {
+		w, h := l.size()
+		want := rollSize(r.Pieces[i].Outline)
+		if math.Abs(w-want[0]/scale) > 0.011 || math.Abs(h-want[1]/scale) > 0.011 {
+			t.Errorf("%s is drawn %v by %v, want %v over %v", r.Pieces[i].Name, w, h, want, scale)
+		}
+		numbers := 0
+		for _, word := range doc.Texts {
+			x, y := l.box()
+			if word.Text == fmt.Sprint(r.Pieces[i].Order) && word.X > x[0] && word.X < x[1] && word.Y > y[0]-1 && word.Y < y[1]+1 {
+				numbers++
+			}
+		}
+		if numbers != 1 {
+			t.Errorf("%s bears %d numbers", r.Pieces[i].Name, numbers)
+		}
+	}
+	text := b.String()
+	for _, want := range []string{">stain<", "left over: 1050 × 1370 mm", "1 : 20", "1932 × 376 at 0, 0"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the drawing does not say %q", want)
+		}
+	}
+}
+
+func (l line) box() (x, y [2]float64) {
+	x, y = [2]float64{l[0][0], l[0][0]}, [2]float64{l[0][1], l[0][1]}
+	for _, p := range l {
+		x[0], x[1] = math.Min(x[0], p[0]), math.Max(x[1], p[0])
+		y[0], y[1] = math.Min(y[0], p[1]), math.Max(y[1], p[1])
+	}
+	return x, y
+}
+
+func rollSize(outline []canvas.Point) (out [2]float64) {
+	var l line
+	for _, p := range outline {
+		l = append(l, [2]float64{p.X.Millimetres(), p.Y.Millimetres()})
+	}
+	out[0], out[1] = l.size()
+	return out
+}
+
+func TestRollRefuses(t *testing.T) {
+	nan := units.Length(math.NaN())
+	for name, c := range map[string]struct {
+		change func(*pattern.Roll)
+		field  string
+		err    error
+	}{
+		"no width":   {func(r *pattern.Roll) { r.Width = 0 }, "Width", canvas.ErrInput},
+		"endless":    {func(r *pattern.Roll) { r.Length = units.Length(math.Inf(1)) }, "Length", canvas.ErrInput},
+		"empty":      {func(r *pattern.Roll) { r.Pieces[1].Outline = nil }, "Pieces[1].Outline", canvas.ErrInput},
+		"not finite": {func(r *pattern.Roll) { r.Pieces[0].Outline[2].X = nan }, "Pieces[0].Outline", canvas.ErrInput},
+		"outside":    {func(r *pattern.Roll) { r.Pieces[0].Outline[2].Y = 2 }, "Pieces[0].Outline", canvas.ErrInput},
+		"flat":       {func(r *pattern.Roll) { r.Pieces[0].Outline = rectangle(0, 0, 1, 0) }, "Pieces[0].Outline", canvas.ErrOutline},
+		"crossing": {func(r *pattern.Roll) {
+			o := r.Pieces[0].Outline
+			o[0], o[1] = o[1], o[0]
+		}, "Pieces[0].Outline", canvas.ErrOutline},
+		"flaw the wrong way": {func(r *pattern.Roll) { r.Flaws[0].From, r.Flaws[0].To = r.Flaws[0].To, r.Flaws[0].From }, "Flaws[0]", canvas.ErrInput},
+		"offcut outside":     {func(r *pattern.Roll) { r.Offcut.To.X = 5 }, "Offcut", canvas.ErrInput},
+		"too many":           {func(r *pattern.Roll) { r.Flaws = make([]pattern.Zone, 2001) }, "Pieces", canvas.ErrInput},
+	} {
+		r := deckRoll()
+		c.change(&r)
+		_, err := r.Draw()
+		var e *canvas.Error
+		if !errors.As(err, &e) || !errors.Is(err, c.err) || e.Field != c.field {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	// Nothing on it yet is a drawing too, and so are very long and very short rolls.
+	for _, l := range []units.Length{0.05, 3, 100} {
+		s, err := pattern.Roll{Width: 0.1, Length: l}.Draw()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Tiled(io.Discard, pattern.A4); err != nil {
+			t.Error(err)
+		}
+	}
+}

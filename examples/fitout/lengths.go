@@ -1,0 +1,167 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/rode"
+	"example.com/forepeak/units"
+)
+
+func (p *plan) site(low, tide units.Length) rode.Site {
+	f := p.boat
+	return rode.Site{
+		Depth: low + tide, Roller: f.Boat.Roller, Slope: f.Place.Slope,
+		Friction: f.Place.Friction, Water: f.Place.Water,
+	}
+}
+
+// cell works out how much rode to let out so that at high water the pull on the
+// anchor stays within the limit and the scope is not too short, and how the
+// rode then hangs at either tide.
+func (p *plan) cell(low units.Length, w wind) (cell, error) {
+	f := p.boat
+	c := cell{low: low, wind: w, enough: true, keel: low - f.Boat.Draught}
+	top, bottom := p.site(low, f.Place.Range), p.site(low, 0)
+	out, err := rode.LengthFor(p.rode, top, w.Pull, f.Limits.AnchorAngle)
+	switch {
+	case err == nil:
+		least := top.Rise().Scale(f.Limits.LeastScope)
+		c.out = wholeMetres(max(out, least))
+		if c.out > p.rode.Length() {
+			c.out, c.enough = p.rode.Length(), false
+		}
+	case errors.Is(err, rode.ErrShort):
+		c.out, c.enough = p.rode.Length(), false
+	default:
+		return c, err
+	}
+	c.scope = top.Scope(c.out)
+	if c.rode, err = p.rode.Veer(c.out); err != nil {
+		return c, err
+	}
+	if c.high, err = rode.Solve(c.rode, top, w.Pull); err == nil {
+		c.lowest, err = rode.Solve(c.rode, bottom, w.Pull)
+	}
+	if errors.Is(err, rode.ErrStretch) || errors.Is(err, rode.ErrShort) {
+		c.enough, c.overdue = false, err.Error()
+		return c, nil
+	}
+	c.swing = max(c.high.Distance, c.lowest.Distance) + f.Boat.Length
+	return c, err
+}
+
+// wholeMetres rounds up, as a crew lets rode out.
+func wholeMetres(l units.Length) units.Length { return units.Length(math.Ceil(l.Metres())) }
+
+func (p *plan) writeLengths(s *section) error {
+	f := p.boat
+	t := table{Caption: fmt.Sprintf("The rode from the %s anchor of %.0f kg up; strengths are what wear, water, age and splices leave",
+		f.Anchor.Type, f.Anchor.Mass.Kilograms()), Head: []string{"piece", "length, m", "mass, kg/m", "breaks at, kN"}}
+	for i, piece := range p.rode.Pieces {
+		t.Rows = append(t.Rows, row("%s|%.1f|%.2f|%.1f", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking.Kilonewtons()))
+		c, err := rode.ChainByName(f.Rode.Pieces[i].Chain)
+		if err != nil { // a rope
+			continue
+		}
+		limit := c.Wire.Scale(0.9)
+		if worn := f.Rode.Pieces[i].Worn; worn != 0 && worn < limit {
+			s.warn("The %s has worn by more than a tenth of its wire: replace it, do not anchor on it.", c.Name())
+		}
+		s.check(measure, fmt.Sprintf("Thinnest wire of the %s, where links bear on each other, every 5 m", c.Name()),
+			fmt.Sprintf("%.1f mm (%.1f mm new); below %.1f mm replace the chain", cmp.Or(f.Rode.Pieces[i].Worn, c.Wire).Millimetres(), c.Wire.Millimetres(), limit.Millimetres()))
+	}
+	s.table(t)
+	s.say("Let out so much that at high water, %.1f m above low water, the pull on the anchor is within %.0f° of the bed and the scope is at least %.3g. "+
+		"Scope is rode outside the roller over depth and the roller's %.2f m together.",
+		f.Place.Range.Metres(), f.Limits.AnchorAngle.Degrees(), f.Limits.LeastScope, f.Boat.Roller.Metres())
+	s.table(p.lengthTable())
+	if p.tooShort() {
+		s.say("* The whole rode is out and that is not enough: go shallower, or find shelter.")
+	}
+	s.table(p.feelTable(s))
+	s.say("The swing radius is from the anchor to the stern, in that wind, at the tide where it is greater.")
+	if slices.ContainsFunc(p.here, func(c cell) bool { return c.overdue == "" }) {
+		s.figure(figure{"rode.svg", "The rode at high water", p.drawRode})
+	}
+	p.writeKellet(s)
+	return nil
+}
+
+// lengthTable is the rode to let out, by depth and wind.
+func (p *plan) lengthTable() table {
+	f := p.boat
+	t := table{Caption: "Rode to let out in metres, and scope at high water", Head: []string{"depth at low water", "sounder at low", "sounder at high", "under keel"}}
+	for _, w := range f.Winds {
+		t.Head = append(t.Head, fmt.Sprintf("%.0f kn, %.1f kN", w.Wind.Knots(), w.Pull.Kilonewtons()))
+	}
+	t.Brief = len(t.Head)
+	for _, cells := range p.cells {
+		low := cells[0].low
+		r := row("%.1f m|%.1f|%.1f|%.1f", low.Metres(), (low - f.Boat.Sounder).Metres(), (low + f.Place.Range - f.Boat.Sounder).Metres(), cells[0].keel.Metres())
+		for _, c := range cells {
+			mark := ""
+			if !c.enough {
+				mark = "*"
+			}
+			r = append(r, fmt.Sprintf("%.0f (%.1f)%s", c.out.Metres(), c.scope, mark))
+		}
+		t.Rows = append(t.Rows, r)
+	}
+	if p.tooShort() {
+		t.Caption += " (*: all of it, and not enough)"
+	}
+	return t
+}
+
+func (p *plan) tooShort() bool {
+	for _, cells := range p.cells {
+		for _, c := range cells {
+			if !c.enough {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// feelTable is what the rode feels in the depth chosen, and the decisions for it.
+func (p *plan) feelTable(s *section) table {
+	f := p.boat
+	low, high := f.Place.AnchorIn, f.Place.AnchorIn+f.Place.Range
+	t := table{Caption: fmt.Sprintf("Anchored in %.1f m at low water, %.1f m at high water", low.Metres(), high.Metres()), Head: []string{
+		"wind", "out, m", "on the bed low, high, m", "angle at the anchor", "at the bow, kN", "at the anchor, kN", "swing, m", "nearest to breaking",
+	}}
+	veer := ""
+	for i, c := range p.here {
+		wind := fmt.Sprintf("%.0f kn", c.wind.Wind.Knots())
+		if c.overdue != "" {
+			s.warn("In %s in %.1f m the rode is no good: %s.", wind, low.Metres(), c.overdue)
+			t.Rows = append(t.Rows, row("%s|%.0f||||||%s", wind, c.out.Metres(), c.overdue))
+			continue
+		}
+		h := &c.high
+		t.Rows = append(t.Rows, row("%s|%.0f|%.0f, %.0f|%.1f°|%.2f|%.2f|%.0f|%s, %.0f %%", wind, c.out.Metres(), c.lowest.OnBed.Metres(), h.OnBed.Metres(),
+			h.Anchor.FromBed.Degrees(), max(h.Tension, c.lowest.Tension).Kilonewtons(), max(h.Anchor.Tension, c.lowest.Anchor.Tension).Kilonewtons(),
+			c.swing.Metres(), h.WeakestBreaking.Name, 100*h.WeakestBreaking.Fraction))
+		if w := h.WeakestWorking; w.Fraction > 1 {
+			s.warn("In %s the %s carries %.0f %% of its working load: fit the next size.", wind, w.Name, 100*w.Fraction)
+		}
+		if !c.enough {
+			s.warn("In %s in %.1f m the whole rode is not enough: go shallower, or find shelter.", wind, low.Metres())
+		}
+		if i > 0 {
+			veer += ", "
+		}
+		veer += fmt.Sprintf("%.0f m in %s", c.out.Metres(), wind)
+	}
+	if veer != "" {
+		s.do("In %.1f m at low water let out %s; she then swings within %.0f m of the anchor.", low.Metres(), veer, p.here[len(p.here)-1].swing.Metres())
+	}
+	s.check(firstNight, fmt.Sprintf("Sounder at low water over %.1f m", low.Metres()),
+		fmt.Sprintf("%.1f m, %.1f m under the keel", (low-f.Boat.Sounder).Metres(), (low-f.Boat.Draught).Metres()))
+	return t
+}

@@ -1,0 +1,5 @@
+//go:build race
+
+package hostile
+
+const raced = true
