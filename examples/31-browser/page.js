@@ -46,22 +46,13 @@ function draw() {
     return p;
   }));
 
-  // A lead line beside the anchor tells the depth.
-  const step = [1, 2, 5, 10, 20].find(d => d > 1.4 * letter && 6 * d > depth) ?? 20, marks = [];
+  // A lead line beside the anchor, a tick for every metre, tells the depth.
   let line = `M${-left + .6} 0V${depth}`;
-  for (let d = 0; d <= depth; d += step) {
-    line += `M${-left + .3} ${d}h.6`;
-    if (d > 0 && d < depth - .3) {
-      const t = document.createElementNS(svg, "text");
-      t.setAttribute("x", -left + 1.1);
-      t.setAttribute("y", d + letter * .35);
-      t.textContent = d + (d === step ? " m" : "");
-      marks.push(t);
-    }
-  }
-  const p = document.createElementNS(svg, "path");
-  p.setAttribute("d", line);
-  at("leadline").replaceChildren(p, ...marks);
+  for (let d = 0; d <= depth; d++) line += `M${-left + .3} ${d}h.6`;
+  at("lead").setAttribute("d", line);
+  at("fathomed").setAttribute("x", -left + 1.2);
+  at("fathomed").setAttribute("y", depth / 2 + letter * .35);
+  at("fathomed").textContent = textOf("depth");
 
   const lies = Math.min(s.lying, out), chain = Math.max(s.chainOut, lies);
   at("ribbon").setAttribute("viewBox", `0 0 ${out} 4`);
