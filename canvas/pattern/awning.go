@@ -114,12 +114,7 @@ func (s *Sheet) edgeSizes(e *canvas.Edge, l []canvas.Point, at func(canvas.Point
 
 // pull is an arrow out of a corner with what it pulls.
 func (s *Sheet) pull(p *canvas.AwningPlan, i int, at func(canvas.Point) svg.Point) {
-	var worst canvas.CornerPull
-	for _, k := range p.Cases {
-		if k.Corners[i].Pull > worst.Pull {
-			worst = k.Corners[i]
-		}
-	}
+	worst := p.Worst(i)
 	u := plane.Point{X: worst.X.Newtons(), Y: -worst.Y.Newtons()}
 	if !(u.Norm() > 0) {
 		return
