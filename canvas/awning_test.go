@@ -51,6 +51,10 @@ func awningHandlers() map[string]refcheck.Handler {
 			}
 		}
 	}
+	h["canvas.ArcEdge#stress"] = func(in refcheck.Inputs) (any, error) {
+		e, err := canvas.ArcEdge(in.Length("chord"), in.Length("hollow"), in.ForcePerLength("pull"))
+		return units.Pressure(float64(e.End) / float64(in.Length("thickness").TimesLength(in.Length("width")))), err
+	}
 	for part, of := range map[string]func(canvas.Gust) any{
 		"mean":      func(g canvas.Gust) any { return g.Mean },
 		"intensity": func(g canvas.Gust) any { return g.Intensity },
