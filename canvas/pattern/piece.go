@@ -409,16 +409,7 @@ func (d *drawn) arrow() bool {
 		}
 		m := plane.Point{X: x + w/2, Y: y + h/2}
 		a, b := m.Add(u.Times(l/2)), m.Sub(u.Times(l/2))
-		d.marks = append(d.marks, stroke{thin, []svg.Point{{X: a.X, Y: a.Y}, {X: b.X, Y: b.Y}}, false})
-		for _, tip := range []struct {
-			at  plane.Point
-			dir plane.Point
-		}{{a, u}, {b, u.Times(-1)}} {
-			back := tip.at.Sub(tip.dir.Times(4))
-			side := tip.dir.Right().Times(1.5)
-			p, q := back.Add(side), back.Sub(side)
-			d.marks = append(d.marks, stroke{thin, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
-		}
+		d.marks = append(d.marks, arrows(thin, svg.Point(a), svg.Point(b), true)...)
 		return true
 	}
 	return false
