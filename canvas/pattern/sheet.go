@@ -106,7 +106,8 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 	s := &Sheet{title: title}
 	var blocks []block
 	for i := range pieces {
-		b, err := draw(&pieces[i])
+		p := pieces[i] // kept, to be drawn again for pages
+		b, err := draw(&p, window{})
 		if err != nil {
 			return nil, err
 		}
@@ -149,7 +150,7 @@ func (s *Sheet) Size() (width, height units.Length) {
 
 // block is part of a sheet, from its own upper left corner.
 type block struct {
-	name          string
+	piece         *canvas.Piece
 	width, height float64
 	marks         []stroke
 	words         []word
