@@ -44,7 +44,11 @@ func (s *Sheet) tileOn(w, h float64) (*tiling, error) {
 	t := &tiling{pageW: w, pageH: h, w: w - 2*unprinted, h: h - 2*unprinted - footer}
 	n := func(size, window float64) int { return max(1, int(math.Ceil((size-overlap)/(window-overlap)))) }
 	rows, tiles := 0, 0
-	for _, sheet := range s.divide(t.w, t.h) {
+	sheets, err := s.divide(t.w, t.h)
+	if err != nil {
+		return nil, err
+	}
+	for _, sheet := range sheets {
 		q := part{Sheet: sheet, cols: n(sheet.width, t.w), rows: n(sheet.height, t.h), first: rows}
 		rows += q.rows
 		if tiles += q.cols * q.rows; tiles > 1000 {
@@ -65,18 +69,21 @@ func (s *Sheet) tileOn(w, h float64) (*tiling, error) {
 	return t, nil
 }
 
-// divide gives every piece that is larger than a page a sheet of its own, and puts
-// the others side by side on pages.
-func (s *Sheet) divide(w, h float64) (out []*Sheet) {
+// divide gives every piece that is larger than a page a sheet of its own, drawn
+// anew so that no page's edge cuts a word, and puts the others side by side on pages.
+func (s *Sheet) divide(w, h float64) (out []*Sheet, err error) {
 	if len(s.pieces) == 0 {
-		return []*Sheet{s}
+		return []*Sheet{s}, nil
 	}
 	const pad = 2.0
 	var page *Sheet
 	x, y, row := 0.0, 0.0, 0.0
 	for _, b := range s.pieces {
 		if b.width+2*pad > w || b.height+2*pad > h {
-			large := &Sheet{title: b.name, width: b.width + 2*pad, height: b.height + 2*pad}
+			if b, err = draw(b.piece, window{w, h, pad}); err != nil {
+				return nil, err
+			}
+			large := &Sheet{title: b.piece.Name, width: b.width + 2*pad, height: b.height + 2*pad}
 			large.add(b, pad, pad)
 			out = append(out, large)
 			continue
@@ -92,7 +99,7 @@ func (s *Sheet) divide(w, h float64) (out []*Sheet) {
 		page.add(b, x+pad, y+pad)
 		x, row = x+b.width+gap/2, math.Max(row, b.height)
 	}
-	return out
+	return out, nil
 }
 
 // corner is where the tile begins on the sheet.

@@ -289,7 +289,7 @@ func (p *plan) writeAwning(s *section) {
 	if !a.Rain.Drains {
 		drains = "rain stands in it"
 	}
-	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), 2*a.Rain.Least.Degrees())
+	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), a.Rain.Least.Degrees())
 	s.say("The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", spec.Heel.Degrees(), spec.Flutter)
 	if a.Strike.Part != "" {
 		s.do("Strike the awning at %.0f kn of mean wind.", math.Floor(a.Strike.Wind.Knots()))
