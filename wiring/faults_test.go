@@ -442,6 +442,38 @@ func TestCheckHullSaysWhatOpens(t *testing.T) {
 	}
 }
 
+// A fault that opens the fuse when the bank is full need not when it is cold and low: 12.8 V over
+// 0.934 ohm are 13.7 A, 11.9 V over 0.944 ohm 12.6 A, and the fuse must open from 13.5 A on.
+func TestCheckHullAsksTheWeakBank(t *testing.T) {
+	fuse := fuseOf(10, BandBlade)
+	fuse.Resistance = 0.008
+	for _, k := range []struct {
+		wet  units.Resistance
+		want []string
+	}{{0.92, nil}, {0.7, []string{"post fuse"}}} {
+		c := lampCircuit(0.2, 6)
+		c.Elements = append(c.Elements,
+			Element{Name: "post fuse", From: "-", To: "far", Device: &fuse},
+			Element{Name: "wet", From: "far", To: "hull", Contact: &Contact{Role: Leakage, Resistance: k.wet}})
+		r, err := CheckHull(c, HullStudy{Node: "hull"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := r.Poles[0]
+		near(t, "fault", p.Current.Amperes(), 12.8/(0.005+0.008+1e-5+float64(k.wet)), 1e-3)
+		if p.Current < 13.5 || !slices.Equal(p.Opens, k.want) {
+			t.Errorf("%+v, want %q to open", p, k.want)
+		}
+		// A bank of which only the voltage is known keeps that.
+		b := *c.Elements[0].Battery
+		b.Cells = 0
+		c.Elements[0].Battery = &b
+		if r, err = CheckHull(c, HullStudy{Node: "hull"}); err != nil || len(r.Poles[0].Opens) != 1 {
+			t.Errorf("%+v, error %v", r, err)
+		}
+	}
+}
+
 // The interval of a resistance is that of the worst readings of both meters.
 func TestFindBadJointInterval(t *testing.T) {
 	c := lampCircuit(0.2, 6)
@@ -515,13 +547,50 @@ func TestCheckHullCases(t *testing.T) {
 	if r, err = CheckHull(c, study); err != nil || !slices.Contains(r.Cases[0].Opens, "breaker") || r.Cases[0].Touch < units.Volt {
 		t.Errorf("%+v, error %v", r, err)
 	}
+	// Lowering, the winding's terminal hangs on the negative and so on the hull: still the winding.
+	if c, err = w.Circuit(Lowering); err != nil {
+		t.Fatal(err)
+	}
+	if r, err = CheckHull(c, study); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "insulation while lowering", r.Cases[0].Insulation.Ohms(), 500e3, 1e-6)
+	// A case that leaks to the hull is not bonded to it, and that says nothing of what is in it.
 	w.Hull = &Hull{Positive: 1e6, Negative: 1e6}
 	if c, err = w.Circuit(Hauling); err != nil {
 		t.Fatal(err)
 	}
 	c.Elements = append(c.Elements, Element{Name: "box", From: "hull", To: "box", Contact: &Contact{Role: Leakage, Resistance: 1e6}})
 	study.Cases = []string{"box"}
-	if r, err = CheckHull(c, study); err != nil || r.Cases[0].Bonded || !r.Cases[0].Enough {
+	if r, err = CheckHull(c, study); err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, *r)
+	if k := r.Cases[0]; k.Bonded || k.Enough || k.Insulation != 0 || k.Current != 0 || !strings.Contains(strings.Join(r.Findings, "; "), "what is in box is not known") {
+		t.Errorf("%+v", r)
+	}
+	// What leaks from the wiring into it does: 750 kohm and 3 Mohm side by side.
+	c.Elements = append(c.Elements,
+		Element{Name: "wet lead", From: "solenoid +", To: "box", Contact: &Contact{Role: Leakage, Resistance: 750e3}},
+		Element{Name: "wet return", From: "box", To: "bank -", Contact: &Contact{Role: Leakage, Resistance: 3e6}})
+	if r, err = CheckHull(c, study); err != nil || !r.Cases[0].Enough {
+		t.Fatalf("%+v, error %v", r, err)
+	}
+	near(t, "insulation of the box", r.Cases[0].Insulation.Ohms(), 600e3, 1e-6)
+	// An engine block with a strap and nothing said of what is in it: only the strap is known.
+	c.Elements = append(c.Elements, Element{Name: "strap", From: "engine", To: "hull", Contact: &Contact{Role: Bond, Resistance: 2 * units.Milliohm}})
+	study.Cases = []string{"engine"}
+	if r, err = CheckHull(c, study); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "strap", r.Cases[0].Bonding.Ohms(), 2e-3, 1e-12)
+	if k := r.Cases[0]; !k.Bonded || k.Enough || k.Insulation != 0 || k.Current != 0 || len(k.Opens) > 0 {
+		t.Errorf("%+v", k)
+	}
+	// Names as long as they may be, and one that the check would take for its own.
+	c.Elements[len(c.Elements)-1].Name = strings.Repeat("s", 1000-len("enginehull"))
+	c.Elements = append(c.Elements, Element{Name: "test", From: "engine", To: "block", Contact: &Contact{Role: Bond, Resistance: units.Milliohm}})
+	if r, err = CheckHull(c, study); err != nil || !r.Cases[0].Bonded {
 		t.Errorf("%+v, error %v", r, err)
 	}
 	study.Cases = []string{"hull"}
