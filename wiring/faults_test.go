@@ -225,6 +225,54 @@ func TestWindlassReverses(t *testing.T) {
 	}
 }
 
+// With the solenoid away from the motor the leads between them take their share, whichever way it turns.
+func TestWindlassLeads(t *testing.T) {
+	w := testWindlass(t)
+	w.ToMotor, w.Hull = 1.5*units.Metre, nil
+	for _, does := range []Working{Hauling, Lowering} {
+		c, err := w.Circuit(does)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := Solve(c, Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := s.Branch("motor")
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := func(from, to string) float64 { return math.Abs((s.Nodes[from] - s.Nodes[to]).Volts()) }
+		lead := b.Current.Amperes() * (1.5*0.386e-3 + 2*0.1e-3)
+		near(t, "lead A", sum("solenoid A", "motor A"), lead, 1e-9)
+		near(t, "lead B", sum("solenoid B", "motor B"), lead, 1e-9)
+		near(t, "at the motor", b.Drop.Volts(), sum("solenoid A", "solenoid B")-2*lead, 1e-9)
+	}
+}
+
+// Without a band nothing can be said of a device, and without a source there is nothing to interrupt.
+func TestStudyFaultsNeedsBands(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	bare := *c.Elements[2].Device
+	bare.Band = nil
+	c.Elements[2].Device = &bare
+	_, err := StudyFaults(c, FaultStudy{})
+	if e := new(Error); !errors.As(err, &e) || !errors.Is(err, ErrInput) || e.Field != "Elements[2] (fuse).Device.Band" {
+		t.Errorf("error %v", err)
+	}
+	c.Elements = slices.Delete(lampCircuit(0.2, 6).Elements, 0, 1)
+	r, err := StudyFaults(c, FaultStudy{})
+	if err != nil || len(r.Unprotected) > 0 || len(r.Cables) != 3 || !strings.Contains(r.Cables[0].Because, "no fault drives a current") {
+		t.Errorf("%+v, error %v", r, err)
+	}
+	for i, field := range []string{"plus", "minus", "WeakCharge"} {
+		_, _, err := FaultCurrents(c, []string{"?", "+", "+"}[i], []string{"-", "?", "-"}[i], FaultStudy{WeakCharge: []float64{0, 0, 2}[i]})
+		if e := new(Error); !errors.As(err, &e) || e.Field != field {
+			t.Errorf("%s: error %v", field, err)
+		}
+	}
+}
+
 func TestCheckHull(t *testing.T) {
 	w := testWindlass(t)
 	both := []string{"isolator +", "isolator -"}
@@ -338,6 +386,38 @@ func TestExpectReadings(t *testing.T) {
 	}
 	if p := want[3]; p.High-p.Low > 0.6 {
 		t.Errorf("the motor's voltage is only known from %v to %v", p.Low, p.High)
+	}
+}
+
+// An alternator and a lamp have spreads too: 14 V behind 0.1 ohm with a lamp of 1 ohm are 12.73 V; a fifth
+// more of the one takes 0.227 V of it, a tenth more of the other gives 0.106 V.
+func TestExpectReadingsOfLoads(t *testing.T) {
+	c := Circuit{Elements: []Element{
+		{Name: "alternator", From: "-", To: "+", Alternator: &Alternator{Voltage: 14, Limit: 50, Resistance: 0.1}},
+		{Name: "lamp", From: "+", To: "-", Load: &Load{Resistance: 1}},
+	}}
+	want, err := ExpectReadings(c, Conditions{}, []Probes{{Red: "+", Black: "-"}}, Voltmeter{Share: 0.01, Fixed: 0.01}, Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := want[0]
+	near(t, "volts", e.Volts.Volts(), 14/1.1, 1e-9)
+	near(t, "model", e.Model.Volts(), math.Hypot(14/1.1-14/1.12, 14*1.1/1.2-14/1.1), 1e-9)
+	near(t, "meter", e.Meter.Volts(), 0.14/1.1+0.01, 1e-9)
+	near(t, "high", e.High.Volts(), (e.Volts + e.Model + e.Meter).Volts(), 1e-12)
+	_, err = ExpectReadings(c, Conditions{}, []Probes{{Red: "+", Black: "?"}}, Voltmeter{}, Spread{})
+	if x := new(Error); !errors.As(err, &x) || !errors.Is(err, ErrUnknown) || x.Field != "probes[0].Black" {
+		t.Errorf("error %v", err)
+	}
+	// Of a load of constant power the reading is unknown when its spread is more than there is.
+	c.Elements[0] = Element{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12, Charge: 1, Resistance: 0.5}}
+	c.Elements[1].Load = &Load{Power: 70} // of 72 W that can be
+	if _, err = ExpectReadings(c, Conditions{}, []Probes{{Red: "+", Black: "-"}}, Voltmeter{}, Spread{}); !errors.Is(err, ErrCollapse) || !strings.Contains(err.Error(), "end of its spread") {
+		t.Errorf("error %v", err)
+	}
+	_, err = FindBadJoint(c, Conditions{}, []Reading{{Probes: Probes{Red: "?", Black: "-"}, Current: 1}}, Voltmeter{}, Ammeter{}, Spread{})
+	if x := new(Error); !errors.As(err, &x) || !errors.Is(err, ErrUnknown) || x.Field != "readings[0].Probes.Red" {
+		t.Errorf("error %v", err)
 	}
 }
 
