@@ -145,11 +145,13 @@ func TestPartsEndWhereTheyDo(t *testing.T) {
 		note    string
 	}{
 		{
-			Control, map[string]string{"coil haul": "solenoid -", "coil lower": "solenoid -", "control fuse": "breaker out"},
+			Control,
+			map[string]string{"coil haul": "solenoid -", "coil lower": "solenoid -", "control fuse": "breaker out"},
 			"breaker out, solenoid -", "bank", "The main circuit is not shown.",
 		},
 		{
-			Power, map[string]string{"cable forward": "breaker out", "breaker": "breaker out", "motor": "motor A", "case to hull": "windlass case"},
+			Power,
+			map[string]string{"cable forward": "breaker out", "breaker": "breaker out", "motor": "motor A", "case to hull": "windlass case"},
 			"breaker out, hull, motor A, solenoid -, windlass case", "coil haul", "The control circuit and leakage are not shown.",
 		},
 		{Everything, map[string]string{"coil lower": "solenoid -", "cable back": "solenoid -"}, "", "", ""},
