@@ -5,7 +5,9 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"maps"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -92,9 +94,12 @@ func TestNoOverlap(t *testing.T) {
 	}
 	for n, c := range circuits {
 		g := Diagram{Circuit: c, Show: Everything}
+		if n%2 == 1 { // nodes on the way are joints too
+			g.partly = map[string]bool{c.Elements[0].To: true, c.Elements[len(c.Elements)-1].From: true}
+		}
 		drawn := map[int]bool{}
 		marks := map[int]int{}
-		for _, p := range lay(c, g.texts, g.label) {
+		for _, p := range lay(c, g.partly, g.texts, g.label) {
 			checkBand(t, n, p)
 			for _, r := range p.rows {
 				for _, it := range r.items {
@@ -119,6 +124,97 @@ func TestNoOverlap(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What is shown of a circuit is cut off from the rest only at joints that are named and marked, so
+// that every part still ends where it does in the whole.
+func TestPartsEndWhereTheyDo(t *testing.T) {
+	whole, err := sampleWindlass(t).Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	solution, err := Solve(whole, Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		show    Show
+		ends    map[string]string // an element, and a joint at which its row ends
+		marked  string
+		missing string
+		note    string
+	}{
+		{
+			Control,
+			map[string]string{"coil haul": "solenoid -", "coil lower": "solenoid -", "control fuse": "breaker out"},
+			"breaker out, solenoid -", "bank", "The main circuit is not shown.",
+		},
+		{
+			Power,
+			map[string]string{"cable forward": "breaker out", "breaker": "breaker out", "motor": "motor A", "case to hull": "windlass case"},
+			"breaker out, hull, motor A, solenoid -, windlass case", "coil haul", "The control circuit and leakage are not shown.",
+		},
+		{Everything, map[string]string{"coil lower": "solenoid -", "cable back": "solenoid -"}, "", "", ""},
+	} {
+		g := Diagram{Circuit: whole, Solution: solution, Show: c.show}
+		if err := g.choose(); err != nil {
+			t.Fatal(err)
+		}
+		if marked := strings.Join(slices.Sorted(maps.Keys(g.partly)), ", "); marked != c.marked {
+			t.Errorf("%q: marked are %q, want %q", c.show, marked, c.marked)
+		}
+		if g.left != c.note || !strings.Contains(g.note(false), "against bank -") {
+			t.Errorf("%q: note %q", c.show, g.note(false))
+		}
+		at := map[string][]string{} // joints at the ends of an element's row
+		label := map[string]string{}
+		for _, r := range layWhole(t, g) {
+			for _, name := range r.elements {
+				at[name] = r.ends
+			}
+			for i, n := range r.ends {
+				label[n] = r.labels[i]
+			}
+		}
+		for name, node := range c.ends {
+			if !slices.Contains(at[name], node) || label[node] != node {
+				t.Errorf("%q: %s ends at %q, labelled %q; want %q", c.show, name, at[name], label[node], node)
+			}
+		}
+		if _, there := at[c.missing]; there {
+			t.Errorf("%q: %s is drawn", c.show, c.missing)
+		}
+	}
+}
+
+type drawnRow struct{ elements, ends, labels []string }
+
+// layWhole are the rows of a drawing, before they are cut into bands.
+func layWhole(t *testing.T, g Diagram) []drawnRow {
+	t.Helper()
+	items := make([]item, len(g.Circuit.Elements))
+	for i := range items {
+		items[i].element = i
+	}
+	p := &plan{}
+	p.place(g.Circuit, chainsOf(g.Circuit, g.partly, func(int) float64 { return 0 }), items, g.label)
+	var rows []drawnRow
+	for _, r := range p.rows {
+		var d drawnRow
+		for _, it := range r.items {
+			d.elements = append(d.elements, g.Circuit.Elements[it.element].Name)
+		}
+		for _, k := range []int{r.from, r.to} {
+			d.ends = append(d.ends, p.columns[k].node)
+			if l := p.columns[k].label; len(l) != 2 || l[0].class != "name" || l[1].class != "text" {
+				t.Errorf("label %+v", l)
+			} else {
+				d.labels = append(d.labels, l[0].text)
+			}
+		}
+		rows = append(rows, d)
+	}
+	return rows
 }
 
 func checkBand(t *testing.T, n int, p *plan) {
