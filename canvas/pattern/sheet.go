@@ -93,6 +93,9 @@ const (
 	large     = 5.0
 )
 
+// mostPieces of a sheet bound the work of drawing it.
+const mostPieces = 500
+
 // Lay puts pieces on a sheet of at most a width, in rows, the highest first. It
 // is a drawing, not a plan for the cloth: turned pieces and the roll are another
 // matter. A piece wider than the width makes the sheet wider.
@@ -100,8 +103,8 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 	if !(width >= 100*units.Millimetre && width <= 100*units.Metre) {
 		return nil, refuse("width", width, "from 0.1 m to 100 m")
 	}
-	if len(pieces) == 0 {
-		return nil, refuse("pieces", "empty", "one or more")
+	if len(pieces) == 0 || len(pieces) > mostPieces {
+		return nil, refuse("pieces", fmt.Sprint(len(pieces)), fmt.Sprintf("from one to %d", mostPieces))
 	}
 	s := &Sheet{title: title}
 	var blocks []block
