@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
@@ -422,6 +423,10 @@ func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 		p.why += ", one as a spare"
 	case "clip":
 		p.what = "cable " + p.what
+	case "lug":
+		if strings.HasPrefix(item.Size, e.choice.Conductor.Size+" ") {
+			p.why += "; links between neighbours not counted"
+		}
 	case "isolator": // carries what the breaker lets pass, for ever, and a stall until it opens
 		p.what += fmt.Sprintf(", %.0f A for ever and %s", spec.Breaker.Amperes(), e.stallFor())
 	case "solenoid": // carries the haul, makes and breaks a stall

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 	. "example.com/forepeak/wiring"
 )
@@ -243,6 +244,63 @@ func checkBand(t *testing.T, n int, p *plan) {
 			if !k.edge && k.x > a.x0+touch && k.x < a.x1-touch && p.y(k.top) < a.y1 && p.y(k.bottom) > a.y0 {
 				t.Errorf("circuit %d: column %s runs through %+v", n, k.node, a)
 			}
+		}
+	}
+}
+
+// Every kind of part has a symbol of its own, and its size or rating below it.
+func TestSymbols(t *testing.T) {
+	wire := Conductor{Area: 16e-6, Resistance: 1.2e-3}
+	contact := func(r Role) Element { return Element{Contact: &Contact{Role: r, Resistance: 1 * units.Milliohm}} }
+	symbols := map[string]string{} // to the part that has it
+	for name, k := range map[string]struct {
+		part  Element
+		texts string
+	}{
+		"cables":     {Element{Cable: &Cable{Conductor: wire, Length: 2, Parallel: 2}}, "2 x 16 mm², 2.00 m"},
+		"fuse":       {Element{Device: &Device{Kind: Fuse, Rating: 7.5, Resistance: 0.01}}, "7.5 A"},
+		"breaker":    {Element{Device: &Device{Kind: Breaker, Rating: 63, Resistance: 0.01}}, "63 A"},
+		"alternator": {Element{Alternator: &Alternator{Voltage: 14.2, Limit: 60, Resistance: 0.01}}, "14.20 V 60.0 A"},
+		"motor":      {Element{Motor: &Motor{Type: PermanentMagnet, Resistance: 0.05, Flux: 0.05, Efficiency: 1}}, "permanent magnet"},
+		"load":       {Element{Load: &Load{Power: 30}}, "30.0 W"},
+		"lug":        {contact(Lug), ""},
+		"terminal":   {contact(Terminal), ""},
+		"isolator":   {contact(Isolator), ""},
+		"solenoid":   {contact(Solenoid), ""},
+		"switch":     {contact(Switch), ""},
+		"bond":       {contact(Bond), ""},
+		"fault":      {contact(Fault), ""},
+		"leakage":    {contact(Leakage), "1.0 mΩ"},
+	} {
+		e := k.part
+		e.Name, e.From, e.To = "x", "a", "b"
+		g := Diagram{Circuit: Circuit{Elements: []Element{
+			{Name: "bank", From: "a", To: "b", Battery: &Battery{Chemistry: AGM, Cells: 6, Resistance: 0.01, Charge: 1}}, e,
+		}}, Show: Everything}
+		if err := g.WriteSVG(new(bytes.Buffer)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if _, below := g.texts(1); strings.Join(below, " ") != k.texts {
+			t.Errorf("%s: %q below, want %q", name, below, k.texts)
+		}
+		d := svg.New("x")
+		symbol(d, e, svg.Point{}, false, false)
+		var b bytes.Buffer
+		if err := d.Write(&b, svg.Page{Width: 10, Height: 10, Title: "a symbol", Classes: classes}); err != nil {
+			t.Fatal(err)
+		}
+		if twin, twice := symbols[b.String()]; twice {
+			t.Errorf("%s looks like %s", name, twin)
+		}
+		symbols[b.String()] = name
+	}
+	for _, l := range []struct {
+		load Load
+		want string
+	}{{Load{Current: 5}, "5.00 A"}, {Load{Resistance: 4}, "4.00 Ω"}} {
+		g := Diagram{Circuit: Circuit{Elements: []Element{{Load: &l.load}}}}
+		if _, below := g.texts(0); below[0] != l.want {
+			t.Errorf("%q, want %q", below, l.want)
 		}
 	}
 }
