@@ -102,8 +102,10 @@ func TestDartRefuses(t *testing.T) {
 func TestMarksSkipDarts(t *testing.T) {
 	square := func(name string, long units.Length) Panel {
 		return Panel{Name: name, Edges: []Edge{
-			{Name: "foot", From: Point{}}, {Name: "right", From: Point{X: long}},
-			{Name: "top", From: Point{X: long, Y: 0.5}}, {Name: "left", From: Point{Y: 0.5}},
+			{Name: "foot", From: Point{}},
+			{Name: "right", From: Point{X: long}},
+			{Name: "top", From: Point{X: long, Y: 0.5}},
+			{Name: "left", From: Point{Y: 0.5}},
 		}}
 	}
 	for _, tt := range []struct {

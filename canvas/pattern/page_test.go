@@ -61,3 +61,24 @@ func TestWordsLieOnOnePage(t *testing.T) {
 		}
 	}
 }
+
+// Of a frame of straight lines the pages between the corners are plain, but for
+// those with a mark, a word or a curve.
+func TestPlainPages(t *testing.T) {
+	const m = units.Metre
+	p := canvas.Piece{
+		Name: "flap", Quantity: 1, Cut: []canvas.Point{{}, {X: 1 * m}, {X: 1 * m, Y: 1 * m}, {Y: 1 * m}},
+		Marks: []canvas.Mark{{Number: 1, At: canvas.Point{X: 0.5 * m, Y: 0.01 * m}, To: canvas.Point{X: 0.5 * m}}},
+	}
+	s, err := Lay("flap", []canvas.Piece{p}, 2*m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, err := s.tile(A4) // 6 by 4 pages of 190 by 267 mm
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := strings.Join(g.plain(), " "), "A2 A3 A4 A5 B1 B6 C1 C6 D2 D4 D5"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
@@ -130,6 +131,31 @@ func (m *stroke) touches(x, y, w, h float64) bool {
 	return false
 }
 
+// plain says that nothing in a rectangle is written, turns or ends.
+func (s *Sheet) plain(x, y, w, h float64) bool {
+	for _, m := range s.marks {
+		if slices.ContainsFunc(m.points, func(p svg.Point) bool { return p.X >= x && p.X <= x+w && p.Y >= y && p.Y <= y+h }) {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(s.words, func(t word) bool { return t.touches(x, y, w, h) })
+}
+
+// plain are the names of the pages that bear only straight lines from edge to edge.
+func (t *tiling) plain() (names []string) {
+	for i := range t.parts {
+		q := &t.parts[i]
+		for r := range q.rows {
+			for c := range q.cols {
+				if x, y := t.corner(r, c); q.used[r][c] > 0 && q.plain(x, y, t.w, t.h) {
+					names = append(names, q.place(r, c))
+				}
+			}
+		}
+	}
+	return names
+}
+
 func (t *word) touches(x, y, w, h float64) bool {
 	left, width := t.at.X, svg.TextWidth(t.text, t.size)
 	switch t.align {
@@ -210,6 +236,9 @@ func (f *writer) contents(s *Sheet, t *tiling, width, height float64) {
 			break
 		}
 		put(l, medium, false)
+	}
+	if names := t.plain(); len(names) > 0 && len(names) <= 80 {
+		put("Only straight lines from edge to edge, to be drawn with a ruler from the pages beside them if you like: "+strings.Join(names, ", ")+".", medium, false)
 	}
 	f.tileMap(t, unprinted, y+1, width-2*unprinted, height-unprinted-y-1)
 }
