@@ -425,9 +425,14 @@ func (f *frame) ends(k *AwningCase, corner int) (last, next plane.Point) {
 func (f *frame) judge(k *AwningCase) {
 	a := f.awning
 	use := func(part string, load, allowed float64) {
-		if used := load / allowed; allowed > 0 && used > k.Used {
-			k.Used, k.Weakest = used, part
+		if !(allowed > 0) {
+			return
 		}
+		used := load / allowed
+		if plane.Clearly(used, k.Used) { // of corners that are alike the first
+			k.Weakest = part
+		}
+		k.Used = max(k.Used, used)
 	}
 	use("cloth", float64(k.Pull), float64(a.Strength)/a.Safety)
 	for i, e := range a.Edges {

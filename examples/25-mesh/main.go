@@ -52,9 +52,8 @@ func main() {
 	check(err)
 	show("in one piece:", one)
 	// The middle column, from aft to fore, becomes a seam.
-	cowl.Lines = append(cowl.Lines, canvas.Line{
-		Name: "ridge", Points: []int{2, 7, 12, 17, 22}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm},
-	})
+	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm}
+	cowl.Lines = append(cowl.Lines, canvas.Line{Name: "ridge", Points: []int{2, 7, 12, 17, 22}, Finish: seam})
 	two, err := cowl.Flatten(canvas.Limits{})
 	check(err)
 	show("with a seam along the ridge:", two)
