@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"slices"
 	"time"
 
 	"example.com/forepeak/anchor"
@@ -214,7 +215,7 @@ type awningSpec struct {
 	Heel      units.Angle          // of the boat, counted on top of the wind
 	Flutter   float64              // times the steady load
 	Weight    units.Pressure       // of the wet cloth
-	Sag       units.Length         // in its middle, in a calm
+	Sag       units.Length         // of the wet cloth in its middle, in a calm
 	Stiffness units.ForcePerLength // of the cloth, along the threads
 	Strength  units.ForcePerLength // of the cloth, breaking
 	Layers    int                  // of cloth in a band along the edges
@@ -340,4 +341,20 @@ func (f *boatFile) fill() {
 	if e := f.Electrics; e != nil {
 		e.Copper, e.Lug = cmp.Or(e.Copper, units.Celsius(60)), cmp.Or(e.Lug, 0.1*units.Milliohm)
 	}
+}
+
+// clone shares with f what doubts do not change.
+func (f *boatFile) clone() *boatFile {
+	c := *f
+	c.Rode.Pieces = slices.Clone(f.Rode.Pieces)
+	c.Snubber, c.Electrics, c.Canvas = copied(f.Snubber), copied(f.Electrics), copied(f.Canvas)
+	return &c
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	return &c
 }

@@ -14,7 +14,7 @@ import (
 // chainwork is what the report says of the wheel, its counter, the marks and
 // the locker.
 type chainwork struct {
-	chain  rode.Chain   // the lowest chain of the rode
+	chain  rode.Chain
 	length units.Length // of it
 	rope   units.Length // of rope above it
 
@@ -32,22 +32,16 @@ type chainwork struct {
 // layErrors are those of a careful crew with a tape on a quay.
 var layErrors = rode.LayErrors{Tape: 1 * units.Centimetre, Repeat: 2 * units.Centimetre}
 
-func (f *boatFile) makeChainwork() (*chainwork, error) {
-	c := &chainwork{shown: 30 * units.Metre}
-	for _, p := range f.Rode.Pieces {
-		switch {
-		case p.Rope != "":
-			c.rope += p.Length
-		case c.length == 0 && c.rope == 0:
-			var err error
-			if c.chain, err = rode.ChainByName(p.Chain); err != nil {
-				return nil, err
-			}
-			c.length = p.Length
-		}
-	}
-	if c.length == 0 {
+func (p *plan) makeChainwork() (*chainwork, error) {
+	if p.links == 0 {
 		return nil, nil // a rode that begins with rope: nothing for the wheel to count by links
+	}
+	f := p.boat
+	c := &chainwork{chain: p.chain, length: p.links, shown: 30 * units.Metre}
+	for _, piece := range f.Rode.Pieces {
+		if piece.Rope != "" {
+			c.rope += piece.Length
+		}
 	}
 	if err := c.count(f); err != nil {
 		return nil, err

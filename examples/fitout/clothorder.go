@@ -37,8 +37,7 @@ func (r *rollSpec) checks(at string) []error {
 }
 
 // orderCloth lays all pieces; panels too wide for the cloth are split.
-func (f *boatFile) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
-	s := f.Canvas
+func (s *canvasSpec) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
 	lay := canvas.Lay{Gap: cutGap}
 	for _, r := range s.Rolls {
 		roll := canvas.Roll{Name: r.Name, Width: r.Width, Length: r.Length, Selvedge: r.Selvedge, Increment: r.Step}
@@ -76,7 +75,7 @@ func (p *plan) writeClothOrder(s *section) error {
 		if t.Square {
 			way = "square to the warp"
 		}
-		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the cloth needed is least of %d places.", t.Panel, way, t.Tried)
+		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left.", t.Panel, way, t.Tried)
 	}
 	t := table{
 		Caption: fmt.Sprintf("What is cut from what, %.0f mm between cut lines", cutGap.Millimetres()), Brief: 3,

@@ -31,7 +31,7 @@ func (p *plan) answers() []answer {
 	}
 	list := []answer{
 		{"rode out", c.out.Metres(), "%.0f m", words(c.enough, "long enough", "too short")},
-		{"sure hold over the pull", p.hold.low.Newtons() / c.wind.Pull.Newtons(), "%.2f", p.hold.verdict(c.wind.Pull)},
+		{"sure hold over the pull", p.hold.low.Newtons() / c.pull.Newtons(), "%.2f", p.hold.verdict(c.pull)},
 		{"under the keel", c.keel.Metres(), "%.1f m", words(c.keel >= p.boat.Limits.UnderKeel, "afloat", "aground")},
 	}
 	if c.overdue == "" {
@@ -44,7 +44,7 @@ func (p *plan) answers() []answer {
 	if n := p.snubber; n != nil {
 		list = append(list, answer{
 			"peak on the snubber", n.option.Peak.Peak.Tension.Kilonewtons(), "%.1f kN",
-			words(n.option.Wanted > 0 && n.option.Wanted <= p.boat.Snubber.Length, "long enough", "too short"),
+			words(n.option.Holds(), "long enough", "too short"),
 		})
 	}
 	if w := p.chainwork; w != nil && p.boat.Windlass != nil {
@@ -147,11 +147,7 @@ type effect struct {
 
 // with is the plan with one input changed.
 func (p *plan) with(d doubt, x float64) (*plan, error) {
-	var f boatFile
-	if err := decode(p.source, &f); err != nil {
-		return nil, err
-	}
-	f.fill()
+	f := p.boat.clone()
 	f.Night = nil
 	if d.part != anchoring {
 		f.Snubber = nil
@@ -162,10 +158,7 @@ func (p *plan) with(d doubt, x float64) (*plan, error) {
 	if d.part != cloth {
 		f.Canvas = nil
 	}
-	if f.Canvas != nil {
-		f.Canvas.Rolls = nil // areas do: pieces need not be laid out again
-	}
-	d.set(&f, x)
+	d.set(f, x)
 	return f.makePlan()
 }
 

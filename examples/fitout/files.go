@@ -2,12 +2,15 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/rode/draw"
@@ -46,8 +49,19 @@ func (p *plan) files(r *report) (map[string][]byte, error) {
 	return files, nil
 }
 
-// writeFiles writes files to a folder, which it makes, and lists their names.
+// writeFiles writes files to a folder, which it makes, and lists their names. It
+// refuses a folder that holds something else: among the patterns of one boat a
+// stale one of another would be cut by.
 func writeFiles(dir string, files map[string][]byte) ([]string, error) {
+	there, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
+	for _, f := range there {
+		if _, ours := files[f.Name()]; !ours && !strings.HasPrefix(f.Name(), ".") {
+			return nil, fmt.Errorf("-out %s: holds %s, which is not of this plan: name another folder, or clear this one", dir, f.Name())
+		}
+	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
 	}
@@ -82,7 +96,7 @@ func (p *plan) drawRode(w io.Writer) error {
 			if v.Rode, err = c.rode.Hang(k.fitting(), k.Down); err != nil {
 				return err
 			}
-			if v.State, err = rode.Solve(v.Rode, site, c.wind.Pull); err != nil {
+			if v.State, err = rode.Solve(v.Rode, site, c.pull); err != nil {
 				return err
 			}
 		}
