@@ -123,7 +123,7 @@ type electricsSpec struct {
 	Capacity   units.Charge     // of the whole bank, at its 20-hour rate
 	Resistance units.Resistance // of the whole bank with its links
 	Cranking   units.Current    // of the whole bank, as its maker states it
-	Peukert    float64          // exponent
+	Peukert    float64          // exponent of Peukert's law, by which a bank gives less to a great current: from its maker; 1 for none
 
 	NoLoad motorPoint   // the motor with nothing to haul, at the system's voltage
 	Rated  motorPoint   // the motor at its rated load, at the system's voltage
@@ -179,7 +179,7 @@ type deckBoxSpec struct {
 	Width  units.Length // over all
 	Height units.Length // over all
 	Radius units.Length // of the upright corners
-	Ease   units.Length // by which the cover is larger all round
+	Ease   units.Length // added to the length and to the width
 	Latch  latchSpec    // an opening in the front
 }
 
@@ -199,7 +199,7 @@ type gasBottleSpec struct {
 	Height     units.Length // from the foot to the shoulder
 	Rise       units.Length // from the shoulder to the top
 	Gores      int          // of the top
-	Ease       units.Length // by which the cover is larger all round
+	Ease       units.Length // added to the diameter
 	Clearance  units.Length // from the bottle's foot to the lower edge
 	Valve      units.Length // hole in the top
 	Hose       units.Length // diameter of the hole for the hose
@@ -262,7 +262,7 @@ type marksSpec struct {
 
 type place struct {
 	Name     string         // of the anchorage
-	Bed      string         // as anchor.Bottoms names it: firm sand, soft mud, ...
+	Bed      string         // of the sea: firm sand, soft mud, ...; a wrong one is answered with the list
 	Friction float64        // between rode and bed, as a part of the weight
 	Slope    units.Angle    `file:"optional"` // of the bed, rising towards the boat
 	Water    units.Density  // its density: 1025 kg/m3 in the sea, 1000 kg/m3 in a lake
@@ -274,8 +274,7 @@ type place struct {
 
 type wind struct {
 	Wind units.Speed // forecast mean
-	// Pull is horizontal, at the bow; worked out where it is left away.
-	Pull units.Force `file:"optional"`
+	Pull units.Force `file:"optional"` // on the rode at the bow, level, if you have measured it; otherwise it is worked out
 }
 
 // nightSpec is one night, from the tide table, the sounder and the forecast.

@@ -74,16 +74,13 @@ func writeFiles(dir string, files map[string][]byte) ([]string, error) {
 	return names, nil
 }
 
-// drawRode draws the chosen depth at high water, one picture a wind, with the
-// kellet hung on the rode where there is one.
+// drawRode draws the chosen depth at high water, one picture a wind, as the tables
+// count it, and one more with the kellet where it is compared.
 func (p *plan) drawRode(w io.Writer) error {
 	f := p.boat
 	d := draw.Profile{
 		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
 		Boat:  draw.Boat{Length: f.Boat.Length, Hulls: f.Boat.Hulls},
-	}
-	if f.Rode.Kellet != nil {
-		d.Title += ", with the kellet"
 	}
 	site := p.site(f.Place.AnchorIn, f.Place.Range)
 	for _, c := range p.here {
@@ -91,7 +88,8 @@ func (p *plan) drawRode(w io.Writer) error {
 			continue
 		}
 		v := draw.View{Label: fmt.Sprintf("%.0f kn", c.wind.Wind.Knots()), State: c.high, Rode: c.rode, Site: site}
-		if k := f.Rode.Kellet; k != nil && k.Down < c.out {
+		d.Views = append(d.Views, v)
+		if k := f.Rode.Kellet; k != nil && c.out == p.kelletCell.out && c.wind == p.kelletCell.wind {
 			var err error
 			if v.Rode, err = c.rode.Hang(k.fitting(), k.Down); err != nil {
 				return err
@@ -99,8 +97,9 @@ func (p *plan) drawRode(w io.Writer) error {
 			if v.State, err = rode.Solve(v.Rode, site, c.pull); err != nil {
 				return err
 			}
+			v.Label += ", with the kellet"
+			d.Views = append(d.Views, v)
 		}
-		d.Views = append(d.Views, v)
 	}
 	return d.WriteSVG(w)
 }

@@ -64,9 +64,12 @@ func (p *plan) writeLengths(s *section) error {
 		f.Anchor.Type, f.Anchor.Mass.Kilograms()), Head: []string{"piece", "length, m", "mass, kg/m", "breaks at, kN"}}
 	for i, piece := range p.rode.Pieces {
 		t.Rows = append(t.Rows, row("%s|%.1f|%.2f|%.1f", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking.Kilonewtons()))
-		c, err := rode.ChainByName(f.Rode.Pieces[i].Chain)
-		if err != nil { // a rope
+		if piece.Kind != rode.OfChain {
 			continue
+		}
+		c, err := rode.ChainByName(f.Rode.Pieces[i].Chain)
+		if err != nil {
+			return err
 		}
 		limit := c.Wire.Scale(0.9)
 		if worn := f.Rode.Pieces[i].Worn; worn != 0 && worn < limit {

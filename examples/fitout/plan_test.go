@@ -1,12 +1,28 @@
 package main
 
 import (
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
 
 	"example.com/forepeak/units"
 )
+
+// anchored is Dunlin's file without canvas and electrics.
+var anchored = func() string {
+	var f map[string]json.RawMessage
+	if err := json.Unmarshal(dunlin, &f); err != nil {
+		panic(err)
+	}
+	delete(f, "canvas")
+	delete(f, "electrics")
+	data, err := json.MarshalIndent(f, "", " ")
+	if err != nil {
+		panic(err)
+	}
+	return string(data)
+}()
 
 // says fails where a report lacks a text, wherever its lines break.
 func (p planned) says(t *testing.T, wants ...string) {
@@ -84,7 +100,7 @@ func TestSnubberHasChain(t *testing.T) {
 	if found < 4 || found == 12 {
 		t.Errorf("%d of 12 rodes have chain for the snubber", found)
 	}
-	p := planOf(t, change(noRolls, `"length": "40 m"`, `"length": "25 m"`))
+	p := planOf(t, change(anchored, `"length": "40 m"`, `"length": "25 m"`))
 	p.says(t, "In no depth and wind of the plan do 25 m of chain reach for the hook, the loop of 21 m behind it")
 }
 
@@ -122,14 +138,14 @@ func TestFirstNight(t *testing.T) {
 	d.says(t, "On the night of 17 May more is out than this: the snubber stays aboard.", "Sounder at the lowest water, 00:05 4.9 m")
 	d.saysNot(t, "hook the snubber on at")
 	d.saysNot(t, "Sounder at low water over")
-	p := planOf(t, change(noRolls, `"length": "40 m"`, `"length": "80 m"`))
+	p := planOf(t, change(anchored, `"length": "40 m"`, `"length": "80 m"`))
 	p.says(t, "hook the snubber on at 57 m,")
 	demo(t, "plover").says(t, "Sounder at low water over 5.0 m")
 }
 
 // A night for which the rode is too short costs the night's section, not the plan.
 func TestNightTooShort(t *testing.T) {
-	p := planOf(t, change(noRolls, `"length": "40 m"`, `"length": "4 m"`))
+	p := planOf(t, change(anchored, `"length": "40 m"`, `"length": "4 m"`))
 	p.says(t, "On the night of 17 May all 54 m of the rode do not do: wanted is more rode for a pull of 1.58 kN. Go shallower, or find shelter.")
 	p.saysNot(t, "anchor alarm")
 	if files, err := p.files(p.report); err != nil || files["night.svg"] != nil || files["rode.svg"] == nil {
@@ -173,4 +189,55 @@ func TestAwningWarns(t *testing.T) {
 	p.says(t, "Do not set the awning: the pull of the calm alone is too much for the fixing of corner 1")
 	p.saysNot(t, "Strike the awning at")
 	p.saysNot(t, "Awning set in a calm")
+}
+
+// The stages that are named are those that have steps.
+func TestStages(t *testing.T) {
+	demo(t, "plover").says(t, "of the order of work: measure, dry fit, test lay, first night.")
+	demo(t, "dunlin").says(t, "of the order of work: measure, dry fit, test lay, first run, first night.")
+}
+
+// What is printed as moved is printed with two values that differ.
+func TestApart(t *testing.T) {
+	for _, c := range []struct {
+		format    string
+		low, high float64
+		want      string
+	}{
+		{"%.0f kn", 17.1, 17.4, "17.1 kn 17.4 kn"},
+		{"%.0f kn", 15, 21, "15 kn 21 kn"},
+		{"%.1f %%", 0.111, 0.1149, "0.111 % 0.115 %"},
+		{"%.2f m", 0.617, 0.623, "0.617 m 0.623 m"},
+	} {
+		if low, high := apart(c.format, c.low, c.high); low+" "+high != c.want {
+			t.Errorf("%s: %s to %s, want %s", c.format, low, high, c.want)
+		}
+	}
+}
+
+// Rope under the chain takes of its fall, and one that fills the locker all of it.
+func TestLockerWithRope(t *testing.T) {
+	with := func(pairs ...string) *chainwork {
+		var f boatFile
+		if err := decode([]byte(change(anchored, pairs...)), &f); err != nil {
+			t.Fatal(err)
+		}
+		f.fill()
+		f.Night = nil
+		p, err := f.makePlan()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p.chainwork
+	}
+	low := `"fall": "0.6 m"`
+	short := with(`"fall": "0.95 m"`, low, `"length": "50 m"`, `"length": "40 m"`)
+	long := with(`"fall": "0.95 m"`, low)
+	if !(short.below > 0 && long.below > short.below && long.stowage.Stows < short.stowage.Stows && short.stowage.Stows < short.length) {
+		t.Errorf("below %v and %v, chain that stows %v and %v", short.below, long.below, short.stowage.Stows, long.stowage.Stows)
+	}
+	full := with(`"fall": "0.95 m"`, low, `"length": "50 m"`, `"length": "500 m"`)
+	if full.stowage.Stows != 0 {
+		t.Errorf("%v stow above %v of rope", full.stowage.Stows, full.below)
+	}
 }
