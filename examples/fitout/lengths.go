@@ -153,7 +153,7 @@ func (p *plan) feelTable(s *section) table {
 			c.swing.Metres(), h.WeakestBreaking.Name, 100*h.WeakestBreaking.Fraction))
 		over := overloads(c.rode, &c.high) // low water lifts less chain, and loads nothing more
 		if len(over) > 0 {
-			s.warn("In %s more than its working load is carried by: %s. Fit the next size.", wind, sizes(over))
+			s.warn("In %s more than its working load is carried by: %s.", wind, sizes(over))
 		}
 		if !c.enough {
 			s.warn("In %s in %.1f m the whole rode is not enough: go shallower, or find shelter.", wind, low.Metres())
@@ -177,7 +177,8 @@ func (p *plan) feelTable(s *section) table {
 // which side load leaves a part.
 type overload struct {
 	name     string
-	fraction float64 // of what is left of the working load
+	wanted   units.Force // working load in line that would do
+	fraction float64     // of what is left of the working load
 	left     float64
 }
 
@@ -188,7 +189,7 @@ func overloads(r rode.Rode, st *rode.State) []overload {
 			return // not known, or not in the way of the load
 		}
 		if f := tension.Per(working.Scale(left)); f > 1 {
-			over = append(over, overload{name, f, left})
+			over = append(over, overload{name, tension.Scale(1 / left), f, left})
 		}
 	}
 	fittings := func(list []rode.Fitting, tension units.Force) {
@@ -208,22 +209,18 @@ func overloads(r rode.Rode, st *rode.State) []overload {
 	return over
 }
 
-// sizes lists what is overloaded, and by how much.
+// sizes lists what is overloaded, by how much, and what would do.
 func sizes(over []overload) string {
 	var list []string
 	for _, o := range over {
-		s := fmt.Sprintf("%s %.0f %%", o.name, 100*o.fraction)
-		if o.left < 1 {
-			s += fmt.Sprintf(" (%s of it left under side load)", share(o.left))
+		s := fmt.Sprintf("%s %.0f %% (fit %.1f kN", o.name, 100*o.fraction, math.Ceil(o.wanted.Kilonewtons()*10)/10)
+		switch {
+		case o.left == 0.5:
+			s += ": half of it is left under side load"
+		case o.left < 1:
+			s += fmt.Sprintf(": %.0f %% of it is left under side load", 100*o.left)
 		}
-		list = append(list, s)
+		list = append(list, s+")")
 	}
 	return strings.Join(list, ", ")
-}
-
-func share(x float64) string {
-	if x == 0.5 {
-		return "half"
-	}
-	return fmt.Sprintf("%.0f %%", 100*x)
 }

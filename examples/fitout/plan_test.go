@@ -124,9 +124,9 @@ func TestBridleOnOneLeg(t *testing.T) {
 // also set against what the anchor is sure to hold.
 func TestOverloads(t *testing.T) {
 	demo(t, "dunlin").says(t,
-		"In 45 kn more than its working load is carried by: anchor shackle 10 mm 105 % (half of it left under side load), swivel 105 %",
+		"In 45 kn more than its working load is carried by: anchor shackle 10 mm 105 % (fit 10.3 kN: half of it is left under side load), swivel 105 % (fit 10.3 kN:",
 		"At the peak of a surge in 25 kn 4.6 kN reach the anchor at 11° above the bed, and only 1.6 kN are sure there")
-	demo(t, "plover").says(t, "At the peak of a surge in 45 kn more than its working load is carried by: anchor shackle 12 mm 221 %")
+	demo(t, "plover").says(t, "At the peak of a surge in 45 kn more than its working load is carried by: anchor shackle 12 mm 221 % (fit 32.5 kN: half")
 	p := planOf(t, change(string(plover), `"working": "14.7 kN"`, `"working": "80 kN"`))
 	p.saysNot(t, "more than its working load")
 }
@@ -135,11 +135,12 @@ func TestOverloads(t *testing.T) {
 // the low water it has.
 func TestFirstNight(t *testing.T) {
 	d := demo(t, "dunlin")
-	d.says(t, "On the night of 17 May more is out than this: the snubber stays aboard.", "Sounder at the lowest water, 00:05 4.9 m")
+	d.says(t, "The night of 17 May has another wind or depth than this: its 43 m count without the snubber.", "Sounder at the lowest water, 00:05 4.9 m")
 	d.saysNot(t, "hook the snubber on at")
+	demo(t, "plover").says(t, "hook the bridle on at 56 m,")
 	d.saysNot(t, "Sounder at low water over")
 	p := planOf(t, change(anchored, `"length": "40 m"`, `"length": "80 m"`))
-	p.says(t, "hook the snubber on at 57 m,")
+	p.says(t, "its 43 m count without the snubber", "So rigged she lies to 75 m of chain and rope, where the table has 66 m")
 	demo(t, "plover").says(t, "Sounder at low water over 5.0 m")
 }
 

@@ -271,7 +271,6 @@ func (p *plan) writeSnubber(s *section) error {
 	if spec.Legs == 2 {
 		s.say("That is with both legs alike. A boat that sheers hangs on one: then it peaks at %.1f kN, and by that the rope and the cleat are judged.", o.Peak.Peak.Tension.Kilonewtons())
 	}
-	s.say("The rope is loaded to %.0f %% of its strength.", 100*o.OfBreaking)
 	wanted := "no length of this rope keeps both"
 	if o.Wanted > 0 {
 		wanted = fmt.Sprintf("%.1f m or more keep both", o.Wanted.Metres())
@@ -279,7 +278,7 @@ func (p *plan) writeSnubber(s *section) error {
 	if n.bare.Peak.Tension <= n.limits.Bow {
 		s.say("Chain alone would stay within the limit of %.1f kN at the bow: the %s makes her lie easier, and keeps the load off the windlass.", n.limits.Bow.Kilonewtons(), word)
 	}
-	s.say("Limits of %.1f kN at the bow and %.0f %% of the rope's strength: %s.", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	s.say("The rope is loaded to %.0f %% of its strength. With limits of %.1f kN at the bow and %.0f %% of that strength, %s.", 100*o.OfBreaking, n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
 	if !o.Holds() {
 		s.warn("The %s of %.0f m is too short or too thin: %s.", word, spec.Length.Metres(), wanted)
 	}
@@ -312,8 +311,12 @@ func (p *plan) writeSnubber(s *section) error {
 	s.check(measure, "Cleat from tip to tip, and from cleat to fairlead", fmt.Sprintf("%.0f cm and %.2f m, as in the boat file", spec.Horns.Centimetres(), spec.Inner.Metres()))
 	s.check(dryFit, fmt.Sprintf("Eye over the cleat; sleeve (%s) on the rope", n.sleeve.Name),
 		fmt.Sprintf("the eye drops over; the sleeve covers from %.2f to %.2f m from the cleat, the fairlead well inside", n.place.From.Metres(), n.place.To.Metres()))
-	if night := p.overnight; night != nil && night.short == "" && night.plan.Out > n.at+spec.Length {
-		s.say("On the night of %s more is out than this: the %s stays aboard.", night.asked.From.Format("2 January"), word)
+	reach := n.at + spec.Length
+	if reach > n.cell.out {
+		s.say("So rigged she lies to %.0f m of chain and rope, where the table has %.0f m: she swings as much wider.", reach.Metres(), n.cell.out.Metres())
+	}
+	if night := p.overnight; night != nil && night.short == "" && night.plan.Out != reach {
+		s.say("The night of %s has another wind or depth than this: its %.0f m count without the %s.", night.asked.From.Format("2 January"), night.plan.Out.Metres(), word)
 	} else {
 		s.check(firstNight, fmt.Sprintf("In %.1f m: hook the %s on at %.0f m, let out %.0f m of chain more", n.cell.low.Metres(), word, n.at.Metres(), spec.Slack.Metres()),
 			fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
@@ -330,7 +333,7 @@ func (p *plan) writePeak(s *section) {
 	s.say("At that peak %.1f kN reach the anchor, pulling it at %.0f° above the bed, where %.1f kN of it are sure. Chain is reckoned there without its inertia and the water's drag: a peak that passes in a second "+
 		"arrives weaker, one from chain that is jerked taut stronger.", a.Tension.Kilonewtons(), a.FromBed.Degrees(), n.surged.sure.Kilonewtons())
 	if len(n.surged.over) > 0 {
-		s.warn("At the peak of a surge in %.0f kn more than its working load is carried by: %s. Fit the next size.", n.gust.wind.Wind.Knots(), sizes(n.surged.over))
+		s.warn("At the peak of a surge in %.0f kn more than its working load is carried by: %s.", n.gust.wind.Wind.Knots(), sizes(n.surged.over))
 	}
 	if a.Tension > n.surged.sure {
 		s.warn("At the peak of a surge in %.0f kn %.1f kN reach the anchor at %.0f° above the bed, and only %.1f kN are sure there: surges may walk it.",
