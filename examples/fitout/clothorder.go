@@ -67,6 +67,9 @@ func (s *canvasSpec) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
 func (p *plan) writeClothOrder(s *section) error {
 	if p.canvas == nil || p.canvas.order == nil {
 		s.say("The boat file names no rolls of cloth.")
+		if p.canvas != nil {
+			s.warn("No roll of cloth is named: the shopping list has the bare area of the pieces, nothing between them is counted, and a piece may be wider than the cloth.")
+		}
 		return nil
 	}
 	o, spec := p.canvas.order, p.boat.Canvas

@@ -102,6 +102,9 @@ func TestSnubberHasChain(t *testing.T) {
 	}
 	p := planOf(t, change(anchored, `"length": "40 m"`, `"length": "25 m"`))
 	p.says(t, "In no depth and wind of the plan do 25 m of chain reach for the hook, the loop of 21 m behind it")
+	p.saysNot(t, "she lies on bare chain")
+	p = planOf(t, change(string(plover), `"length": "70 m"`, `"length": "30 m"`))
+	p.says(t, "The chain is too short for the snubber or bridle: she lies on bare chain.")
 }
 
 // A bridle is judged by one leg, whose strength and whose cleat carry the boat
@@ -176,6 +179,8 @@ func TestCanvasShopping(t *testing.T) {
 			t.Errorf("%s: %v, want %v or some more", what, need[what], least)
 		}
 	}
+	p.says(t, "No roll of cloth is named")
+	demo(t, "dunlin").saysNot(t, "No roll of cloth is named")
 	if _, ok := need["zip"]; ok {
 		t.Error("a zip, and nothing has one")
 	}

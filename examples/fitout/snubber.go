@@ -243,6 +243,9 @@ func (p *plan) writeSnubber(s *section) error {
 	n, spec := p.snubber, p.boat.Snubber
 	if n == nil {
 		s.say("%s", p.whyNoSnubber())
+		if spec != nil && p.links > 0 && p.rode.Length() <= p.links {
+			s.warn("The chain is too short for the snubber or bridle: she lies on bare chain.")
+		}
 		return nil
 	}
 	word := "snubber"
@@ -349,7 +352,7 @@ func (p *plan) whyNoSnubber() string {
 	case p.links == 0:
 		return "The rode begins with rope, which is the snubber."
 	}
-	return fmt.Sprintf("In no depth and wind of the plan do %.0f m of chain reach for the hook, the loop of %.0f m behind it and %.0f m that wheel and stopper keep hold of: rope is the snubber, or the chain too short for one.",
+	return fmt.Sprintf("In no depth and wind of the plan do %.0f m of chain reach for the hook, the loop of %.0f m behind it and %.0f m that wheel and stopper keep hold of, or the limits are not kept with the hook there. Where rope is out, it is the snubber.",
 		p.links.Metres(), spec.Slack.Metres(), inboard.Metres())
 }
 
