@@ -58,7 +58,7 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	if cl.Theirs, err = SwingCircle(n.Swing, theirs); err != nil {
 		return Clearance{}, err
 	}
-	between(&c, "pull", cl.Ours.Bow, 0, farthest)
+	between(&c, "Rode", cl.Ours.Bow, 0, farthest)
 	between(&c, "Neighbour.Swing.Rode", cl.Theirs.Bow, 0, farthest)
 	if c.err != nil {
 		return Clearance{}, c.err
@@ -73,7 +73,7 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	}
 	least, wind, found := p.least(float64(differ))
 	if !found {
-		return Clearance{}, refuseAs(ErrNoBalance, "Neighbour.Distance", n.Distance, "a rode as long as rodes are: the closest lie was not found within a million")
+		return Clearance{}, refuseAs(ErrRange, "Rode", cl.Ours.Bow, "swing circles small enough to search")
 	}
 	cl.Least = max(0, units.Length(least)-beams)
 	cl.WindFrom = units.Angle(math.Mod(wind+2*math.Pi, 2*math.Pi))

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/internal/root"
 	"example.com/forepeak/units"
 )
@@ -72,8 +73,12 @@ func (g Gumbel) Quantile(p float64) (q, low, high units.Force, err error) {
 	if !(p > 0 && p < 1) {
 		return 0, 0, 0, refuse("p", p, "more than 0 and less than 1")
 	}
-	if g.N < 1 || !(g.Scale > 0) || !finite(float64(g.Scale)) || !finite(float64(g.Mode)) {
-		return 0, 0, 0, refuse("Gumbel", fmt.Sprintf("mode %v, scale %v, N %d", g.Mode, g.Scale, g.N), "one fitted")
+	var c checker
+	between(&c, "Mode", g.Mode, -accept.Largest, accept.Largest)
+	positive(&c, "Scale", g.Scale)
+	c.must(g.N >= 1, "N", g.N, "1 or more")
+	if c.err != nil {
+		return 0, 0, 0, c.err
 	}
 	y := -math.Log(-math.Log(p))
 	q = g.Mode + g.Scale.Scale(y)

@@ -89,3 +89,22 @@ func TestGustsRefuse(t *testing.T) {
 		}
 	}
 }
+
+// No gust is weaker than its mean: where the fit is, the factor is 1.
+func TestGustIsNoLull(t *testing.T) {
+	for _, e := range []anchor.Exposure{anchor.InLand, anchor.OffLand, anchor.OffSea, anchor.AtSea} {
+		for _, mean := range []units.Time{60, 180, 600, 3600} {
+			for gust := mean; gust >= 1; gust = gust.Scale(1 / 1.3) {
+				f, err := e.GustFactor(gust, mean)
+				if err != nil || f < 1 || f > 1.1 && gust == mean {
+					t.Errorf("%v, %v of %v: %v, %v", e, gust, mean, f, err)
+				}
+			}
+		}
+	}
+	for _, gust := range []units.Time{60, 180, 600} {
+		if f, err := anchor.AtSea.GustFactor(gust, gust); err != nil || f != 1 {
+			t.Errorf("%v of %v at sea: %v, %v", gust, gust, f, err)
+		}
+	}
+}

@@ -296,7 +296,11 @@ func TestGumbelIsFitted(t *testing.T) {
 	_, _, _, err = anchor.Gumbel{Mode: 1, Scale: 1, N: 10}.Quantile(1)
 	refused(t, err, "p")
 	_, _, _, err = anchor.Gumbel{}.Quantile(0.5)
-	refused(t, err, "Gumbel")
+	refused(t, err, "Scale")
+	_, _, _, err = anchor.Gumbel{Mode: 1e300, Scale: 1, N: 10}.Quantile(0.5)
+	refused(t, err, "Mode")
+	_, _, _, err = anchor.Gumbel{Mode: 1, Scale: 1}.Quantile(0.5)
+	refused(t, err, "N")
 }
 
 // One hour at twenty steps a second, without what is worked out once.

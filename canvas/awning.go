@@ -11,6 +11,7 @@ import (
 // AwningCaution belongs to every awning.
 const AwningCaution = "CAUTION, WIND: the loads are estimates from coefficients for rigid roofs on land. A flogging awning " +
 	"breaks fittings and hurts people: strike it before the wind given here and before every squall, and never leave it set unattended. " +
+	"The load is taken in the middle: where the wind presses on one side, a corner there may hold half as much again square to the cloth. " +
 	"Have fixings that matter judged by someone trained to do so."
 
 // Awning is a flat cloth spread between its corners: a sunshade or a rain awning.
@@ -91,8 +92,8 @@ type AwningPlan struct {
 	Span      units.Length // the least width between the corners
 	Prestress units.ForcePerLength
 	Gust      Gust
-	// Cases are prestress alone, the gust down and up on a rigid roof, and the
-	// two with heel and flutter.
+	// Cases are a calm, with the prestress and the cloth's weight, the gust down
+	// and up on a rigid roof, and the two with heel and flutter.
 	Cases []AwningCase
 	Rain  AwningRain
 	// Band is the width of Layers of cloth along the edges that would carry the
@@ -125,8 +126,8 @@ type CornerPull struct {
 // Strike is the wind at which the awning is to be gone.
 type Strike struct {
 	// Wind is the mean, at the forecast's height and terrain, in whose gusts, with
-	// heel and flutter, the first part carries what is allowed. It is 0 when the
-	// prestress alone is too much.
+	// heel and flutter, the first part carries what is allowed. It is 0 when a calm
+	// is too much already.
 	Wind units.Speed
 	// Part is the first one; empty when nothing is overloaded up to Wind, 40 m/s.
 	Part string
@@ -138,10 +139,20 @@ type Strike struct {
 // width pulls ([Membrane.Pull]): on the safe side, since a cloth that also
 // carries the other way and edges that give pull less. The edges are arcs
 // ([ArcEdge]), and a corner holds both its edges. Square to the cloth the
-// corners share the load as a stiff plate on equal springs would. Pressures are
-// those of [Canopy.Coefficients], as if a ridged awning lay flat: of the middle for the cloth's pull, of the
-// whole for what the corners hold square to the cloth. With heel they are the worst within it,
-// with flutter multiplied.
+// corners share the load as a stiff plate on equal springs would.
+//
+// Pressures are those of [Canopy.Coefficients], as if a ridged awning lay flat: of
+// the middle for the cloth's pull, of the whole for what the corners hold square
+// to the cloth. Uplift is the greater of that with the blockage and that without
+// any, which the standard has downwind of what blocks (EN 1991-1-4, 7.3 (4)).
+// With heel they are the worst within it, with flutter multiplied.
+//
+// Two things in the standard are not counted. The load may lie a quarter of the
+// depth from the windward edge (7.3 (6)), where the corners of a rectangle hold half as much
+// again square to the cloth as with the load in the middle. And the strips
+// along the edges feel more than the middle, up to twice as much: on a tenth of
+// the span at either end that adds 4 % to the moment which the cloth's pull
+// balances. [Coefficients] has these pressures, for battens or zips in an edge.
 func (a Awning) Plan(w Wind) (AwningPlan, error) {
 	f, err := a.frame()
 	if err != nil {
@@ -172,6 +183,8 @@ type frame struct {
 	plan   AwningPlan
 	chords []plane.Point // from corner to corner
 	share  []float64     // of the load square to the cloth, by corner
+	// Pressures over that of the gust: of a rigid roof, and the worst with heel.
+	rigid, heeled Coefficients
 }
 
 func (a *Awning) frame() (*frame, error) {
@@ -179,6 +192,16 @@ func (a *Awning) frame() (*frame, error) {
 		return nil, err
 	}
 	f := &frame{awning: a}
+	var err error
+	if _, err = a.Canopy.Coefficients(); err != nil {
+		return nil, err
+	}
+	if f.rigid, err = a.Canopy.worst(0); err != nil {
+		return nil, err
+	}
+	if f.heeled, err = a.Canopy.worst(a.Heel); err != nil {
+		return nil, err
+	}
 	p := &f.plan.Panel
 	*p = Panel{Name: a.Name, Grain: a.Grain}
 	n := len(a.Edges)
@@ -217,16 +240,24 @@ func (a *Awning) frame() (*frame, error) {
 	f.plan.Span = units.Length(leastWidth(corners))
 	f.plan.Prestress = a.Prestress
 	if a.Sag > 0 {
+		var c checker
+		between(&c, "Sag", a.Sag, f.plan.Span/10000, f.plan.Span/5)
+		if c.err != nil {
+			return nil, c.err
+		}
 		h, err := SagPull(f.plan.Span, a.Sag, a.Weight)
 		if err != nil {
 			return nil, err
 		}
-		// The weight has added to the prestress, by the same cubic.
-		l, w, ea := float64(f.plan.Span), float64(a.Weight), float64(a.Stiffness)
-		f.plan.Prestress = h - units.ForcePerLength(ea*w*l*w*l/(24*float64(h)*float64(h)))
+		// The weight has stretched the cloth and so added to the prestress.
+		m := Membrane{Span: f.plan.Span, Stiffness: a.Stiffness}
+		f.plan.Prestress = h - a.Stiffness.Scale(m.stretch(a.Weight, h))
 		if !(f.plan.Prestress >= 0) {
-			flat := w * l * l / 8 / math.Cbrt(ea*w*l*w*l/24)
-			return nil, refuse("Sag", a.Sag, fmt.Sprintf("at most the %.3v of a flat cloth of this Stiffness that is not set up", units.Length(flat)))
+			_, flat, err := m.Pull(a.Weight)
+			if err != nil {
+				return nil, tooSoft(a.Stiffness, "a calm")
+			}
+			return nil, refuse("Sag", a.Sag, fmt.Sprintf("at most the %.3v of a flat cloth of this Stiffness that is not set up", flat))
 		}
 	}
 	f.share = shares(corners, centroid(ringOf(edges)))
@@ -253,6 +284,7 @@ func (a *Awning) check() error {
 	between(&c, "Heel", a.Heel, 0, 30*units.Degree)
 	between(&c, "Flutter", a.Flutter, 1, 5)
 	between(&c, "Weight", a.Weight, 0.1*units.Pascal, 200*units.Pascal)
+	between(&c, "Sag", a.Sag, 0, largest)
 	if c.err == nil && (a.Prestress == 0) == (a.Sag == 0) {
 		c.err = refuse("Prestress", fmt.Sprintf("%v with a Sag of %v", a.Prestress, a.Sag), "one of the two: a flat cloth with neither has no finite pull that could be told")
 	}
@@ -290,9 +322,12 @@ const flapSeam = 15 * units.Millimetre
 // Cover is what is cut and sewn: the panel with its patches, and the flaps.
 func (p AwningPlan) Cover() Cover {
 	v := Cover{Title: p.Panel.Name, Panels: append([]Panel{p.Panel}, p.Flaps...), Cautions: []string{AwningCaution}}
-	if p.Strike.Part == "" {
+	switch {
+	case p.Strike.Part == "":
 		v.Remarks = append(v.Remarks, fmt.Sprintf("nothing that was given breaks up to %.0f kn of mean wind; strike it long before", p.Strike.Wind.Knots()))
-	} else {
+	case p.Strike.Wind == 0:
+		v.Remarks = append(v.Remarks, fmt.Sprintf("do not set it: in a calm its pull alone overloads the %s", p.Strike.Part))
+	default:
 		v.Remarks = append(v.Remarks, fmt.Sprintf("strike it at %.0f kn of mean wind, when the %s carries all it may", math.Floor(p.Strike.Wind.Knots()), p.Strike.Part))
 	}
 	for _, h := range p.Panel.Holes {
@@ -308,27 +343,20 @@ func (f *frame) cases(w Wind) (Gust, []AwningCase, error) {
 	if err != nil {
 		return g, nil, err
 	}
-	rigid, err := a.Canopy.Coefficients()
-	if err != nil {
-		return g, nil, err
-	}
-	worst, err := a.Canopy.heeled(a.Heel)
-	if err != nil {
-		return g, nil, err
-	}
 	q, own := float64(g.Pressure), float64(a.Weight)
+	moving := a.Flutter * q
 	var out []AwningCase
 	for _, k := range []struct {
 		name          string
 		whole, middle float64
 	}{
-		{"prestress", own, 0},
-		{"gust down", q*rigid.Down + own, q*rigid.MiddleDown + own},
-		{"gust up", q*rigid.Up + own, math.Max(0, -q*rigid.MiddleUp-own)},
-		{"gust down, heel and flutter", a.Flutter*q*worst.Down + own, a.Flutter*q*worst.MiddleDown + own},
-		{"gust up, heel and flutter", a.Flutter*q*worst.Up + own, math.Max(0, -a.Flutter*q*worst.MiddleUp-own)},
+		{"calm", own, own},
+		{"gust down", q*f.rigid.Down + own, q*f.rigid.MiddleDown + own},
+		{"gust up", q*f.rigid.Up + own, q*f.rigid.MiddleUp + own},
+		{"gust down, heel and flutter", moving*f.heeled.Down + own, moving*f.heeled.MiddleDown + own},
+		{"gust up, heel and flutter", moving*f.heeled.Up + own, moving*f.heeled.MiddleUp + own},
 	} {
-		c, err := f.load(k.name, units.Pressure(k.whole), units.Pressure(k.middle))
+		c, err := f.load(k.name, units.Pressure(k.whole), units.Pressure(k.middle).Abs())
 		if err != nil {
 			return g, nil, err
 		}
@@ -344,7 +372,7 @@ func (f *frame) load(name string, whole, middle units.Pressure) (AwningCase, err
 	m := Membrane{Span: f.plan.Span, Prestress: f.plan.Prestress, Stiffness: a.Stiffness}
 	var err error
 	if k.Pull, k.Sag, err = m.Pull(middle); err != nil {
-		return k, err
+		return k, tooSoft(a.Stiffness, name)
 	}
 	for i, e := range a.Edges {
 		chord := f.chords[i].Norm()
@@ -365,6 +393,23 @@ func (f *frame) load(name string, whole, middle units.Pressure) (AwningCase, err
 	}
 	f.judge(&k)
 	return k, nil
+}
+
+// tooSoft is for cloth that a load blows up to a half circle.
+func tooSoft(stiffness units.ForcePerLength, load string) error {
+	return refuse("Stiffness", stiffness, "one with which the cloth sags less than half its span in "+load)
+}
+
+// Worst is the greatest pull of a corner in all cases, counted from 0; nothing
+// where there is no such corner.
+func (p AwningPlan) Worst(corner int) CornerPull {
+	var worst CornerPull
+	for _, k := range p.Cases {
+		if corner >= 0 && corner < len(k.Corners) && k.Corners[corner].Pull > worst.Pull {
+			worst = k.Corners[corner]
+		}
+	}
+	return worst
 }
 
 // ends are the tensions with which the two edges pull at a corner.

@@ -58,12 +58,7 @@ func (f *frame) reinforce(out *AwningPlan) error {
 // corner for its loop, an eyelet a third of the shortest layer inside the corner.
 func (f *frame) rig(out *AwningPlan) {
 	for i, e := range f.awning.Edges {
-		var worst CornerPull
-		for _, k := range out.Cases {
-			if k.Corners[i].Pull > worst.Pull {
-				worst = k.Corners[i]
-			}
-		}
+		worst := out.Worst(i)
 		u := plane.Point{X: float64(worst.X), Y: float64(worst.Y)}
 		if !(u.Norm() > 0) {
 			continue
@@ -91,10 +86,10 @@ const (
 // AwningRain is whether rain runs off.
 type AwningRain struct {
 	Sag units.Length // under the cloth's own wet weight
-	// Least is the pitch at which the sag makes the low edge level, so that water
-	// stands: its tangent is 4 sag/span. Drains says that the awning's pitch is more than
-	// twice that, room for the boat's trim and for cloth that stretches when wet. A
-	// valley, a negative pitch, never drains.
+	// Least is the pitch that drains: twice that at which the sag makes the low edge
+	// level, so that water stands. That one is atan(4 sag/span); twice is judgement,
+	// room for the boat's trim and for cloth that stretches when wet. Drains says
+	// that the awning has more. A valley, a negative pitch, never drains.
 	Least  units.Angle
 	Drains bool
 	// Pull is what the cloth would have to pull with to bear standing water, see
@@ -105,10 +100,10 @@ type AwningRain struct {
 func (a *Awning) rain(span units.Length, prestress units.ForcePerLength) (AwningRain, error) {
 	_, sag, err := Membrane{Span: span, Prestress: prestress, Stiffness: a.Stiffness}.Pull(a.Weight)
 	if err != nil {
-		return AwningRain{}, err
+		return AwningRain{}, tooSoft(a.Stiffness, "a calm")
 	}
-	r := AwningRain{Sag: sag, Least: units.Angle(math.Atan(4 * float64(sag) / float64(span)))}
-	r.Drains = a.Canopy.Pitch > 2*r.Least
+	r := AwningRain{Sag: sag, Least: units.Angle(2 * math.Atan(4*float64(sag)/float64(span)))}
+	r.Drains = a.Canopy.Pitch > r.Least
 	r.Pull, err = WaterPull(span)
 	return r, err
 }
@@ -118,6 +113,11 @@ func (f *frame) strike(w Wind) (Strike, error) {
 	over := func(mean float64) (float64, string, error) {
 		w.Mean = units.Speed(mean)
 		_, cases, err := f.cases(w)
+		if err != nil && mean > 0 {
+			// The wind was accepted before: it is the cloth that is blown up to a half
+			// circle, or pulls more than any cloth.
+			return 1, "cloth", nil
+		}
 		if err != nil {
 			return 0, "", err
 		}

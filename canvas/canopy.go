@@ -36,7 +36,8 @@ type Coefficients struct {
 // 7.6 and 7.7, between whose rows and columns it goes straight. They come from a
 // transcription, and hold for rigid roofs on land, for the worst of all wind
 // directions: cloth that moves and a boat that heels are outside them, see [Awning]. Between -5 and 5 degrees there is no duopitch
-// roof: use a monopitch one.
+// roof: use a monopitch one. From 15 degrees on a blockage lowers the uplift of
+// most zones; downwind of what blocks the wind that of an empty canopy holds.
 func (k Canopy) Coefficients() (Coefficients, error) {
 	var c checker
 	between(&c, "Canopy.Blockage", k.Blockage, 0, 1)
@@ -69,8 +70,9 @@ func (k Canopy) Coefficients() (Coefficients, error) {
 	}, nil
 }
 
-// heeled are the worst coefficients while the boat rolls to either side.
-func (k Canopy) heeled(heel units.Angle) (Coefficients, error) {
+// worst are the worst coefficients while the boat rolls to either side, with what
+// blocks the wind and beside it, where uplift may be greater (EN 1991-1-4, 7.3 (4)).
+func (k Canopy) worst(heel units.Angle) (Coefficients, error) {
 	rows, err := k.Roof.rows()
 	if err != nil {
 		return Coefficients{}, err
@@ -87,14 +89,14 @@ func (k Canopy) heeled(heel units.Angle) (Coefficients, error) {
 	}
 	var worst Coefficients
 	for _, a := range angles {
-		k.Pitch = a
-		g, err := k.Coefficients()
-		if err != nil {
-			return worst, refuse("Heel", heel, "a heel that leaves the pitch where coefficients are published: "+err.Error())
+		for _, blockage := range []float64{0, k.Blockage} {
+			g, err := Canopy{Roof: k.Roof, Pitch: a, Blockage: blockage}.Coefficients()
+			if err != nil {
+				return worst, refuse("Heel", heel, "a heel that leaves the pitch where coefficients are published: "+err.Error())
+			}
+			worst.Down, worst.Up = max(worst.Down, g.Down), min(worst.Up, g.Up)
+			worst.MiddleDown, worst.MiddleUp = max(worst.MiddleDown, g.MiddleDown), min(worst.MiddleUp, g.MiddleUp)
 		}
-		worst.Down, worst.Up = max(worst.Down, g.Down), min(worst.Up, g.Up)
-		worst.MiddleDown, worst.MiddleUp = max(worst.MiddleDown, g.MiddleDown), min(worst.MiddleUp, g.MiddleUp)
-		worst.EdgeDown, worst.EdgeUp = max(worst.EdgeDown, g.EdgeDown), min(worst.EdgeUp, g.EdgeUp)
 	}
 	return worst, nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/units"
 )
 
@@ -20,8 +21,8 @@ type quantity interface{ ~float64 }
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 func between[Q quantity](c *checker, field string, q, lo, hi Q) {
-	if c.err == nil && !(q >= lo && q <= hi) {
-		c.err = refuse(field, q, fmt.Sprintf("from %v to %v", lo, hi))
+	if want := accept.Between(q, lo, hi); want != "" && c.err == nil {
+		c.err = refuse(field, q, want)
 	}
 }
 

@@ -1,6 +1,7 @@
 package canvas
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -78,8 +79,19 @@ type run struct {
 	edges    []int
 	backward bool
 	length   float64
-	joints   []float64 // parts of the length where an edge ends
+	darts    [][2]float64 // what darts take out of the length, from and to
+	joints   []float64    // parts of the sewn length where an edge ends
 	times    int
+}
+
+// sewn is how much of a length from the run's first point is left when its darts
+// are sewn.
+func (r *run) sewn(length float64) float64 {
+	left := length
+	for _, d := range r.darts {
+		left -= max(0, min(length, d[1])-d[0])
+	}
+	return left
 }
 
 func (v Cover) lay() (*layout, error) {
@@ -152,8 +164,16 @@ func (v Cover) run(l *layout, names map[string]int, field string, s Side) (run, 
 			return run{}, refuse(fmt.Sprintf("%s.Edges[%d]", field, k), name, "the edge that follows "+s.Edges[k-1])
 		}
 		r.edges = append(r.edges, e)
-		r.length += l.panels[i][e].length
+		long := l.panels[i][e].length
+		for _, d := range p.Darts {
+			if d.Edge == name {
+				middle, half := r.length+d.At*long, float64(d.Width)/2
+				r.darts = append(r.darts, [2]float64{middle - half, middle + half})
+			}
+		}
+		r.length += long
 	}
+	slices.SortFunc(r.darts, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	var c checker
 	c.count(field+".Times", s.Times, 0, 1000)
 	if s.Times > 1 && len(s.Edges) > 1 {
@@ -172,7 +192,7 @@ func (v Cover) run(l *layout, names map[string]int, field string, s Side) (run, 
 	sum := 0.0
 	for _, e := range r.edges[:len(r.edges)-1] {
 		sum += l.panels[i][e].length
-		f := sum / r.length
+		f := r.sewn(sum) / r.sewn(r.length)
 		if r.backward {
 			f = 1 - f
 		}
@@ -181,12 +201,18 @@ func (v Cover) run(l *layout, names map[string]int, field string, s Side) (run, 
 	return r, nil
 }
 
-// at is the place at a part of a run's length, and the direction out of the panel there.
+// at is the place at a part of a run's sewn length, and the direction out of the
+// panel there.
 func (r *run) at(edges []laid, part float64) (p, out plane.Point) {
 	if r.backward {
 		part = 1 - part
 	}
-	rest := part * r.length
+	rest := part * r.sewn(r.length)
+	for _, d := range r.darts {
+		if rest > d[0] { // beyond a dart that is still open here
+			rest += d[1] - d[0]
+		}
+	}
 	for k, e := range r.edges {
 		if rest > edges[e].length*(1+1e-12) && k+1 < len(r.edges) {
 			rest -= edges[e].length

@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/forepeak/internal/plane"
@@ -10,7 +11,8 @@ import (
 
 // Dart takes in what an edge is too long: a fold that is sewn along two legs of
 // equal length, from the edge to a point inside the panel. The sewn edge is shorter
-// by Width, which its seam declares as fullness. [Fullness.Dart] says how much
+// by Width, which its seam declares as fullness. Match marks divide what is left of the
+// edge when it is sewn. Darts of one edge must not overlap. [Fullness.Dart] says how much
 // there is to take in on a surface that was laid flat.
 type Dart struct {
 	Edge  string
@@ -56,6 +58,11 @@ func (p *Panel) dart(i int, edges []laid, cut func(plane.Point) plane.Point) (Da
 	middle, _ := along(edges[k].line, d.At)
 	left, right, middle = cut(left), cut(right), cut(middle)
 	base := left.Add(right).Times(0.5)
+	for _, other := range p.Darts[:i] {
+		if gap := math.Abs(other.At-d.At)*long - float64(other.Width+d.Width)/2; other.Edge == d.Edge && gap < -1e-9 {
+			return DartLine{}, refuse(field+".At", d.At, "a dart beside the others of the edge")
+		}
+	}
 	tip := base.Sub(right.Sub(left).Unit().Right().Times(float64(d.Depth)))
 	ring := each(ringOf(edges), cut)
 	for n := range 32 { // both legs, from the tip outwards

@@ -79,6 +79,7 @@ func TestDartRefuses(t *testing.T) {
 		"Darts[0].Width":       func(p *Panel) { p.Darts[0].Width = 0 },
 		"Darts[0].Depth":       func(p *Panel) { p.Darts[0].Depth = 0.02 },
 		"Darts[0].At":          func(p *Panel) { p.Darts[0].At = 0.01 },
+		"Darts[1].At":          func(p *Panel) { p.Darts = append(p.Darts, p.Darts[0]) },
 		"Darts[0].Depth ":      func(p *Panel) { p.Darts[0].Depth = 2 },
 		"Fittings[0].At.X":     func(p *Panel) { p.Fittings[0].At.X = nan },
 		"Fittings[0].Diameter": func(p *Panel) { p.Fittings[0].Diameter = -1 },
@@ -93,5 +94,63 @@ func TestDartRefuses(t *testing.T) {
 		if !errors.As(err, &e) || e.Field+" " != want+" " && e.Field+" " != want {
 			t.Errorf("%s: %v", want, err)
 		}
+	}
+}
+
+// A side of 660 mm with darts of 60 mm is sewn to one of 600 mm: the marks divide
+// what is left when the darts are sewn, 200 mm apart on both sides.
+func TestMarksSkipDarts(t *testing.T) {
+	square := func(name string, long units.Length) Panel {
+		return Panel{Name: name, Edges: []Edge{
+			{Name: "foot", From: Point{}},
+			{Name: "right", From: Point{X: long}},
+			{Name: "top", From: Point{X: long, Y: 0.5}},
+			{Name: "left", From: Point{Y: 0.5}},
+		}}
+	}
+	for _, tt := range []struct {
+		darts []Dart
+		want  []float64 // along the longer side
+	}{
+		{[]Dart{{Edge: "foot", At: 0.5, Width: 0.06, Depth: 0.1}}, []float64{0.2, 0.46}},
+		{[]Dart{{Edge: "foot", At: 0.1, Width: 0.06, Depth: 0.1}}, []float64{0.26, 0.46}},
+		{[]Dart{{Edge: "foot", At: 0.95, Width: 0.06, Depth: 0.1}}, []float64{0.2, 0.4}},
+		{[]Dart{{Edge: "foot", At: 0.8, Width: 0.03, Depth: 0.1}, {Edge: "foot", At: 0.4, Width: 0.03, Depth: 0.1}, {Edge: "top", At: 0.5, Width: 0.03, Depth: 0.1}}, []float64{0.2, 0.43}},
+	} {
+		for _, backward := range []bool{false, true} {
+			b := square("b", 0.66)
+			b.Darts = tt.darts
+			v := Cover{Panels: []Panel{square("a", 0.6), b}, Seams: []Seam{{
+				Name: "s", A: Side{Panel: "a", Edges: []string{"foot"}}, B: Side{Panel: "b", Edges: []string{"foot"}, Backward: backward}, Fullness: 0.1, Marks: 3,
+			}}}
+			pieces, err := v.Pieces(Cloth{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for k, m := range pieces[1].Marks {
+				i := k
+				if backward {
+					i = len(tt.want) - 1 - k
+				}
+				if math.Abs(float64(m.At.X)-tt.want[i]) > 1e-9 || math.Abs(float64(pieces[0].Marks[k].At.X)-0.2*float64(k+1)) > 1e-9 {
+					t.Errorf("%+v, backward %v: mark %d at %v, want %g", tt.darts, backward, k+1, m.At.X, tt.want[i])
+				}
+			}
+		}
+	}
+	// A joint of two edges is marked where the edges meet.
+	b := square("b", 0.66)
+	b.Edges[1].From = Point{X: 0.36}
+	b.Edges = append(b.Edges[:2], append([]Edge{{Name: "corner", From: Point{X: 0.66}}}, b.Edges[2:]...)...)
+	b.Darts = []Dart{{Edge: "foot", At: 0.5, Width: 0.06, Depth: 0.1}}
+	v := Cover{Panels: []Panel{square("a", 0.6), b}, Seams: []Seam{{
+		Name: "s", A: Side{Panel: "a", Edges: []string{"foot"}}, B: Side{Panel: "b", Edges: []string{"foot", "right"}}, Fullness: 0.1, Marks: 1,
+	}}}
+	pieces, err := v.Pieces(Cloth{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := pieces[0].Marks, pieces[1].Marks; len(a) != 1 || len(b) != 1 || math.Abs(float64(a[0].At.X)-0.3) > 1e-9 || math.Abs(float64(b[0].At.X)-0.36) > 1e-9 {
+		t.Errorf("joint at %+v and %+v", a, b)
 	}
 }

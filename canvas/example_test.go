@@ -305,8 +305,8 @@ func ExampleCover_Quantities() {
 	// Output: cloth 1.03 m2, thread 15.0 m
 }
 
-// What the locker's cover costs, from a chandler's list: cloth is sold by the
-// decimetre, thread by the reel, eyelets in bags.
+// What the locker's cover costs besides its cloth, from a chandler's list: thread
+// is sold by the reel, eyelets in bags.
 func ExamplePriceList_Bill() {
 	v, err := locker().Cover()
 	if err != nil {
@@ -317,11 +317,10 @@ func ExamplePriceList_Bill() {
 		log.Fatal(err)
 	}
 	list := canvas.PriceList{
-		Cloth:  canvas.Ware{Lot: 100 * units.Millimetre, Low: 2.40, High: 3.10},
 		Thread: canvas.Ware{Lot: 500 * units.Metre, Low: 11},
 		Pieces: map[string]canvas.Ware{"eyelet": {Pack: 20, Low: 6.50, High: 9}},
 	}
-	bill, err := list.Bill(q, 1010*units.Millimetre, map[string]int{"eyelet": 8, "cord lock": 1})
+	bill, err := list.Bill(q, map[string]int{"eyelet": 8, "cord lock": 1})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -330,10 +329,9 @@ func ExamplePriceList_Bill() {
 	}
 	fmt.Printf("together %.2f to %.2f, without the price of %v\n", bill.Low, bill.High, bill.Unpriced)
 	// Output:
-	// 11 lots of Cloth, 26.40 to 34.10
 	// 1 lots of Thread, 11.00 to 11.00
 	// 1 lots of eyelet, 6.50 to 9.00
-	// together 43.90 to 54.10, without the price of [cord lock]
+	// together 17.50 to 20.00, without the price of [cord lock]
 }
 
 func ExampleCylinder_Cover() {

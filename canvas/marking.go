@@ -53,7 +53,7 @@ func (p Piece) MarkingOut(deviation units.Length) ([]Point, error) {
 func corners(ring []plane.Point) []int {
 	n := len(ring)
 	lower := func(a, b int) bool {
-		return clearly(ring[b].Y, ring[a].Y) || !clearly(ring[a].Y, ring[b].Y) && clearly(ring[b].X, ring[a].X)
+		return plane.Clearly(ring[b].Y, ring[a].Y) || !plane.Clearly(ring[a].Y, ring[b].Y) && plane.Clearly(ring[b].X, ring[a].X)
 	}
 	var found []int
 	first, lowest := 0, 0
@@ -70,12 +70,7 @@ func corners(ring []plane.Point) []int {
 		}
 	}
 	if len(found) < 2 {
-		far := lowest
-		for i := range ring {
-			if clearly(ring[i].Sub(ring[lowest]).Norm(), ring[far].Sub(ring[lowest]).Norm()) {
-				far = i
-			}
-		}
+		far := plane.Farthest(ring, lowest)
 		if far < lowest {
 			return []int{lowest, far + n}
 		}
@@ -86,7 +81,3 @@ func corners(ring []plane.Point) []int {
 	}
 	return found[first:]
 }
-
-// clearly is whether a is greater than b by more than rounding: of two points
-// equally far out the first is kept, on every processor.
-func clearly(a, b float64) bool { return a > b+1e-9*(math.Abs(a)+math.Abs(b)+1e-3) }

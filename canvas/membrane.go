@@ -23,14 +23,17 @@ type Membrane struct {
 // Pull returns the pull H in the cloth under an even pressure p, and its sag in
 // the middle of the span L:
 //
+//	2 R asin(L/(2 R)) = L (1 + (H - H0)/EA), R = H/p
+//
+// with the prestress H0: an even pressure bends a strip to an arc of radius R,
+// as long as the strip that H has stretched. A shallow arc has
+//
 //	H^2 (H - H0) = EA (p L)^2/24, sag = p L^2/(8 H)
 //
-// with the prestress H0. It is the cable of small sag with an elastic strip in
-// it: the strip is longer than the span by 8/3 sag^2/L and stretched by
-// (H - H0) L/EA. Beside the arc that an even pressure makes, the pull is 1 % too
-// low at a sag of 6 % of the span, 2 % at 10 %, 5 % at 14 %, 12 % at 22 %. A flat cloth without
+// whose pull is 1 % too low at a sag of 6 % of the span, 2 % at 10 %, 12 % at
+// 22 %. Cloth that would be blown up to more than a half circle is refused. A flat cloth without
 // prestress that does not stretch would have to pull infinitely hard: one
-// without stiffness is refused.
+// without stiffness is refused too.
 func (m Membrane) Pull(pressure units.Pressure) (pull units.ForcePerLength, sag units.Length, err error) {
 	var c checker
 	m.check(&c)
@@ -42,20 +45,43 @@ func (m Membrane) Pull(pressure units.Pressure) (pull units.ForcePerLength, sag 
 	if p == 0 {
 		return m.Prestress, 0, nil
 	}
-	load := ea * p * l * p * l / 24
-	// H - H0 is between 0 and the root for H0 = 0, since H^2 >= (H - H0)^2.
-	more := math.Cbrt(load)
-	h, err := root.Find(func(h float64) (float64, error) { return h*h*(h-h0) - load, nil }, h0, (h0+more)*(1+1e-12), 1e-12*more)
+	// The stretch is between those of a shallow arc and of a half circle,
+	// x^2/6 and (pi/2 - 1) x^2 with x = p L/(2 H), and H is p L/2 or more.
+	least := math.Max(h0, p*l/2)
+	more := math.Cbrt(ea * p * l * p * l / 4 * (math.Pi/2 - 1))
+	h, err := root.Find(func(h float64) (float64, error) {
+		return ea*m.stretch(pressure, units.ForcePerLength(h)) - (h - h0), nil
+	}, least, math.Max(least, (h0+more)*(1+1e-12)), 1e-12*more)
 	if err != nil {
-		return 0, 0, refuse("pressure", pressure, "one that the cloth can carry")
+		return 0, 0, refuse("pressure", pressure, "one that blows the cloth up to less than a half circle")
 	}
-	return units.ForcePerLength(h), units.Length(p * l * l / (8 * h)), nil
+	return units.ForcePerLength(h), m.sag(pressure, units.ForcePerLength(h)), nil
+}
+
+// stretch is how much longer an arc of the span is than the span, as a part of it.
+func (m Membrane) stretch(pressure units.Pressure, pull units.ForcePerLength) float64 {
+	x := m.half(pressure, pull)
+	if x < 0.03 { // asin(x)/x - 1 has no digits left
+		y := x * x
+		return y * (1./6 + y*(3./40+y*(5./112+y*35/1152)))
+	}
+	return math.Asin(x)/x - 1
+}
+
+func (m Membrane) sag(pressure units.Pressure, pull units.ForcePerLength) units.Length {
+	x := m.half(pressure, pull)
+	return m.Span.Scale(x / 2 / (1 + math.Sqrt((1-x)*(1+x))))
+}
+
+// half is the sine of half the angle of the arc, span/(2 radius).
+func (m Membrane) half(pressure units.Pressure, pull units.ForcePerLength) float64 {
+	return math.Min(1, float64(pressure)*float64(m.Span)/(2*float64(pull))) // 1 up to rounding
 }
 
 // Measured returns the stiffness that explains a sag measured in the middle of
 // the span under a known even pressure, full water bottles laid out on it say:
 //
-//	EA = 24 H^2 (H - H0)/(p L)^2 with H = p L^2/(8 sag)
+//	EA = (H - H0) L/(2 R asin(L/(2 R)) - L) with R = L^2/(8 sag) + sag/2, H = p R
 //
 // It counts in what gives besides the cloth, tapes and lashings above all, and is often
 // a small part of the cloth's own. The sag must be less than the prestress alone
@@ -67,11 +93,13 @@ func (m Membrane) Measured(pressure units.Pressure, sag units.Length) (units.For
 	}
 	var c checker
 	between(&c, "Prestress", m.Prestress, 0, greatestPull)
-	pl := float64(pressure.TimesLength(m.Span))
 	if c.err == nil && !(h > m.Prestress) {
-		c.err = refuse("sag", sag, fmt.Sprintf("less than the %.3v of the prestress alone", units.Length(pl*float64(m.Span)/(8*float64(m.Prestress)))))
+		c.err = refuse("sag", sag, fmt.Sprintf("less than the %.3v of the prestress alone", m.sag(pressure, m.Prestress)))
 	}
-	return units.ForcePerLength(24 * float64(h) * float64(h) * float64(h-m.Prestress) / (pl * pl)), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return (h - m.Prestress).Scale(1 / m.stretch(pressure, h)), nil
 }
 
 func (m Membrane) check(c *checker) {
@@ -82,7 +110,10 @@ func (m Membrane) check(c *checker) {
 
 // SagPull returns the pull in a cloth from the sag that was measured in the
 // middle of a span under an even pressure, its own weight in a calm say:
-// p L^2/(8 sag). The sag is at most a fifth of the span.
+//
+//	p (L^2/(8 sag) + sag/2)
+//
+// the pressure times the radius of the arc. The sag is at most a fifth of the span.
 func SagPull(span, sag units.Length, pressure units.Pressure) (units.ForcePerLength, error) {
 	var c checker
 	c.size("span", span)
@@ -93,8 +124,8 @@ func SagPull(span, sag units.Length, pressure units.Pressure) (units.ForcePerLen
 	if c.err != nil {
 		return 0, c.err
 	}
-	l := float64(span)
-	return units.ForcePerLength(float64(pressure) * l * l / (8 * float64(sag))), nil
+	l, s := float64(span), float64(sag)
+	return units.ForcePerLength(float64(pressure) * (l*l/(8*s) + s/2)), nil
 }
 
 // greatestPressure is more than any wind.

@@ -236,14 +236,20 @@ func (f *flattener) relax() bool {
 		area += f.tri[i].area
 	}
 	pull, last, step, way := make([]complex128, n), make([]complex128, n), make([]complex128, n), make([]complex128, n)
-	a, b := make([]complex128, len(f.tri)), make([]complex128, len(f.tri))
+	line := search{tri: f.tri}
+	for _, c := range []*[]complex128{&line.a, &line.b, &line.da, &line.db} {
+		*c = make([]complex128, len(f.tri))
+	}
+	a, b := line.a, line.b
 	before := 0.0
 	for count := range mostSteps {
 		pull, last = last, pull
 		clear(pull)
+		line.energy = 0
 		for i := range f.tri {
 			t := &f.tri[i]
 			a[i], b[i] = t.parts(f.u)
+			line.energy += t.strain(a[i], b[i])
 			off, w := a[i]-turned(a[i]), complex(t.area, 0)
 			for k, g := range t.grad {
 				pull[t.p[k]] -= w * (off*g + b[i]*cmplx.Conj(g))
@@ -269,7 +275,7 @@ func (f *flattener) relax() bool {
 		for p := range way {
 			way[p] = step[p] + complex(keep, 0)*way[p]
 		}
-		length, ok := f.follow(way, a, b)
+		length, ok := line.follow(way)
 		if !ok { // the plain step always goes down
 			copy(way, step)
 			length = 1
@@ -285,17 +291,24 @@ func inner(a, b complex128) float64 {
 	return float64(real(a)*real(b)) + float64(imag(a)*imag(b))
 }
 
-// follow finds how far along a direction the energy is least, by Newton's method;
-// a and b are those of the triangles now.
-func (f *flattener) follow(way, a, b []complex128) (length float64, ok bool) {
-	da, db := make([]complex128, len(f.tri)), make([]complex128, len(f.tri))
-	for i := range f.tri {
-		da[i], db[i] = f.tri[i].parts(way)
+// search is a search along a line: the parts of the triangles' maps now, and
+// how they change along it.
+type search struct {
+	tri          []flatTriangle
+	a, b, da, db []complex128
+	energy       float64 // now
+}
+
+// follow finds how far along a direction the energy is least, by Newton's method.
+func (s *search) follow(way []complex128) (length float64, ok bool) {
+	a, b, da, db := s.a, s.b, s.da, s.db
+	for i := range s.tri {
+		da[i], db[i] = s.tri[i].parts(way)
 	}
 	slope0 := 0.0
 	for count := range 4 {
 		slope, bend := 0.0, 0.0
-		for i := range f.tri {
+		for i := range s.tri {
 			t := complex(length, 0)
 			x, y := a[i]+t*da[i], b[i]+t*db[i]
 			r := math.Hypot(real(x), imag(x))
@@ -304,10 +317,10 @@ func (f *flattener) follow(way, a, b []complex128) (length float64, ok bool) {
 				along = inner(x, da[i]) / r
 				across = inner(1i*x, da[i]) / r
 			}
-			slope += f.tri[i].area * ((r-1)*along + inner(y, db[i]))
-			bend += f.tri[i].area * (along*along + inner(db[i], db[i]))
+			slope += s.tri[i].area * ((r-1)*along + inner(y, db[i]))
+			bend += s.tri[i].area * (along*along + inner(db[i], db[i]))
 			if r > 0 {
-				bend += f.tri[i].area * (r - 1) / r * across * across
+				bend += s.tri[i].area * (r - 1) / r * across * across
 			}
 		}
 		if count == 0 {
@@ -324,13 +337,12 @@ func (f *flattener) follow(way, a, b []complex128) (length float64, ok bool) {
 	if !(length > 0 && length < 1e6) {
 		return 0, false
 	}
-	now, then := 0.0, 0.0
-	for i := range f.tri {
+	then := 0.0
+	for i := range s.tri {
 		t := complex(length, 0)
-		now += f.tri[i].strain(a[i], b[i])
-		then += f.tri[i].strain(a[i]+t*da[i], b[i]+t*db[i])
+		then += s.tri[i].strain(a[i]+t*da[i], b[i]+t*db[i])
 	}
-	return length, then <= now*(1+1e-12)
+	return length, then <= s.energy*(1+1e-12)
 }
 
 // flatten starts from the better of two layouts.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/cmplx"
+	"slices"
 	"strconv"
 
 	"example.com/forepeak/internal/plane"
@@ -23,7 +24,7 @@ import (
 //
 // An error that wraps [ErrMesh] is about a mesh that is not a set of sheets without
 // holes, one that wraps [ErrFlat] about a sheet that folds over or overlaps itself when
-// flat; both name a cut that helps, as [Mesh.Suggest] does, or a cut that does not: one
+// flat; both name a cut that helps, where [Mesh.Suggest] has one, or a cut that does not: one
 // that ends inside where the surface is flat does not open. One that wraps [ErrSeam] is
 // about a seam whose sides came out more than half again as long as one another.
 func (m Mesh) Flatten(l Limits) (Flattening, error) {
@@ -34,6 +35,11 @@ func (m Mesh) Flatten(l Limits) (Flattening, error) {
 	sheets, parts, err := m.open()
 	if err != nil {
 		return Flattening{}, err
+	}
+	if m.Warp[0] != m.Warp[1] && !slices.ContainsFunc(sheets, func(h sheet) bool {
+		return slices.Contains(h.from, m.Warp[0]) && slices.Contains(h.from, m.Warp[1])
+	}) {
+		return Flattening{}, refuse("Warp", m.Warp, "two points of one part")
 	}
 	out := Flattening{Cover: Cover{Title: m.Name}}
 	sides := make([][2]Side, len(parts)) // to the left and to the right of a seam
@@ -106,11 +112,12 @@ func (m *Mesh) open() ([]sheet, []part, error) {
 	}
 	for i := range sheets {
 		if h := &sheets[i]; !h.disk {
-			found := fmt.Sprintf("a part with %d outlines, with triangle %d", h.loops, h.of[0])
+			found, want := fmt.Sprintf("a part with %d outlines, with triangle %d", h.loops, h.of[0]), "one outline"+m.cutFor(h)
 			if h.loops == 1 {
-				found = fmt.Sprintf("a part that goes through itself like a handle, with triangle %d", h.of[0])
+				found = fmt.Sprintf("a part with a handle, with triangle %d", h.of[0])
+				want = "a part without: cut it across the handle, from outline to outline"
 			}
-			return nil, nil, refuseAs(ErrMesh, "Triangles", found, "one outline"+m.cutFor(h))
+			return nil, nil, refuseAs(ErrMesh, "Triangles", found, want)
 		}
 	}
 	return sheets, parts, nil
@@ -256,7 +263,7 @@ func (m *Mesh) edges(h *sheet, f *flattener, parts []part, p *Panel, s *Sheet, s
 			}
 			taken[own] = true
 			i, j := stops[k-1], stops[k]
-			p.Edges = append(p.Edges, Edge{Name: own, From: wrap(line[i]), Course: through(line[i : j+1]), Finish: finish})
+			p.Edges = append(p.Edges, Edge{Name: own, From: wrap(line[i]), Course: points(line[i : j+1]), Finish: finish})
 			surface := 0.0
 			for q := from + i; q < from+j; q++ {
 				surface += m.side(h.from[h.outline[(start+q)%n].a], h.from[h.outline[(start+q+1)%n].a])
@@ -275,20 +282,6 @@ func (m *Mesh) edges(h *sheet, f *flattener, parts []part, p *Panel, s *Sheet, s
 		from = to
 	}
 	return nil
-}
-
-// through is a course through all points of a line, from its first to its last.
-func through(line []plane.Point) Course {
-	if len(line) == 2 {
-		return Course{}
-	}
-	w := Course{Curve: Points}
-	x := line[len(line)-1].Sub(line[0]).Unit()
-	for _, p := range line[1 : len(line)-1] {
-		d := p.Sub(line[0])
-		w.Offsets = append(w.Offsets, Offset{units.Length(d.Dot(x)), units.Length(d.Dot(x.Right()))})
-	}
-	return w
 }
 
 // seams joins what the lines inside divided.

@@ -139,16 +139,16 @@ func (f *flattener) grain(l Limits) float64 {
 // report measures a sheet that lies flat.
 func (m *Mesh) report(h *sheet, f *flattener, grain float64, l Limits) Sheet {
 	s := Sheet{From: h.from, At: -1}
+	at, defect, total := m.defect(h)
+	if s.Defect, s.Total = defect, total; at >= 0 {
+		s.At = h.from[at]
+	}
 	for _, u := range f.u {
 		s.Points = append(s.Points, wrap(plane.Point{X: real(u), Y: imag(u)}))
 	}
-	around := make([]float64, len(h.from))
 	way := cmplx.Rect(1, grain)
 	for i := range f.tri {
 		t := &f.tri[i]
-		for k, p := range t.p {
-			around[p] += m.angle(m.Triangles[h.of[i]], k)
-		}
 		p, q := t.back(f.u)
 		warp := p*way + q*cmplx.Conj(way)
 		weft := 1i*p*way - 1i*q*cmplx.Conj(way)
@@ -168,16 +168,6 @@ func (m *Mesh) report(h *sheet, f *flattener, grain float64, l Limits) Sheet {
 		s.Flat += units.Area(t.area / (inner(p, p) - inner(q, q)))
 	}
 	s.Energy = f.energy() / float64(s.Surface)
-	for p, sum := range around {
-		if !h.interior[p] {
-			continue
-		}
-		d := units.Angle(2*math.Pi - sum)
-		s.Total += d
-		if s.At < 0 || d.Abs() > s.Defect.Abs() {
-			s.Defect, s.At = d, h.from[p]
-		}
-	}
 	return s
 }
 
@@ -188,8 +178,9 @@ func (s *Sheet) advise(l Limits) {
 			s.Defect.Degrees(), s.At, s.Total.Degrees()))
 	}
 	if len(s.Over) > 0 {
-		s.Advice = append(s.Advice, fmt.Sprintf("%d of %d triangles are strained beyond the limits (warp %.2g %%, weft %.2g %%, shear %.2g degrees at most): add a seam or a dart.",
-			len(s.Over), len(s.Triangles), 100*s.Warp, 100*s.Weft, s.Shear.Degrees()))
+		s.Advice = append(s.Advice, fmt.Sprintf("%d of %d triangles are strained beyond the limits of %.2g %% along the warp, %.2g %% along the weft and %.2g degrees of shear, "+
+			"up to %.2g %%, %.2g %% and %.2g degrees: add a seam or a dart.",
+			len(s.Over), len(s.Triangles), 100*l.Warp, 100*l.Weft, l.Shear.Degrees(), 100*s.Warp, 100*s.Weft, s.Shear.Degrees()))
 	}
 	for _, e := range s.Edges {
 		switch {

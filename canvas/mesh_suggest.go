@@ -5,12 +5,15 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"example.com/forepeak/units"
 )
 
 // Suggest returns a row of points along which to cut a mesh further, as another
 // of its Lines: from one outline to another where a part has several, through a
 // closed part, and otherwise the shortest way from the point with the greatest
-// angle defect to the outline. It is empty where there is nothing to gain.
+// angle defect to the outline. It is empty where there is nothing to gain, and for
+// parts with a handle, whose cut across it must be chosen by hand.
 func (m Mesh) Suggest() ([]int, error) {
 	if err := m.check(); err != nil {
 		return nil, err
@@ -20,15 +23,15 @@ func (m Mesh) Suggest() ([]int, error) {
 		return nil, err
 	}
 	for i := range sheets {
-		if !sheets[i].disk {
+		if !sheets[i].disk && sheets[i].loops != 1 {
 			return m.cut(&sheets[i]), nil
 		}
 	}
 	var worst *sheet
-	most := flatDefect
+	most := units.Angle(flatDefect)
 	for i := range sheets {
-		if _, d := m.defect(&sheets[i]); d > most {
-			worst, most = &sheets[i], d
+		if _, d, _ := m.defect(&sheets[i]); sheets[i].disk && d.Abs() > most {
+			worst, most = &sheets[i], d.Abs()
 		}
 	}
 	if worst == nil {
@@ -50,9 +53,9 @@ func (m *Mesh) cutFor(h *sheet) string {
 	return ", as after a cut along points " + strings.Join(words, " ")
 }
 
-// defect is the point inside a sheet that lacks or has in excess the largest
-// angle, -1 if there is none inside, and that angle.
-func (m *Mesh) defect(h *sheet) (at int, angle float64) {
+// defect is the point inside a sheet that lacks the largest angle, without regard
+// to sign, -1 if there is none inside; that angle, and the sum over all points inside.
+func (m *Mesh) defect(h *sheet) (at int, angle, total units.Angle) {
 	around := make([]float64, len(h.from))
 	for i, t := range h.tri {
 		for k, p := range t {
@@ -61,11 +64,16 @@ func (m *Mesh) defect(h *sheet) (at int, angle float64) {
 	}
 	at = -1
 	for p, sum := range around {
-		if d := math.Abs(2*math.Pi - sum); h.interior[p] && (at < 0 || d > angle) {
+		if !h.interior[p] {
+			continue
+		}
+		d := units.Angle(2*math.Pi - sum)
+		total += d
+		if at < 0 || d.Abs() > angle.Abs() {
 			at, angle = p, d
 		}
 	}
-	return at, angle
+	return at, angle, total
 }
 
 func (m *Mesh) cut(h *sheet) []int {
@@ -77,7 +85,7 @@ func (m *Mesh) cut(h *sheet) []int {
 	}
 	var from []int
 	end := make([]bool, len(h.from))
-	worst, _ := m.defect(h)
+	worst, _, _ := m.defect(h)
 	switch {
 	case h.loops > 1:
 		for p := range end {

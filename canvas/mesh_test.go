@@ -420,6 +420,14 @@ func TestFlattenRefuses(t *testing.T) {
 			m.Lines = []canvas.Line{{Name: "a", Points: []int{0, 1}, Finish: canvas.Finish{Kind: "glue"}}}
 		}, canvas.ErrUnknown, "Lines[0].Finish.Kind"},
 		"a warp": {func(m *canvas.Mesh) { m.Warp = [2]int{0, 9} }, canvas.ErrInput, "Warp[1]"},
+		"a warp from part to part": {func(m *canvas.Mesh) {
+			for _, x := range []float64{5, 6} {
+				m.Points = append(m.Points, space(x, 0, 0))
+			}
+			m.Points = append(m.Points, space(5, 1, 0))
+			m.Triangles = append(m.Triangles, [3]int{4, 5, 6})
+			m.Warp = [2]int{0, 5}
+		}, canvas.ErrInput, "Warp"},
 	} {
 		m := square()
 		c.change(&m)
@@ -438,6 +446,41 @@ func TestFlattenRefuses(t *testing.T) {
 		if _, err := canvas.Grid(rows); !errors.Is(err, canvas.ErrInput) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A doughnut with a triangle missing has one outline and a handle: no cut is
+// suggested for it, but for the part beside it that bends both ways one is.
+func TestHandle(t *testing.T) {
+	var m canvas.Mesh
+	const n = 8
+	at := func(i, k int) int { return i%n*n + k%n }
+	for i := range n {
+		for k := range n {
+			a, b := 2*math.Pi*float64(i)/n, 2*math.Pi*float64(k)/n
+			r := 1 + 0.4*math.Cos(b)
+			m.Points = append(m.Points, space(r*math.Cos(a), r*math.Sin(a), 0.4*math.Sin(b)))
+			m.Triangles = append(m.Triangles, [3]int{at(i, k), at(i+1, k), at(i+1, k+1)}, [3]int{at(i, k), at(i+1, k+1), at(i, k+1)})
+		}
+	}
+	m.Triangles = m.Triangles[1:]
+	_, err := m.Flatten(canvas.Limits{})
+	if !errors.Is(err, canvas.ErrMesh) || !strings.Contains(err.Error(), "handle") || strings.Contains(err.Error(), "a cut along") {
+		t.Errorf("a doughnut: %v", err)
+	}
+	if row, err := m.Suggest(); err != nil || row != nil {
+		t.Errorf("a doughnut: %v, %v", row, err)
+	}
+	bowl := sphereCap(3, 1)
+	first := len(m.Points)
+	for _, p := range bowl.Points {
+		m.Points = append(m.Points, canvas.Space{X: p.X + 5, Y: p.Y, Z: p.Z})
+	}
+	for _, q := range bowl.Triangles {
+		m.Triangles = append(m.Triangles, [3]int{q[0] + first, q[1] + first, q[2] + first})
+	}
+	if row, err := m.Suggest(); err != nil || len(row) < 2 || row[0] < first && row[len(row)-1] < first {
+		t.Errorf("a bowl beside it: %v, %v", row, err)
 	}
 }
 

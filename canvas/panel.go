@@ -109,6 +109,7 @@ func (p *Panel) lay() ([]laid, error) {
 		return nil, refuseAs(ErrOutline, "Edges", "clockwise", "anticlockwise")
 	}
 	c.count("Holes", len(p.Holes), 0, 1000)
+	c.count("Patches", len(p.Patches), 0, 200)
 	for i := range p.Holes {
 		p.Holes[i].check(&c, fmt.Sprintf("Holes[%d]", i), p, clean)
 	}

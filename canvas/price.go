@@ -21,15 +21,15 @@ type Ware struct {
 	Low, High Money
 }
 
-// PriceList has a ware for each length in [Quantities], cloth by the length of the
-// roll, and by name those that are counted.
+// PriceList has a ware for each length in [Quantities], and by name those that are
+// counted.
 type PriceList struct {
-	Cloth, Thread, Zip, Binding, Webbing, Rope Ware
+	Thread, Zip, Binding, Webbing, Rope Ware
 
 	Pieces map[string]Ware
 }
 
-// Bill is what a cover's material costs.
+// Bill is what a cover's material costs besides its cloth.
 type Bill struct {
 	Lines     []BillLine
 	Low, High Money
@@ -46,17 +46,16 @@ type BillLine struct {
 	Low, High Money        // of all lots
 }
 
-// Bill prices what a cover takes. The length of roll is what laying the pieces on
-// the cloth uses ([RollUse]), since their area alone does not say it; pieces are eyelets and snaps by
-// the names of the list, as many as [Panel.Fasteners] has places.
-func (l PriceList) Bill(q Quantities, roll units.Length, pieces map[string]int) (Bill, error) {
+// Bill prices what a cover takes besides its cloth, whose cost is that of the
+// rolls on which the pieces are laid ([LayPlan.Cost]); pieces are eyelets and snaps by the names
+// of the list, as many as [Panel.Fasteners] has places.
+func (l PriceList) Bill(q Quantities, pieces map[string]int) (Bill, error) {
 	var b Bill
 	for _, k := range []struct {
 		name string
 		ware Ware
 		need units.Length
 	}{
-		{"Cloth", l.Cloth, roll},
 		{"Thread", l.Thread, q.Thread},
 		{"Zip", l.Zip, q.Zip},
 		{"Binding", l.Binding, q.Binding},

@@ -15,20 +15,20 @@ import (
 func TestBill(t *testing.T) {
 	const m, mm = units.Metre, units.Millimetre
 	list := canvas.PriceList{
-		Cloth:   canvas.Ware{Lot: 100 * mm, Low: 2.5, High: 3},
+		Binding: canvas.Ware{Lot: 100 * mm, Low: 2.5, High: 3},
 		Thread:  canvas.Ware{Lot: 1000 * m, Low: 18},
 		Webbing: canvas.Ware{Lot: 1 * m, Low: 1.25, High: 2},
 		Pieces:  map[string]canvas.Ware{"eyelet": {Pack: 25, Low: 6, High: 7}, "snap": {}},
 	}
-	q := canvas.Quantities{Thread: 1001 * m, Webbing: 3 * m, Zip: 0.7 * m}
-	bill, err := list.Bill(q, 2.41*m, map[string]int{"eyelet": 26, "snap": 3, "hook": 2, "none": 0})
+	q := canvas.Quantities{Binding: 2.41 * m, Thread: 1001 * m, Webbing: 3 * m, Zip: 0.7 * m}
+	bill, err := list.Bill(q, map[string]int{"eyelet": 26, "snap": 3, "hook": 2, "none": 0})
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := canvas.Bill{
 		Lines: []canvas.BillLine{
-			{Name: "Cloth", Length: 2.41 * m, Lots: 25, Low: 62.5, High: 75},
 			{Name: "Thread", Length: 1001 * m, Lots: 2, Low: 36, High: 36},
+			{Name: "Binding", Length: 2.41 * m, Lots: 25, Low: 62.5, High: 75},
 			{Name: "Webbing", Length: 3 * m, Lots: 3, Low: 3.75, High: 6},
 			{Name: "eyelet", Count: 26, Lots: 2, Low: 12, High: 14},
 		},
@@ -44,7 +44,7 @@ func TestBill(t *testing.T) {
 		ten += 100 * mm
 	}
 	for _, need := range []units.Length{1 * mm, 99.9 * mm, 100 * mm, ten, 1.0001 * m, 37 * m} {
-		bill, err := list.Bill(canvas.Quantities{}, need, nil)
+		bill, err := list.Bill(canvas.Quantities{Binding: need}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -52,7 +52,7 @@ func TestBill(t *testing.T) {
 			t.Errorf("%v in lots of 100 mm: %d, want %v", need, n, exact)
 		}
 	}
-	if bill, err := (canvas.PriceList{}).Bill(q, 0, nil); err != nil || bill.High != 0 || len(bill.Unpriced) != 3 {
+	if bill, err := (canvas.PriceList{}).Bill(q, nil); err != nil || bill.High != 0 || len(bill.Unpriced) != 4 {
 		t.Errorf("without prices: %+v, %v", bill, err)
 	}
 }
@@ -66,22 +66,22 @@ func TestBillRefuses(t *testing.T) {
 		length units.Length
 		count  int
 	}{
-		{"Cloth needed", good, units.Length(nan), 1},
-		{"Cloth needed", good, -1, 1},
-		{"Cloth.Low", canvas.Ware{Lot: 1, Low: canvas.Money(nan)}, 1, 1},
-		{"Cloth.High", canvas.Ware{Lot: 1, Low: 2, High: 1}, 1, 1},
-		{"Cloth.High", canvas.Ware{Lot: 1, Low: 2, High: canvas.Money(math.Inf(1))}, 1, 1},
-		{"Cloth.Low", canvas.Ware{Lot: 1, High: 1}, 1, 1},
-		{"Cloth.Lot", canvas.Ware{Pack: 1, Low: 1}, 1, 1},
+		{"Rope needed", good, units.Length(nan), 1},
+		{"Rope needed", good, -1, 1},
+		{"Rope.Low", canvas.Ware{Lot: 1, Low: canvas.Money(nan)}, 1, 1},
+		{"Rope.High", canvas.Ware{Lot: 1, Low: 2, High: 1}, 1, 1},
+		{"Rope.High", canvas.Ware{Lot: 1, Low: 2, High: canvas.Money(math.Inf(1))}, 1, 1},
+		{"Rope.Low", canvas.Ware{Lot: 1, High: 1}, 1, 1},
+		{"Rope.Lot", canvas.Ware{Pack: 1, Low: 1}, 1, 1},
 		{`Pieces["snap"] needed`, good, 1, -1},
 		{`Pieces["snap"].Pack`, canvas.Ware{Lot: 1, Low: 1}, 1, 1},
 		{`Pieces["snap"].Low`, canvas.Ware{Lot: 1, Pack: 1, Low: -1}, 0, 1},
 	} {
-		list := canvas.PriceList{Cloth: tt.ware, Pieces: map[string]canvas.Ware{"snap": tt.ware}}
+		list := canvas.PriceList{Rope: tt.ware, Pieces: map[string]canvas.Ware{"snap": tt.ware}}
 		if strings.HasPrefix(tt.field, "Pieces") {
-			list.Cloth = good
+			list.Rope = good
 		}
-		_, err := list.Bill(canvas.Quantities{}, tt.length, map[string]int{"snap": tt.count})
+		_, err := list.Bill(canvas.Quantities{Rope: tt.length}, map[string]int{"snap": tt.count})
 		var e *canvas.Error
 		if !errors.As(err, &e) || !errors.Is(err, canvas.ErrInput) || e.Field != tt.field {
 			t.Errorf("%+v: %v, want a refusal of %s", tt, err, tt.field)

@@ -162,6 +162,7 @@ func TestReference(t *testing.T) {
 			"Adjustment.Corner":    "a look-up by name; corners have rows under Survey.Adjust",
 			"Adjustment.Outline":   "copies coordinates",
 			"AwningPlan.Cover":     "collects panels, tested",
+			"AwningPlan.Worst":     "the greatest of a list, tested",
 			"Lay.Plan":             "a search: measured on published instances in internal/strip, tested by distances between cut lines",
 			"Lay.PlanCovers":       "Cover.Split and Lay.Plan at several places; tested by the parts and the pieces",
 			"Cover.Split":          "cuts a panel in two; tested by the lengths of the new seam and by area",

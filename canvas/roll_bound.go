@@ -53,6 +53,9 @@ func slicesOf(ring []float64) []slice {
 	return out
 }
 
+// measures is the number of portions.
+const measures = 1 + 12 + 10
+
 // portions are functions that map parts of the width whose sum is at most 1 to
 // numbers whose sum is at most 1 (dual feasible functions: Fekete and Schepers,
 // Mathematical Programming 91 (2001) 11). Across the roll, at every place along
@@ -102,12 +105,12 @@ func (l *Lay) bound(r *Roll, kinds []kind, counts []int) float64 {
 			}
 			least = min(least, hi-lo)
 			if len(kinds[i].turns) > 8 || len(t.cut) > 4000 {
-				of = make([]float64, 23) // the area must do
+				of = make([]float64, measures) // the area must do
 				continue
 			}
-			f := make([]float64, 23)
+			f := make([]float64, measures)
 			for _, s := range slicesOf(t.cut) {
-				for k, v := range portions((s.across+gap)/width, make([]float64, 0, 23)) {
+				for k, v := range portions((s.across+gap)/width, make([]float64, 0, measures)) {
 					f[k] += float64(v * s.along)
 				}
 			}
@@ -122,7 +125,7 @@ func (l *Lay) bound(r *Roll, kinds []kind, counts []int) float64 {
 			longest = max(longest, least)
 		}
 		if sums == nil {
-			sums = make([]float64, 23)
+			sums = make([]float64, measures)
 		}
 		for k, v := range of {
 			sums[k] += float64(v * float64(counts[i]))

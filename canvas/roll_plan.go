@@ -230,6 +230,7 @@ type filled struct {
 	roll   int
 	counts []int
 	layout strip.Layout
+	bound  int64 // of its length, if one is proved
 }
 
 // problem is that of laying counts on a roll; shapes have the kinds' order.
@@ -278,22 +279,30 @@ func (s *laying) spent(work int64) float64 {
 	return 1 - float64(s.options.Left())/float64(s.time)
 }
 
-// solve lays counts on a roll. It reports false where that is not possible, or
-// the end of the roll is too near for what the work found.
-func (s *laying) solve(roll int, counts []int, o strip.Options) (strip.Layout, bool, error) {
-	p, _ := s.problem(roll, counts)
+// solve lays what is to lie on a roll. It reports false where that is not possible,
+// or the end of the roll is too near for what the work found.
+func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
+	p, _ := s.problem(t.roll, t.counts)
 	o.Seed, o.Workers, o.Circles = s.options.Seed, max(1, s.options.Workers), s.circles
-	got, err := strip.Solve(s.ctx, p, o)
+	var got strip.Result
+	var bound int64
+	var err error
+	if r, ok := rectangles(p); ok {
+		got, bound, err = s.rectangles(p, r, o)
+	} else {
+		got, err = strip.Solve(s.ctx, p, o)
+	}
 	s.work += got.Work
 	switch {
 	case errors.Is(err, strip.ErrFit), errors.Is(err, strip.ErrEnd):
-		return strip.Layout{}, false, nil
+		return false, nil
 	case errors.Is(err, strip.ErrSize):
-		return strip.Layout{}, false, refuseAs(ErrInput, "Pieces", err, "pieces whose longest sides add up to less than 600 m")
+		return false, refuseAs(ErrInput, "Pieces", err, "pieces whose longest sides add up to less than 600 m")
 	case err != nil:
-		return strip.Layout{}, false, refuseAs(ErrCloth, fmt.Sprintf("Rolls[%d] (%s)", roll, s.lay.Rolls[roll].Name), err, "pieces that can be laid")
+		return false, refuseAs(ErrCloth, fmt.Sprintf("Rolls[%d] (%s)", t.roll, s.lay.Rolls[t.roll].Name), err, "pieces that can be laid")
 	}
-	return got.Layout, true, nil
+	t.layout, t.bound = got.Layout, max(t.bound, bound)
+	return true, nil
 }
 
 // roomFor reports whether one of a kind fits a roll.
@@ -441,11 +450,9 @@ func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost M
 			if !some {
 				continue
 			}
-			layout, ok, err := s.solve(i, t.counts, quick)
-			if err != nil || !ok {
+			if ok, err := s.solve(&t, quick); err != nil || !ok {
 				return nil, 0, err
 			}
-			t.layout = layout
 			sheets, sum = append(sheets, t), sum+s.costOf(t)
 		}
 		for k, n := range rest {
@@ -479,7 +486,7 @@ func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error
 			t.counts[k]++
 			o := quick
 			o.Target = p.End
-			layout, ok, err := s.solve(roll, t.counts, o)
+			ok, err := s.solve(&t, o)
 			if err != nil {
 				return nil, err
 			}
@@ -487,7 +494,7 @@ func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error
 				t.counts[k]--
 				break
 			}
-			t.layout, some = layout, true
+			t.bound, some = 0, true // of fewer pieces
 			free -= s.kinds[k].area
 		}
 	}
@@ -523,12 +530,8 @@ func (s *laying) improve(sheets []filled) error {
 		if f := s.options.Progress; f != nil {
 			o.Progress = func(length, work int64) { f(LayProgress{t.roll, s.lay.used(length), before + work}) }
 		}
-		layout, ok, err := s.solve(t.roll, t.counts, o)
-		if err != nil {
+		if _, err := s.solve(t, o); err != nil {
 			return err
-		}
-		if ok {
-			t.layout = layout
 		}
 	}
 	return nil

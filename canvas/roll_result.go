@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"example.com/forepeak/internal/strip"
@@ -58,7 +59,9 @@ func (s *laying) plan(sheets []filled) LayPlan {
 		}
 		u.Bought, u.Cost = s.lay.cost(r, u.Used)
 		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
-		u.Bound = min(u.Used, units.Length(s.lay.bound(r, s.kinds, t.counts)*layUnit))
+		// Down to whole nanometres, as what is used is rounded to.
+		least := max(s.lay.bound(r, s.kinds, t.counts), float64(t.bound)-gap)
+		u.Bound = units.Length(math.Floor(least*1e4) / 1e4 * layUnit)
 		u.Excess = float64(u.Used)/float64(u.Bound) - 1
 		u.Rest = s.lay.rest(r, c, u.Bought)
 		out.Rolls = append(out.Rolls, u)

@@ -382,3 +382,51 @@ func FuzzLay(f *testing.F) {
 		checkLaid(t, l, p)
 	})
 }
+
+// Sets cut from a full rectangle (testdata/canvas/rects) are laid again without
+// waste, and that is proved.
+func TestLayRectangles(t *testing.T) {
+	for _, s := range []struct {
+		name          string
+		width, length float64
+		sides         [][2]float64 // across, along
+		turn          bool
+	}{
+		{"ht2001a-C1_1", 20, 20, [][2]float64{{2, 12}, {7, 12}, {8, 6}, {3, 6}, {3, 5}, {5, 5}, {3, 12}, {3, 7}, {5, 7}, {2, 6}, {3, 2}, {4, 2}, {3, 4}, {4, 4}, {9, 2}, {11, 2}}, false},
+		{"bkw-1", 40, 40, [][2]float64{{7, 6}, {7, 6}, {40, 16}, {5, 20}, {24, 24}, {7, 4}, {4, 4}, {7, 8}, {4, 20}, {5, 4}}, true},
+	} {
+		l := Lay{Rolls: []Roll{{Width: units.Length(s.width) * units.Centimetre, Price: 10}}}
+		for _, a := range s.sides {
+			c := Cutting{Cut: rectangle(units.Length(a[1]/100), units.Length(a[0]/100))}
+			if s.turn {
+				c.Lie, c.Turns = Listed, []units.Angle{0, 90 * units.Degree}
+			}
+			l.Pieces = append(l.Pieces, c)
+		}
+		p, err := l.Plan(t.Context(), LayOptions{Work: 400_000})
+		if err != nil {
+			t.Fatal(s.name, err)
+		}
+		u := p.Rolls[0]
+		want := units.Length(s.length) * units.Centimetre
+		if math.Abs(float64(u.Used-want)) > 1e-9 || math.Abs(float64(u.Bound-want)) > 1e-9 {
+			t.Errorf("%s: used %v, bound %v, want %v", s.name, u.Used, u.Bound, want)
+		}
+		within, least := map[string]bool{}, 0.0
+		for _, q := range u.Laid {
+			within[fmt.Sprint(q.Piece)] = true
+			least += math.Abs(float64(areaOfPoints(q.Cut)))
+		}
+		if len(within) != len(s.sides) || math.Abs(least-s.width*s.length/1e4) > 1e-9 {
+			t.Errorf("%s: %d pieces of %v m²", s.name, len(within), least)
+		}
+	}
+}
+
+func areaOfPoints(ring []Point) (a units.Area) {
+	for k, p := range ring {
+		q := ring[(k+1)%len(ring)]
+		a += units.Area((float64(p.X)*float64(q.Y) - float64(q.X)*float64(p.Y)) / 2)
+	}
+	return a
+}

@@ -1,7 +1,7 @@
 package canvas
 
-// Canopy roofs of EN 1991-1-4:2005, tables 7.6 and 7.7, from a transcription: the
-// standard itself was not seen. Values are net of both faces, positive
+// Canopy roofs of EN 1991-1-4:2005, tables 7.6 and 7.7, from transcriptions, that of
+// table 7.7 not found again: the standard itself was not seen. Values are net of both faces, positive
 // downwards, for rigid roofs on land.
 //
 // Zones: A the middle, B strips of a tenth of the length at the gables, C

@@ -50,7 +50,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 	// Just longer than the rise the rode is nearly upright: the other end of the bracket.
 	upright := float64(s.Rise()) * (1 + 1e-9)
 	at := func(l float64) (float64, error) {
-		v, err := r.Veer(units.Length(l))
+		v, err := r.veer(units.Length(l))
 		if err != nil {
 			return 0, err
 		}

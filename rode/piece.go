@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/units"
 )
 
@@ -113,6 +114,11 @@ func (r Rode) Veer(out units.Length) (Rode, error) {
 	if c.err != nil {
 		return Rode{}, c.err
 	}
+	return r.veer(out)
+}
+
+// veer is Veer of what has been checked.
+func (r Rode) veer(out units.Length) (Rode, error) {
 	v := Rode{AtAnchor: r.AtAnchor}
 	left := out
 	for _, p := range r.Pieces {
@@ -150,7 +156,7 @@ func (r Rode) check(c *checker) {
 		}
 		positive(c, f+"Length", p.Length)
 		positive(c, f+"Mass", p.Mass)
-		if c.err == nil && !(p.Density >= smallest && finite(float64(p.Density))) {
+		if c.err == nil && !(p.Density >= accept.Smallest && finite(float64(p.Density))) {
 			c.err = refuse(f+"Density", p.Density, "more than 0")
 		}
 		p.Stretch.check(c, f+"Stretch")

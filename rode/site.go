@@ -3,6 +3,7 @@ package rode
 import (
 	"math"
 
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/units"
 )
 
@@ -45,7 +46,7 @@ func (s Site) check(c *checker) {
 	// A kilometre each way is far beyond any boat's and keeps rounding harmless.
 	between(c, "Depth", s.Depth, -1000, 12000)
 	between(c, "Roller", s.Roller, -12000, 1000)
-	if c.err == nil && !(s.Rise() >= smallest) {
+	if c.err == nil && !(s.Rise() >= accept.Smallest) {
 		c.err = refuse("Depth", s.Depth, "an anchor below the roller (Depth + Roller more than 0)")
 	}
 	between(c, "Slope", s.Slope, -units.Angle(math.Pi/3), units.Angle(math.Pi/3))

@@ -1,6 +1,7 @@
 package rode
 
 import (
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/units"
 )
 
@@ -48,9 +49,9 @@ func (s Stretch) check(c *checker, field string) {
 		return
 	}
 	switch {
-	case !(s.A > 0 && s.A <= largest):
+	case !(s.A > 0 && s.A <= accept.Largest):
 		c.err = refuse(field+".A", s.A, "more than 0")
-	case !(s.B <= largest) || s.B < 0 && !(float64(s.B*s.B) < 3*s.A*s.C):
+	case !(s.B <= accept.Largest) || s.B < 0 && !(float64(s.B*s.B) < 3*s.A*s.C):
 		c.err = refuse(field+".B", s.B, "a curve that rises at every tension (B² < 3 A C)")
 	}
 }

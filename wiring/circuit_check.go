@@ -6,10 +6,10 @@ import (
 	"example.com/forepeak/units"
 )
 
-// check refuses a circuit that says nothing or too much.
 // longestNames of an element and its nodes together, in bytes.
 const longestNames = 1000
 
+// check refuses a circuit that says nothing or too much.
 func (c *Circuit) check() error {
 	var ck checker
 	must(&ck, len(c.Elements) > 0, "Elements", "empty", "at least one element")

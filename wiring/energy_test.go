@@ -3,6 +3,7 @@ package wiring_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -80,6 +81,66 @@ func TestCheckDisconnects(t *testing.T) {
 	}
 	if len(got) != 1 || !got[0].Opens || got[0].Dark != nil || got[0].Rest != "" {
 		t.Errorf("cold lithium bank beside a lead-acid one: %+v", got)
+	}
+}
+
+// The voltage at the posts falls by what the current drops inside, 3.5 mohm with the disconnect, a little
+// more for what is out of the bank: 13.3 - 122*0.0037 is 12.85 V.
+func TestDisconnectForLowVoltage(t *testing.T) {
+	for _, k := range []struct {
+		limit units.Voltage
+		opens bool
+	}{{12.8, false}, {12.9, true}} {
+		c := twoBanks()
+		c.Elements[0].Battery.Disconnect.LowVoltage = k.limit
+		got, err := wiring.CheckDisconnects(c, []wiring.Phase{{For: units.Second}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got[0].Opens != k.opens || k.opens && (got[0].After != 0 || !strings.Contains(got[0].Why, "at the posts, limit 12.9 V")) {
+			t.Errorf("limit %v: %+v", k.limit, got)
+		}
+	}
+}
+
+// The bank that stays cannot feed the plotter alone, and that is said instead of refused.
+func TestDisconnectLeavesTooLittle(t *testing.T) {
+	c := twoBanks()
+	c.Elements[0].Battery.Disconnect.LowVoltage = 13.5
+	c.Elements = append(c.Elements, wiring.Element{Name: "radio's battery", From: "-", To: "+", Battery: &wiring.Battery{
+		Chemistry: wiring.AGM, Cells: 6, Charge: 1, Resistance: 2 * units.Ohm, Capacity: units.AmpereHour,
+	}})
+	got, err := wiring.CheckDisconnects(c, []wiring.Phase{{At: wiring.Conditions{Open: []string{"windlass"}}, For: units.Second}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 12.8 V over 2 ohm give at most 20 W, and the plotter asks for 30.
+	if len(got) != 1 || !got[0].Opens || got[0].Dark != nil || !strings.Contains(got[0].Rest, "(plotter).Load.Power") {
+		t.Errorf("%+v", got)
+	}
+}
+
+// An empty bank is said to be empty, and a full one takes no more.
+func TestRetrieveEmptyAndFull(t *testing.T) {
+	bank := func(charge float64) wiring.Circuit {
+		c := oneLoad(0, 4*units.Milliohm, wiring.Element{Load: &wiring.Load{Resistance: 1.2}})
+		*c.Elements[0].Battery = wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Charge: charge, Resistance: 4 * units.Milliohm, Capacity: 100 * units.AmpereHour}
+		return c
+	}
+	// Some 10 A take 10 Ah in an hour and 15 Ah in one and a half.
+	if _, err := wiring.Retrieve(bank(0.12), []wiring.Phase{{For: units.Hour}}); err != nil {
+		t.Error(err)
+	}
+	_, err := wiring.Retrieve(bank(0.12), []wiring.Phase{{For: units.Hour.Scale(1.5)}})
+	refused(t, "empty", err, wiring.ErrRange, "Elements[0] (battery).Battery.Charge")
+	c := bank(0.99)
+	c.Elements = append(c.Elements, wiring.Element{Name: "alternator", From: "-", To: "+", Alternator: &wiring.Alternator{Voltage: 14.2, Limit: 30, Resistance: 10 * units.Milliohm}})
+	got, err := wiring.Retrieve(c, []wiring.Phase{{For: units.Hour}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w := got[0]; w.Charge != 1 || math.Abs(w.Taken.AmpereHours()+1) > 1e-9 || w.Out.AmpereHours() > -10 {
+		t.Errorf("%+v, want 1 Ah taken up of 18", w)
 	}
 }
 

@@ -184,3 +184,56 @@ func ExampleEquivalentCurrent() {
 	fmt.Printf("%.1f A\n", i.Amperes())
 	// Output: 39.6 A
 }
+
+// flexible35 is a flexible tinned conductor of 35 mm² with 90 °C insulation.
+func flexible35() wiring.Conductor {
+	stock, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	if err != nil {
+		panic(err)
+	}
+	c, err := stock.WithInsulation(units.Celsius(90)).Find("35 mm²")
+	if err != nil {
+		panic(err)
+	}
+	return c
+}
+
+// 18 m out and back of 35 mm² at 62.5 A, with copper at 60 °C.
+func ExampleDrop() {
+	drop, err := wiring.Drop(flexible35(), 18*units.Metre, 62.5*units.Ampere, units.Celsius(60))
+	fmt.Printf("%.3f V %v\n", drop.Volts(), err)
+	// Output: 0.736 V <nil>
+}
+
+func ExampleConductor_ResistanceAt() {
+	r, err := flexible35().ResistanceAt(units.Celsius(60))
+	fmt.Printf("%.3v %v\n", r, err)
+	// Output: 0.654 mΩ/m <nil>
+}
+
+func ExampleConductor_BendRadius() {
+	r, err := flexible35().BendRadius()
+	fmt.Printf("%.0f mm %v\n", r.Millimetres(), err)
+	// Output: 42 mm <nil>
+}
+
+// What holds 90 °C copper in air of 45 °C.
+func ExampleSteadyCurrent() {
+	i, err := wiring.SteadyCurrent(flexible35(), units.Celsius(45))
+	fmt.Printf("%.0f A %v\n", i.Amperes(), err)
+	// Output: 176 A <nil>
+}
+
+// Four minutes of 140 A, ten of rest, and four minutes again.
+func ExampleTemperatureAfter() {
+	pull := wiring.Spell{Current: 140 * units.Ampere, For: 4 * units.Minute}
+	t, err := wiring.TemperatureAfter(flexible35(), units.Celsius(30), units.Celsius(30), pull, wiring.Spell{For: 10 * units.Minute}, pull)
+	fmt.Printf("%.0f °C %v\n", t.Celsius(), err)
+	// Output: 44 °C <nil>
+}
+
+func ExampleTimeConstant() {
+	t, err := wiring.TimeConstant(flexible35(), units.Celsius(30))
+	fmt.Printf("%.1f min %v\n", t.Minutes(), err)
+	// Output: 7.1 min <nil>
+}

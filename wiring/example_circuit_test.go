@@ -185,3 +185,42 @@ func ExampleBattery_RunTime() {
 	fmt.Printf("%.1f h\n", t.Hours())
 	// Output: 8.7 h
 }
+
+// A bank of 4 mohm at half charge and freezing, with its disconnect's half a milliohm.
+func ExampleBattery_InternalResistance() {
+	b := wiring.Battery{
+		Chemistry: wiring.LithiumPhosphate, Cells: 4, Charge: 0.5, Temperature: units.Celsius(0), Resistance: 4 * units.Milliohm,
+		Disconnect: &wiring.Disconnect{Resistance: 0.5 * units.Milliohm, Continuous: 100, Peak: 200},
+	}
+	r, err := b.InternalResistance()
+	fmt.Printf("%.1f mohm %v\n", r.Milliohms(), err)
+	// Output: 9.7 mohm <nil>
+}
+
+// 42 Ah in 10 h with an exponent of 1.107.
+func ExampleBattery_PeukertCapacity() {
+	b := wiring.Battery{Capacity: 42 * units.AmpereHour, RatedOver: 10 * units.Hour, Peukert: 1.107}
+	q, err := b.PeukertCapacity()
+	fmt.Printf("%.1f Ah %v\n", q.AmpereHours(), err)
+	// Output: 49.0 Ah <nil>
+}
+
+// Less voltage makes the motor slower and not hungrier, until it stands.
+func ExampleMotor_Running() {
+	m := wiring.Motor{Type: wiring.PermanentMagnet, Resistance: 40 * units.Milliohm, Flux: 0.04, Efficiency: 0.9, Load: 3.6 * units.NewtonMetre}
+	for _, v := range []units.Voltage{12, 10, 3} {
+		i, w, err := m.Running(v)
+		fmt.Printf("%2.0f V: %.0f A, %.0f rpm %v\n", v.Volts(), i.Amperes(), w.RevolutionsPerMinute(), err)
+	}
+	// Output:
+	// 12 V: 100 A, 1910 rpm <nil>
+	// 10 V: 100 A, 1432 rpm <nil>
+	//  3 V: 75 A, 0 rpm <nil>
+}
+
+func ExampleMotor_StallCurrent() {
+	m := wiring.Motor{Type: wiring.PermanentMagnet, Resistance: 40 * units.Milliohm, Flux: 0.04, Efficiency: 0.9}
+	i, err := m.StallCurrent(12 * units.Volt)
+	fmt.Printf("%.0f A %v\n", i.Amperes(), err)
+	// Output: 300 A <nil>
+}

@@ -13,7 +13,7 @@ import (
 // fifth of its charge and -10 °C for the smallest; insulation of PVC; 5 s.
 type FaultStudy struct {
 	HotCopper  units.Temperature `json:",omitempty"` // of all cables in the smallest fault
-	WeakCharge float64           `json:",omitempty"` // state of charge in the smallest fault
+	WeakCharge float64           `json:",omitempty"` // state of charge in the smallest fault, OpenCircuit then being the curve's
 	ColdBank   units.Temperature `json:",omitempty"`
 	// Final is the temperature that the insulation survives once: [ThermoplasticLimit],
 	// or [ThermosetLimit] if all cables are of that kind.
@@ -190,16 +190,25 @@ func newFaultFinder(c Circuit, s FaultStudy) *faultFinder {
 		study: s, withstand: make([]LetThrough, n),
 		cables: make([]CableFaults, n), devices: make([]DeviceFaults, n), score: make([]float64, n),
 	}
-	f.strong = withoutLoads(c)
-	f.weak = withoutLoads(c)
-	for i := range f.weak.Elements {
-		e := &f.weak.Elements[i]
+	f.strong, f.weak = withoutLoads(c), weakened(c, s)
+	f.touches = touches(c)
+	return f
+}
+
+// weakened is the circuit of the smallest faults: without loads, banks low and cold, copper hot. A
+// bank whose curve cannot be asked keeps the voltage that was measured.
+func weakened(c Circuit, s FaultStudy) Circuit {
+	c = withoutLoads(c)
+	for i := range c.Elements {
+		e := &c.Elements[i]
 		switch {
 		case e.Battery != nil:
 			b := *e.Battery
 			b.Charge = min(b.Charge, s.WeakCharge)
-			b.Temperature = s.ColdBank
-			b.OpenCircuit = 0
+			b.Temperature = min(b.temperature(), s.ColdBank)
+			if b.Cells > 0 && b.Charge >= chemistries[b.Chemistry].curve[0].charge {
+				b.OpenCircuit = 0
+			}
 			e.Battery = &b
 		case e.Cable != nil:
 			k := *e.Cable
@@ -207,8 +216,7 @@ func newFaultFinder(c Circuit, s FaultStudy) *faultFinder {
 			e.Cable = &k
 		}
 	}
-	f.touches = touches(c)
-	return f
+	return c
 }
 
 // withoutLoads puts a gigohm in the place of every load and motor, so that no

@@ -225,6 +225,54 @@ func TestWindlassReverses(t *testing.T) {
 	}
 }
 
+// With the solenoid away from the motor the leads between them take their share, whichever way it turns.
+func TestWindlassLeads(t *testing.T) {
+	w := testWindlass(t)
+	w.ToMotor, w.Hull = 1.5*units.Metre, nil
+	for _, does := range []Working{Hauling, Lowering} {
+		c, err := w.Circuit(does)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := Solve(c, Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := s.Branch("motor")
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := func(from, to string) float64 { return math.Abs((s.Nodes[from] - s.Nodes[to]).Volts()) }
+		lead := b.Current.Amperes() * (1.5*0.386e-3 + 2*0.1e-3)
+		near(t, "lead A", sum("solenoid A", "motor A"), lead, 1e-9)
+		near(t, "lead B", sum("solenoid B", "motor B"), lead, 1e-9)
+		near(t, "at the motor", b.Drop.Volts(), sum("solenoid A", "solenoid B")-2*lead, 1e-9)
+	}
+}
+
+// Without a band nothing can be said of a device, and without a source there is nothing to interrupt.
+func TestStudyFaultsNeedsBands(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	bare := *c.Elements[2].Device
+	bare.Band = nil
+	c.Elements[2].Device = &bare
+	_, err := StudyFaults(c, FaultStudy{})
+	if e := new(Error); !errors.As(err, &e) || !errors.Is(err, ErrInput) || e.Field != "Elements[2] (fuse).Device.Band" {
+		t.Errorf("error %v", err)
+	}
+	c.Elements = slices.Delete(lampCircuit(0.2, 6).Elements, 0, 1)
+	r, err := StudyFaults(c, FaultStudy{})
+	if err != nil || len(r.Unprotected) > 0 || len(r.Cables) != 3 || !strings.Contains(r.Cables[0].Because, "no fault drives a current") {
+		t.Errorf("%+v, error %v", r, err)
+	}
+	for i, field := range []string{"plus", "minus", "WeakCharge"} {
+		_, _, err := FaultCurrents(c, []string{"?", "+", "+"}[i], []string{"-", "?", "-"}[i], FaultStudy{WeakCharge: []float64{0, 0, 2}[i]})
+		if e := new(Error); !errors.As(err, &e) || e.Field != field {
+			t.Errorf("%s: error %v", field, err)
+		}
+	}
+}
+
 func TestCheckHull(t *testing.T) {
 	w := testWindlass(t)
 	both := []string{"isolator +", "isolator -"}
@@ -341,6 +389,38 @@ func TestExpectReadings(t *testing.T) {
 	}
 }
 
+// An alternator and a lamp have spreads too: 14 V behind 0.1 ohm with a lamp of 1 ohm are 12.73 V; a fifth
+// more of the one takes 0.227 V of it, a tenth more of the other gives 0.106 V.
+func TestExpectReadingsOfLoads(t *testing.T) {
+	c := Circuit{Elements: []Element{
+		{Name: "alternator", From: "-", To: "+", Alternator: &Alternator{Voltage: 14, Limit: 50, Resistance: 0.1}},
+		{Name: "lamp", From: "+", To: "-", Load: &Load{Resistance: 1}},
+	}}
+	want, err := ExpectReadings(c, Conditions{}, []Probes{{Red: "+", Black: "-"}}, Voltmeter{Share: 0.01, Fixed: 0.01}, Spread{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	e := want[0]
+	near(t, "volts", e.Volts.Volts(), 14/1.1, 1e-9)
+	near(t, "model", e.Model.Volts(), math.Hypot(14/1.1-14/1.12, 14*1.1/1.2-14/1.1), 1e-9)
+	near(t, "meter", e.Meter.Volts(), 0.14/1.1+0.01, 1e-9)
+	near(t, "high", e.High.Volts(), (e.Volts + e.Model + e.Meter).Volts(), 1e-12)
+	_, err = ExpectReadings(c, Conditions{}, []Probes{{Red: "+", Black: "?"}}, Voltmeter{}, Spread{})
+	if x := new(Error); !errors.As(err, &x) || !errors.Is(err, ErrUnknown) || x.Field != "probes[0].Black" {
+		t.Errorf("error %v", err)
+	}
+	// Of a load of constant power the reading is unknown when its spread is more than there is.
+	c.Elements[0] = Element{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12, Charge: 1, Resistance: 0.5}}
+	c.Elements[1].Load = &Load{Power: 70} // of 72 W that can be
+	if _, err = ExpectReadings(c, Conditions{}, []Probes{{Red: "+", Black: "-"}}, Voltmeter{}, Spread{}); !errors.Is(err, ErrCollapse) || !strings.Contains(err.Error(), "end of its spread") {
+		t.Errorf("error %v", err)
+	}
+	_, err = FindBadJoint(c, Conditions{}, []Reading{{Probes: Probes{Red: "?", Black: "-"}, Current: 1}}, Voltmeter{}, Ammeter{}, Spread{})
+	if x := new(Error); !errors.As(err, &x) || !errors.Is(err, ErrUnknown) || x.Field != "readings[0].Probes.Red" {
+		t.Errorf("error %v", err)
+	}
+}
+
 // One lug is made bad; the readings find it.
 func TestFindBadJoint(t *testing.T) {
 	w := testWindlass(t)
@@ -442,6 +522,38 @@ func TestCheckHullSaysWhatOpens(t *testing.T) {
 	}
 }
 
+// A fault that opens the fuse when the bank is full need not when it is cold and low: 12.8 V over
+// 0.934 ohm are 13.7 A, 11.9 V over 0.944 ohm 12.6 A, and the fuse must open from 13.5 A on.
+func TestCheckHullAsksTheWeakBank(t *testing.T) {
+	fuse := fuseOf(10, BandBlade)
+	fuse.Resistance = 0.008
+	for _, k := range []struct {
+		wet  units.Resistance
+		want []string
+	}{{0.92, nil}, {0.7, []string{"post fuse"}}} {
+		c := lampCircuit(0.2, 6)
+		c.Elements = append(c.Elements,
+			Element{Name: "post fuse", From: "-", To: "far", Device: &fuse},
+			Element{Name: "wet", From: "far", To: "hull", Contact: &Contact{Role: Leakage, Resistance: k.wet}})
+		r, err := CheckHull(c, HullStudy{Node: "hull"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := r.Poles[0]
+		near(t, "fault", p.Current.Amperes(), 12.8/(0.005+0.008+1e-5+float64(k.wet)), 1e-3)
+		if p.Current < 13.5 || !slices.Equal(p.Opens, k.want) {
+			t.Errorf("%+v, want %q to open", p, k.want)
+		}
+		// A bank of which only the voltage is known keeps that.
+		b := *c.Elements[0].Battery
+		b.Cells = 0
+		c.Elements[0].Battery = &b
+		if r, err = CheckHull(c, HullStudy{Node: "hull"}); err != nil || len(r.Poles[0].Opens) != 1 {
+			t.Errorf("%+v, error %v", r, err)
+		}
+	}
+}
+
 // The interval of a resistance is that of the worst readings of both meters.
 func TestFindBadJointInterval(t *testing.T) {
 	c := lampCircuit(0.2, 6)
@@ -515,13 +627,50 @@ func TestCheckHullCases(t *testing.T) {
 	if r, err = CheckHull(c, study); err != nil || !slices.Contains(r.Cases[0].Opens, "breaker") || r.Cases[0].Touch < units.Volt {
 		t.Errorf("%+v, error %v", r, err)
 	}
+	// Lowering, the winding's terminal hangs on the negative and so on the hull: still the winding.
+	if c, err = w.Circuit(Lowering); err != nil {
+		t.Fatal(err)
+	}
+	if r, err = CheckHull(c, study); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "insulation while lowering", r.Cases[0].Insulation.Ohms(), 500e3, 1e-6)
+	// A case that leaks to the hull is not bonded to it, and that says nothing of what is in it.
 	w.Hull = &Hull{Positive: 1e6, Negative: 1e6}
 	if c, err = w.Circuit(Hauling); err != nil {
 		t.Fatal(err)
 	}
 	c.Elements = append(c.Elements, Element{Name: "box", From: "hull", To: "box", Contact: &Contact{Role: Leakage, Resistance: 1e6}})
 	study.Cases = []string{"box"}
-	if r, err = CheckHull(c, study); err != nil || r.Cases[0].Bonded || !r.Cases[0].Enough {
+	if r, err = CheckHull(c, study); err != nil {
+		t.Fatal(err)
+	}
+	roundTrip(t, *r)
+	if k := r.Cases[0]; k.Bonded || k.Enough || k.Insulation != 0 || k.Current != 0 || !strings.Contains(strings.Join(r.Findings, "; "), "what is in box is not known") {
+		t.Errorf("%+v", r)
+	}
+	// What leaks from the wiring into it does: 750 kohm and 3 Mohm side by side.
+	c.Elements = append(c.Elements,
+		Element{Name: "wet lead", From: "solenoid +", To: "box", Contact: &Contact{Role: Leakage, Resistance: 750e3}},
+		Element{Name: "wet return", From: "box", To: "bank -", Contact: &Contact{Role: Leakage, Resistance: 3e6}})
+	if r, err = CheckHull(c, study); err != nil || !r.Cases[0].Enough {
+		t.Fatalf("%+v, error %v", r, err)
+	}
+	near(t, "insulation of the box", r.Cases[0].Insulation.Ohms(), 600e3, 1e-6)
+	// An engine block with a strap and nothing said of what is in it: only the strap is known.
+	c.Elements = append(c.Elements, Element{Name: "strap", From: "engine", To: "hull", Contact: &Contact{Role: Bond, Resistance: 2 * units.Milliohm}})
+	study.Cases = []string{"engine"}
+	if r, err = CheckHull(c, study); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "strap", r.Cases[0].Bonding.Ohms(), 2e-3, 1e-12)
+	if k := r.Cases[0]; !k.Bonded || k.Enough || k.Insulation != 0 || k.Current != 0 || len(k.Opens) > 0 {
+		t.Errorf("%+v", k)
+	}
+	// Names as long as they may be, and one that the check would take for its own.
+	c.Elements[len(c.Elements)-1].Name = strings.Repeat("s", 1000-len("enginehull"))
+	c.Elements = append(c.Elements, Element{Name: "test", From: "engine", To: "block", Contact: &Contact{Role: Bond, Resistance: units.Milliohm}})
+	if r, err = CheckHull(c, study); err != nil || !r.Cases[0].Bonded {
 		t.Errorf("%+v, error %v", r, err)
 	}
 	study.Cases = []string{"hull"}

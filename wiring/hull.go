@@ -25,8 +25,8 @@ type HullStudy struct {
 type PoleToHull struct {
 	Positive   bool
 	Current    units.Current    // into the hull, through a solid fault at the post
-	Opens      []string         // devices that must open at that current
-	Insulation units.Resistance // of the pole against the hull; 0 when it is joined to it
+	Opens      []string         // devices that must open, even with a weak bank and hot copper
+	Insulation units.Resistance // of the pole against the hull; 0 when it is joined to it, at most 1 GΩ
 	Joined     bool             // the pole is connected to the hull by design
 	Enough     bool             // not less than Least
 	// Reads is what a voltmeter of 10 MΩ shows from the hull to the pole with the supply on:
@@ -35,15 +35,19 @@ type PoleToHull struct {
 }
 
 // CaseToHull is how a metal case is insulated from what is in it, how it is bonded to the
-// hull, and what a fault of the winding to it does.
+// hull, and what a fault of the winding to it does. What is in a case the circuit says by a
+// [Leakage] from there into the case. Without one only the bond is known: Insulation is 0,
+// Enough is false, and there is no Current.
 type CaseToHull struct {
-	Node       string
-	Insulation units.Resistance // of what leaks into the case, with its bonds parted
+	Node string
+	// Insulation is that of what leaks into the case, with its bonds parted; what leaks from the
+	// hull, or from what is joined to it and is no motor's terminal, does not count.
+	Insulation units.Resistance
 	Enough     bool             // not less than Least
 	Bonded     bool             // a conductor joins it to the hull
 	Bonding    units.Resistance // of that way; 0 if there is none
 	Current    units.Current    // from the winding into the case, through a solid fault
-	Opens      []string         // devices that must open at that current
+	Opens      []string         // devices that must open, even with a weak bank and hot copper
 	Touch      units.Voltage    // between case and hull as long as it flows
 }
 
@@ -55,7 +59,8 @@ type HullReport struct {
 	Poles   [2]PoleToHull // positive, negative
 	Cases   []CaseToHull  // in the order of the study
 	// Leakage flows through the hull, from the insulation of one pole to that of the other, with
-	// the supply on and no fault. It is what corrodes.
+	// the supply on and no fault. As long as it stays in metal it corrodes nothing: that happens
+	// where current leaves metal into water, as in wet insulation, a bilge, or under water.
 	Leakage units.Current
 	// Live are the nodes of motors and other loads that stay joined to a post with the isolator open.
 	Live     []string
@@ -70,12 +75,16 @@ type HullReport struct {
 //
 // In an insulated circuit the first fault to the hull drives no current, so no device
 // opens and nobody notices, until a second one, of the other pole, makes a short
-// through the hull, and leakage corrodes it meanwhile. The insulation therefore has to be
-// measured with the supply isolated and the motor's leads parted: see Insulation, which
-// is what the model gives for that.
+// through the hull. The insulation therefore has to be measured with the supply isolated
+// and the motor's leads parted: see Insulation, which is what the model gives for that.
 //
-// Caution: a steel or aluminium hull that carries a stray current corrodes in days. Rules and
-// insurers differ on bonding; have it checked by a qualified marine electrician.
+// Currents are those of the bank as it is, with copper at 20 °C. Which devices must open is
+// asked with the weak bank and hot copper of the zero [FaultStudy]; whether that is in time for
+// the cables is the question of [StudyFaults].
+//
+// Caution: where stray current leaves a steel or aluminium hull into the water, it eats through it,
+// sometimes within days. Rules and insurers differ on bonding; have it checked by a qualified
+// marine electrician.
 func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 	or(&s.Noticed, 10*units.Milliampere)
 	var ck checker
@@ -159,33 +168,36 @@ func (r *HullReport) judgeFault(where string, i, noticed units.Current, opens []
 // addCase judges a metal case.
 func (r *HullReport) addCase(c Circuit, s HullStudy, name string) error {
 	k := CaseToHull{Node: name}
-	// What leaks into the case, and where a fault would connect: at the winding if
-	// its leakage is given, or else at every motor.
+	hull, own := distances(c, s.Node), distances(c, name)
 	siemens := 0.0
-	var windings []string
+	var windings []string // where a fault would connect: whence the case is leaked into
 	for _, e := range c.Elements {
-		if e.Contact != nil && e.Contact.Role == Leakage && (e.From == name || e.To == name) {
-			siemens += 1 / e.Contact.Resistance.Ohms()
-			windings = append(windings, otherEnd(e, name))
+		if e.Contact == nil || e.Contact.Role != Leakage || e.From != name && e.To != name {
+			continue
 		}
-	}
-	if len(windings) == 0 {
-		for _, e := range c.Elements {
-			if e.Motor != nil {
-				windings = append(windings, e.From, e.To)
-			}
+		from := otherEnd(e, name)
+		_, ofHull := hull[from]
+		_, ofCase := own[from]
+		terminal := slices.ContainsFunc(c.Elements, func(m Element) bool { return m.Motor != nil && (m.From == from || m.To == from) })
+		if (ofHull || ofCase) && !terminal {
+			continue
 		}
+		siemens += 1 / e.Contact.Resistance.Ohms()
+		windings = append(windings, from)
 	}
-	k.Insulation = units.Resistance(math.Min(maxInsulation, 1/siemens))
-	k.Enough = k.Insulation >= s.Least
 	var err error
 	if k.Bonding, k.Bonded, err = wayBetween(c, name, s.Node); err != nil {
 		return err
 	}
+	if !k.Bonded {
+		r.find("%s is not bonded to the hull", name)
+	}
+	if len(windings) == 0 {
+		r.find("what is in %s is not known, for no leakage into it is given: neither is its insulation, nor what a fault to it does", name)
+		r.Cases = append(r.Cases, k)
+		return nil
+	}
 	for _, w := range windings {
-		if w == name || w == s.Node {
-			continue
-		}
 		f, err := short(c, w, name)
 		if err != nil {
 			return err
@@ -195,10 +207,8 @@ func (r *HullReport) addCase(c Circuit, s HullStudy, name string) error {
 			k.Touch = (f.solved.Nodes[name] - f.solved.Nodes[s.Node]).Abs()
 		}
 	}
-	if !k.Bonded {
-		r.find("%s is not bonded to the hull", name)
-	}
-	if !k.Enough {
+	k.Insulation = units.Resistance(math.Min(maxInsulation, 1/siemens))
+	if k.Enough = k.Insulation >= s.Least; !k.Enough {
 		r.find("%s has %.3v to its winding, less than %.3v", name, k.Insulation, s.Least)
 	}
 	r.judgeFault("of the winding to "+name, k.Current, s.Noticed, k.Opens)
@@ -212,21 +222,22 @@ func wayBetween(c Circuit, a, b string) (units.Resistance, bool, error) {
 	if _, joined := distances(c, a)[b]; !joined {
 		return 0, false, nil
 	}
-	test := Circuit{Elements: []Element{{
-		Name: "test", From: b, To: a,
-		Battery: &Battery{Chemistry: AGM, OpenCircuit: 12 * units.Volt, Charge: 1, Resistance: units.Ohm},
-	}}}
+	var test Circuit
 	for _, e := range c.Elements {
 		if conducts(e) {
-			e.Name = "part of it: " + e.Name
 			test.Elements = append(test.Elements, e)
 		}
 	}
+	n := len(test.Elements)
+	test.Elements = append(test.Elements, Element{
+		Name: newName(test, "test"), From: b, To: a,
+		Battery: &Battery{Chemistry: AGM, OpenCircuit: 12 * units.Volt, Charge: 1, Resistance: units.Ohm},
+	})
 	solved, err := Solve(test, Conditions{})
 	if err != nil {
 		return 0, false, fmt.Errorf("between %s and %s: %w", a, b, err)
 	}
-	t := solved.Branches[0]
+	t := solved.Branches[n]
 	return units.Resistance(math.Abs(t.Drop.Volts() / t.Current.Amperes())), true, nil
 }
 
@@ -291,23 +302,27 @@ func (p *PoleToHull) fault(c Circuit, hull, post string) (volts float64, err err
 type shorted struct {
 	solved  *Solution // the elements of the circuit, then the fault
 	current units.Current
-	opens   []string // devices that must open
+	opens   []string // devices that must open, with the bank weak
 }
 
 // short joins two nodes, with loads and motors off.
 func short(c Circuit, a, b string) (shorted, error) {
 	n := len(c.Elements)
-	c = withoutLoads(c)
-	c.Elements = append(c.Elements, Element{
-		Name: newName(c, "fault"), From: a, To: b, Contact: &Contact{Role: Fault, Resistance: solidFault},
-	})
-	solved, err := Solve(c, Conditions{})
-	if err != nil {
-		return shorted{}, fmt.Errorf("with a fault between %s and %s: %w", a, b, err)
+	var study FaultStudy
+	study.defaults()
+	var solved [2]*Solution // with the bank as it is, and weak
+	for i, faulty := range []Circuit{withoutLoads(c), weakened(c, study)} {
+		faulty.Elements = append(faulty.Elements, Element{
+			Name: newName(c, "fault"), From: a, To: b, Contact: &Contact{Role: Fault, Resistance: solidFault},
+		})
+		var err error
+		if solved[i], err = Solve(faulty, Conditions{}); err != nil {
+			return shorted{}, fmt.Errorf("with a fault between %s and %s: %w", a, b, err)
+		}
 	}
-	f := shorted{solved: solved, current: solved.Branches[n].Current}
+	f := shorted{solved: solved[0], current: solved[0].Branches[n].Current}
 	for i, e := range c.Elements {
-		if e.Device != nil && e.Device.Band != nil && !math.IsInf(e.Device.Band.latest(solved.Branches[i].Current.Abs().Per(e.Device.Rating)), 1) {
+		if e.Device != nil && e.Device.Band != nil && !math.IsInf(e.Device.Band.latest(solved[1].Branches[i].Current.Abs().Per(e.Device.Rating)), 1) {
 			f.opens = append(f.opens, e.Name)
 		}
 	}

@@ -194,9 +194,9 @@ type Judgement string
 
 // Judgements.
 const (
-	Sound     Judgement = "sound"     // the value is one that the model allows, and no bad joint hides in its interval
+	Sound     Judgement = "sound"     // the value is not more than the model allows
 	Suspect   Judgement = "suspect"   // the value is more than the model allows, but its interval reaches down to it
-	Undecided Judgement = "undecided" // the value is sound, but the interval so wide that a bad joint hides in it: measure with more current or a finer meter
+	Undecided Judgement = "undecided" // the value is not more than the model allows, but the meters are too coarse for that to mean anything
 	Bad       Judgement = "bad"       // all of the interval is more than the model allows
 	TooLow    Judgement = "too low"   // all of it is less than the model allows: another path, or a wrong model
 	Reversed  Judgement = "reversed"  // the sign is not that of the current
@@ -230,8 +230,14 @@ type Joints struct {
 //	M.Low > X.High                     bad
 //	M.High < X.Low                     too low
 //	M.Value > X.High                   suspect
-//	M.High > X.High + (X.High - X.Low) undecided: more hides in the reading than the model's spread
+//	M.High > X.High + (X.High - X.Low) undecided
 //	otherwise                          sound
+//
+// The value decides between sound and suspect, not the upper end of the interval: a sound cable
+// has what the model has, often its standard's highest, and any meter's interval would reach
+// beyond that. So a joint that is worse than the model by less than the meters' error may pass;
+// that error may be as wide as the model's own interval, within which no meter could tell sound
+// from bad either. What reaches farther is undecided: measure with more current or a finer meter.
 func FindBadJoint(c Circuit, at Conditions, readings []Reading, volts Voltmeter, amperes Ammeter, s Spread) ([]Joints, error) {
 	var ck checker
 	volts.check(&ck, "volts")

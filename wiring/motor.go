@@ -192,6 +192,9 @@ func (m *Motor) check(c *checker, field string) {
 	must(c, m.Efficiency > 0 && m.Efficiency <= 1.001, field+".Efficiency", m.Efficiency, "more than 0 and no more than 1: torque beyond flux times current cannot be")
 	between(c, field+".Drag", m.Drag, 0, 1e9)
 	between(c, field+".Load", m.Load, 0, 1e9)
+	if m.Voltage != 0 {
+		between(c, field+".Voltage", m.Voltage, 0.1*units.Volt, 1000*units.Volt)
+	}
 	switch m.Type {
 	case SeriesWound:
 		must(c, m.Flux == 0, field+".Flux", m.Flux, "0 for a series motor")

@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"strings"
 	"testing"
 
 	"example.com/forepeak/units"
@@ -237,6 +238,8 @@ func TestPlacementOfDunlin(t *testing.T) {
 		{Place{Length: 7.01 * units.Inch}, E11, false},
 		{Place{Length: 72 * units.Inch, Battery: true}, CFR, true},
 		{Place{Length: 9, Battery: true, Cranking: true}, CFR, true},
+		{Place{Length: 9, Cranking: true}, E11, true},
+		{Place{Length: 9, Sheathed: true}, E11, false},
 		{Place{Length: 200 * units.Millimetre}, ISO, true},
 		{Place{Length: 201 * units.Millimetre}, ISO, false},
 	} {
@@ -302,6 +305,48 @@ func TestProposeFuse(t *testing.T) {
 	}
 }
 
+// A fuse that need not open at the weakest fault, or opens when the copper is spoilt, does not protect.
+func TestProposeFuseProtectsNothing(t *testing.T) {
+	series, err := PreferredRatings(SeriesNEC)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range []struct {
+		area    units.Area
+		far     units.Current
+		opens   bool
+		through LetThrough
+		finding string
+	}{
+		{35e-6, 150, false, 0, "need not open at the smallest fault, 150 A"}, // 1.2 times 125 A
+		{4e-6, 700, true, 5 * 700 * 700, "more than k²S²"},                   // 5.6 times: by 5 s, of (115 x 4)² = 0.2 MA² s
+		{35e-6, 700, true, 5 * 700 * 700, ""},                                // of 16 MA² s
+	} {
+		p, err := ProposeFuse(SecondFuse{
+			Breaker: thermal(70), Cable: Cable{Conductor: Conductor{Area: k.area, Resistance: 1e-3}}, Rules: ISO, Ampacity: 160, System: 24,
+			Series: series, Band: BandBolted, Interrupting: 3000, Resistance: 0.3e-3, Stall: 300, Near: 3000, Far: k.far,
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := strings.Join(p.Findings, "; ")
+		if p.Protects != (k.finding == "") || p.Opens.Opens != k.opens || p.LetThrough != k.through || !strings.Contains(found, k.finding) {
+			t.Errorf("%+v", p)
+		}
+	}
+	// A band that is not made so large, and a place by rules that do not exist.
+	_, err = ProposeFuse(SecondFuse{
+		Breaker: thermal(70), Cable: Cable{Conductor: Conductor{Area: 35e-6, Resistance: 1e-3}}, Rules: ISO, Ampacity: 160, System: 24,
+		Series: series, Band: BandBlade, Interrupting: 3000, Resistance: 0.3e-3, Stall: 300, Near: 3000, Far: 1000,
+	})
+	if !errors.Is(err, ErrRange) {
+		t.Errorf("error %v", err)
+	}
+	if _, err = CheckPlacement("mine", Place{}); !errors.Is(err, ErrUnknown) {
+		t.Errorf("error %v", err)
+	}
+}
+
 // Nothing that is handed out holds a number that JSON cannot, and all of it comes back.
 func roundTrip(t *testing.T, v any) {
 	t.Helper()
@@ -319,6 +364,16 @@ func roundTrip(t *testing.T, v any) {
 	}
 }
 
+// renamed gives a second refusal of one field a name of its own in a table, if it is of that field.
+func renamed(err error, field, name string) error {
+	if e := new(Error); errors.As(err, &e) && e.Field == field {
+		x := *e
+		x.Field = name
+		return &x
+	}
+	return err
+}
+
 // Every refusal names the field.
 func TestProtectionRefusals(t *testing.T) {
 	nan := math.NaN()
@@ -328,18 +383,29 @@ func TestProtectionRefusals(t *testing.T) {
 	bare := Device{Kind: Breaker, Rating: 10, Resistance: 1e-3}
 	first := func(_ any, err error) error { return err }
 	for field, err := range map[string]error{
-		"area":      first(Withstand(0, units.Celsius(20), units.Celsius(100))),
-		"initial":   first(Withstand(1e-6, 0, units.Celsius(100))),
-		"final":     first(Withstand(1e-6, units.Celsius(70), units.Celsius(70))),
-		"fault":     first(WithstandTime(1e-6, units.Current(nan), units.Celsius(20), units.Celsius(100))),
-		"time":      first(WithstandCurrent(1e-6, units.Time(inf), units.Celsius(20), units.Celsius(100))),
-		"name":      first(PreferredRatings("mine")),
-		"current":   first(series.AtLeast(21)),
-		"series":    first(Ratings{}.AtLeast(1)),
-		"series[1]": first(Ratings{10, 10}.AtMost(10)),
-		"rules":     first(LargestRating("mine", 10, 12, series)),
-		"ampacity":  first(LargestRating(ISO, units.Current(nan), 12, series)),
-		"system":    first(LargestRating(ISO, 10, 0, series)),
+		"area":    first(Withstand(0, units.Celsius(20), units.Celsius(100))),
+		"initial": first(Withstand(1e-6, 0, units.Celsius(100))),
+		"final":   first(Withstand(1e-6, units.Celsius(70), units.Celsius(70))),
+		"fault":   first(WithstandTime(1e-6, units.Current(nan), units.Celsius(20), units.Celsius(100))),
+		"time":    first(WithstandCurrent(1e-6, units.Time(inf), units.Celsius(20), units.Celsius(100))),
+		"name":    first(PreferredRatings("mine")),
+		"current": first(series.AtLeast(21)),
+		"series":  first(Ratings{}.AtLeast(1)),
+		"load, above the series": func() error {
+			_, _, err := ChooseRating(ISO, 21, 50, 12, series)
+			return renamed(err, "current", "load, above the series")
+		}(),
+		"load, not a number": func() error {
+			_, _, err := ChooseRating(ISO, units.Current(nan), 50, 12, series)
+			return renamed(err, "load", "load, not a number")
+		}(),
+		"below the series": renamed(first(series.AtMost(9.9)), "current", "below the series"),
+		"no such band":     renamed(first(PublishedBand("mine", 10)), "name", "no such band"),
+		"no such system":   renamed(first(InterruptingRule(48, 800, 0)), "system", "no such system"),
+		"series[1]":        first(Ratings{10, 10}.AtMost(10)),
+		"rules":            first(LargestRating("mine", 10, 12, series)),
+		"ampacity":         first(LargestRating(ISO, units.Current(nan), 12, series)),
+		"system":           first(LargestRating(ISO, 10, 0, series)),
 		"load": func() error {
 			_, _, err := ChooseRating(ISO, 15, 12, 12, series)
 			return err

@@ -17,7 +17,7 @@ type Shop struct {
 	Ends     units.Length      // more on each cable for its ends
 	SoldBy   units.Length      // cable is sold in multiples of this
 	Stud     string            // of lugs at nodes that Studs does not name
-	Control  string            // the same of the control circuit's wires
+	Control  string            // the stud of lugs on the control circuit's wires, at nodes that Studs does not name
 	Studs    map[string]string `json:",omitempty"` // by node
 	Shrink   units.Length      // on each lug; half of it on conductors below 6 mm²
 	Stick    units.Length      // heat-shrink is sold in pieces of this
@@ -39,8 +39,12 @@ type Item struct {
 
 // ShoppingList is what has to be bought to build a circuit: cable by size and role,
 // with slack and rounded up to what is sold, lugs by cable and stud, heat-shrink by the
-// cable's diameter, fuses with holders and spares, breakers, and clips. Terminals that come
-// with apparatus, crimping tools, labels and grommets are not in it.
+// cable's diameter, clips, breakers, fuses with holders and spares, and isolators, solenoids,
+// switches, busbars and terminals that the circuit has as contacts, each apparatus once.
+//
+// Not in it are batteries, motors and other loads, links between neighbours (from the fuse
+// to the isolator beside it, say) that the circuit does not have as cables, with their lugs,
+// and crimping tools, labels and grommets.
 func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 	or(&s.Slack, 0.05)
 	or(&s.Ends, 0.3*units.Metre)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.com/forepeak/units"
@@ -227,6 +228,34 @@ func TestSizeRunsAgainstEveryCombination(t *testing.T) {
 	}
 	if found < 100 || none < 20 {
 		t.Errorf("%d found and %d without: the cases are too much alike", found, none)
+	}
+}
+
+// The least cost needs prices, the heat of a duty the temperature that the insulation stands.
+func TestSizeNeedsToKnow(t *testing.T) {
+	stock := slices.Clone(stockOf(t))
+	run := Requirement{Stock: stock, Run: 5, Current: 5, System: 12, MaxDrop: 0.1}
+	for i := range stock {
+		stock[i].Price = 1
+	}
+	if _, err := SizeRuns([]Run{{Name: "a", Requirement: run}}, LeastCost); err != nil {
+		t.Error(err)
+	}
+	stock[3].Price = 0
+	_, err := SizeRuns([]Run{{Name: "a", Requirement: run}}, LeastCost)
+	if e := new(Error); !errors.As(err, &e) || e.Field != "runs[0].Stock ("+stock[3].Size+").Price" {
+		t.Errorf("error %v", err)
+	}
+	if _, err = SizeRuns([]Run{{Name: "a", Requirement: run}}, LeastMass); err != nil {
+		t.Error(err)
+	}
+	run.Duty = []Spell{{Current: 5, For: 60}}
+	for i := range stock {
+		stock[i].Insulation = 0
+	}
+	_, err = SizeConductor(run)
+	if e := new(Error); !errors.As(err, &e) || e.Field != "Stock ("+stock[0].Size+").Insulation" {
+		t.Errorf("error %v", err)
 	}
 }
 

@@ -52,9 +52,8 @@ func SizeRuns(runs []Run, least Objective) (*Sized, error) {
 		f := fmt.Sprintf("runs[%d]", i)
 		_, twice := index[runs[i].Name]
 		must(&c, !twice, f+".Name", fmt.Sprintf("%q", runs[i].Name), "a name of its own")
-		before, known := index[runs[i].After]
+		_, known := index[runs[i].After]
 		must(&c, known, f+".After", fmt.Sprintf("%q", runs[i].After), "the name of a run before this one, or empty")
-		_ = before
 		index[runs[i].Name] = i
 		if c.err == nil {
 			c.err = runs[i].check(f + ".")

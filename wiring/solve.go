@@ -124,7 +124,7 @@ func (s *Solver) raisePowers() (steps int, err error) {
 	reached, rise := 0.0, 1.0
 	for easy := false; reached < 1; {
 		if n > mostSteps {
-			return n, s.noSolution()
+			return n, s.collapse(reached)
 		}
 		s.share = min(1, reached+rise)
 		more, _, err := s.newton(true)
@@ -158,7 +158,11 @@ func (s *Solver) collapse(reached float64) error {
 }
 
 func (s *Solver) noSolution() error {
-	return refuseAs(ErrNoSolution, "Elements", fmt.Sprintf("a network of %d nodes", len(s.nodes)), "resistances within 1e15 of each other")
+	return s.unsolved("resistances within 1e15 of each other, and loads that the sources can feed")
+}
+
+func (s *Solver) unsolved(want string) error {
+	return refuseAs(ErrNoSolution, "Elements", fmt.Sprintf("a network of %d nodes", len(s.nodes)), want)
 }
 
 // newton improves the voltages until currents balance. It says whether the network

@@ -3,6 +3,7 @@ package wiring_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"example.com/forepeak/units"
@@ -177,5 +178,32 @@ func TestAlternator(t *testing.T) {
 	}
 	if alt, _ := st.Branch("alternator"); alt.Current != 0 || alt.State != wiring.Idle {
 		t.Errorf("alternator below the battery: %v (%q)", alt.Current, alt.State)
+	}
+}
+
+// Batteries of half a microhm in a ring with one another turn hundreds of megawatts into heat, and
+// the watts of the motor beside them are lost in the rounding of some: that is what is said then.
+func TestPowerThatDoesNotBalance(t *testing.T) {
+	refused := 0
+	for k := range 300 {
+		r := units.Resistance(4e-7 + 2e-9*float64(k))
+		battery := func(name, from, to string) wiring.Element {
+			return wiring.Element{Name: name, From: from, To: to, Battery: &wiring.Battery{Chemistry: wiring.AGM, OpenCircuit: 12, Charge: 1, Resistance: r}}
+		}
+		_, err := wiring.Solve(wiring.Circuit{Elements: []wiring.Element{
+			battery("a", "7", "2"), battery("b", "1", "0"),
+			{Name: "motor", From: "0", To: "2", Motor: &wiring.Motor{Type: wiring.PermanentMagnet, Resistance: 0.05, Flux: 0.05, Efficiency: 1, Load: 1e-6}},
+			battery("c", "0", "1"),
+		}}, wiring.Conditions{})
+		if err == nil {
+			continue
+		}
+		refused++
+		if e := new(wiring.Error); !errors.As(err, &e) || !errors.Is(err, wiring.ErrNoSolution) || !strings.Contains(e.Want, "power agree") {
+			t.Fatal(err)
+		}
+	}
+	if refused == 0 {
+		t.Error("none is refused")
 	}
 }

@@ -180,7 +180,7 @@ func (s *Solver) Solve(st *Solution, at Conditions) error {
 	s.answer(st, at)
 	st.Iterations = n
 	if !st.balances() {
-		return s.noSolution()
+		return s.unsolved("sources with more resistance between them: given and taken power agree to less than 10 digits")
 	}
 	return nil
 }

@@ -2,7 +2,6 @@ package pattern
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/forepeak/canvas"
@@ -26,23 +25,13 @@ func AwningPlan(p canvas.AwningPlan) (*Sheet, error) {
 		lo.X, lo.Y, hi.X, hi.Y = min(lo.X, a.X), min(lo.Y, a.Y), max(hi.X, b.X), max(hi.Y, b.Y)
 	}
 	const width, side, above = 190.0, 34.0, 22.0
-	scale := scales[len(scales)-1]
-	for _, n := range scales {
-		if (hi.X-lo.X).Millimetres()/n <= width-2*edge-2*side && (hi.Y-lo.Y).Millimetres()/n <= 180 {
-			scale = n
-			break
-		}
-	}
+	scale := scaleFor(func(n float64) bool {
+		return (hi.X-lo.X).Millimetres()/n <= width-2*edge-2*side && (hi.Y-lo.Y).Millimetres()/n <= 180
+	})
 	s := &Sheet{title: p.Panel.Name, width: width}
 	y := edge + 4
-	put := func(text string, size float64, bold bool) {
-		for _, l := range svg.Wrap(text, size, width-2*edge) {
-			s.word(edge, y, l, size, svg.Left, bold)
-			y += 1.4 * size
-		}
-	}
-	put(fmt.Sprintf("%s: how it is set", p.Panel.Name), large, true)
-	put(fmt.Sprintf("Seen from above, drawn 1 : %v. Finished sizes in mm. Arrows: the greatest pull at each corner, of all cases.", scale), small, false)
+	y = s.paragraph(y, fmt.Sprintf("%s: how it is set", p.Panel.Name), large, true)
+	y = s.paragraph(y, fmt.Sprintf("Seen from above, drawn 1 : %v. Finished sizes in mm. Arrows: the greatest pull at each corner, of all cases.", scale), small, false)
 	top := y + above
 	left := width/2 - (hi.X-lo.X).Millimetres()/scale/2
 	at := func(q canvas.Point) svg.Point {
@@ -74,9 +63,9 @@ func AwningPlan(p canvas.AwningPlan) (*Sheet, error) {
 	}
 	y = top + (hi.Y-lo.Y).Millimetres()/scale + above + 8
 	for _, text := range p.Cover().Remarks {
-		put(strings.ToUpper(text[:1])+text[1:]+".", small, false)
+		y = s.paragraph(y, strings.ToUpper(text[:1])+text[1:]+".", small, false)
 	}
-	put(canvas.AwningCaution, small, true)
+	y = s.paragraph(y, canvas.AwningCaution, small, true)
 	s.height = y + edge - small
 	s.desc = fmt.Sprintf("An awning of %d corners as it is set, drawn 1 : %v.", len(p.Panel.Edges), scale)
 	return s, nil
@@ -84,16 +73,16 @@ func AwningPlan(p canvas.AwningPlan) (*Sheet, error) {
 
 // edgeSizes writes the sizes of an edge outside its middle.
 func (s *Sheet) edgeSizes(e *canvas.Edge, l []canvas.Point, at func(canvas.Point) svg.Point) {
-	chord := math.Hypot((l[len(l)-1].X - l[0].X).Millimetres(), (l[len(l)-1].Y - l[0].Y).Millimetres())
-	length := 0.0
-	for i := 1; i < len(l); i++ {
-		length += math.Hypot((l[i].X - l[i-1].X).Millimetres(), (l[i].Y - l[i-1].Y).Millimetres())
+	line := make([]plane.Point, len(l))
+	for i, q := range l {
+		line[i] = plane.Point{X: q.X.Millimetres(), Y: q.Y.Millimetres()}
 	}
+	chord := line[len(line)-1].Sub(line[0]).Norm()
 	a, b := plane.Point(at(l[0])), plane.Point(at(l[len(l)-1]))
 	out := b.Sub(a).Unit().Right().Times(-1) // the page is upside down: this is the outside
 	p := plane.Point(at(l[len(l)/2])).Add(out.Times(3))
 	lines := []string{
-		e.Name, fmt.Sprintf("chord %.0f", chord), fmt.Sprintf("hollow %.0f", (-e.Course.Depth).Millimetres()), fmt.Sprintf("along it %.0f", length),
+		e.Name, fmt.Sprintf("chord %.0f", chord), fmt.Sprintf("hollow %.0f", (-e.Course.Depth).Millimetres()), fmt.Sprintf("along it %.0f", plane.Length(line)),
 	}
 	step := 1.3 * small
 	align, top := svg.Centre, p.Y-step*float64(len(lines)-1)/2+0.35*small
@@ -114,12 +103,7 @@ func (s *Sheet) edgeSizes(e *canvas.Edge, l []canvas.Point, at func(canvas.Point
 
 // pull is an arrow out of a corner with what it pulls.
 func (s *Sheet) pull(p *canvas.AwningPlan, i int, at func(canvas.Point) svg.Point) {
-	var worst canvas.CornerPull
-	for _, k := range p.Cases {
-		if k.Corners[i].Pull > worst.Pull {
-			worst = k.Corners[i]
-		}
-	}
+	worst := p.Worst(i)
 	u := plane.Point{X: worst.X.Newtons(), Y: -worst.Y.Newtons()}
 	if !(u.Norm() > 0) {
 		return

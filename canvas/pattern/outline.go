@@ -95,6 +95,13 @@ func sortedBy[T any](list []T, key func(*T) float64) []T {
 // checkPiece refuses a piece with a line that cannot be drawn. Lines inside may
 // reach 10 m beyond the outline, which no match mark does.
 func checkPiece(p *canvas.Piece) error {
+	if len(p.Name) > 200 {
+		return refuse("pieces: Name", fmt.Sprintf("%d bytes long", len(p.Name)), "at most 200")
+	}
+	const most = 1000
+	if n := len(p.Sew) + len(p.Holes) + len(p.Marks) + len(p.Clips) + len(p.Patches) + len(p.Darts) + len(p.Fittings); n > most {
+		return refuse("pieces: lines of "+p.Name, fmt.Sprint(n), fmt.Sprintf("at most %d", most))
+	}
 	if err := checkOutline("pieces: Cut of "+p.Name, p.Cut); err != nil {
 		return err
 	}

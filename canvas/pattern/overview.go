@@ -28,25 +28,11 @@ func Overview(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 		lo, hi := extent(pieces[i].Cut)
 		widest = math.Max(widest, math.Max((hi.X-lo.X).Millimetres(), 0.6*(hi.Y-lo.Y).Millimetres()))
 	}
-	scale := scales[len(scales)-1]
-	for _, n := range scales {
-		if widest/n <= 0.6*room {
-			scale = n
-			break
-		}
-	}
+	scale := scaleFor(func(n float64) bool { return widest/n <= 0.6*room })
 	s := &Sheet{title: title, width: width.Millimetres()}
-	y := edge + 4
-	for _, l := range svg.Wrap(title, large, room) {
-		s.word(edge, y, l, large, svg.Left, true)
-		y += 1.4 * large
-	}
-	for _, l := range svg.Wrap(fmt.Sprintf("Drawn 1 : %v, not to be cut by. Sizes in mm over the cut line. Full lines are cut, dashes sewn or folded, "+
-		"dots show where patches go; the double arrow lies along the warp.", scale), small, room) {
-		s.word(edge, y, l, small, svg.Left, false)
-		y += 1.4 * small
-	}
-	y += 4
+	y := s.paragraph(edge+4, title, large, true)
+	y = s.paragraph(y, fmt.Sprintf("Drawn 1 : %v, not to be cut by. Sizes in mm over the cut line. Full lines are cut, dashes sewn or folded, "+
+		"dots show where patches go; the double arrow lies along the warp.", scale), small, false) + 4
 	x, row := 0.0, 0.0
 	order := sortedBy(pieces, func(p *canvas.Piece) float64 {
 		lo, hi := extent(p.Cut)

@@ -15,13 +15,30 @@ import (
 // corner, Y down.
 type drawn struct {
 	block
-	piece *canvas.Piece
 	left  float64 // of the piece, in millimetres of its own
 	top   float64
 	cut   []plane.Point
 	holes [][]plane.Point
 	bare  bool          // words must not cross the finished line either
 	taken []plane.Point // points of what is drawn inside, to be kept clear of words
+	page  window        // words lie on one page whole
+}
+
+// window is the part of a large piece that goes on one page; pages overlap. The
+// zero window is a page without end.
+type window struct {
+	w, h float64
+	pad  float64 // between the first page's corner and the piece's
+}
+
+// holds says that a rectangle of the piece lies on one page whole.
+func (p window) holds(x, y, w, h float64) bool {
+	return p.w == 0 || p.along(x+p.pad, w, p.w) && p.along(y+p.pad, h, p.h)
+}
+
+func (p window) along(from, size, page float64) bool {
+	first := math.Floor(from / (page - overlap)) // the last page that begins before it
+	return from+size <= first*(page-overlap)+page
 }
 
 func (d *drawn) at(p canvas.Point) svg.Point {
@@ -36,12 +53,12 @@ func (d *drawn) line(s style, points []canvas.Point, closed bool) {
 	d.marks = append(d.marks, stroke{s, out, closed})
 }
 
-func draw(p *canvas.Piece) (block, error) {
+func draw(p *canvas.Piece, page window) (block, error) {
 	if err := checkPiece(p); err != nil {
 		return block{}, err
 	}
-	d := &drawn{piece: p}
-	d.name = p.Name
+	d := &drawn{page: page}
+	d.piece = p
 	lo, hi := extent(p.Cut)
 	for _, f := range p.Fittings { // straps reach beyond the cloth
 		for _, q := range append(f.Strap[:len(f.Strap):len(f.Strap)], f.At) {
@@ -155,20 +172,24 @@ func (d *drawn) fitting(f *canvas.Fitting) {
 	if name == "" {
 		return
 	}
-	// To the side that lies further inside.
-	w := word{svg.Point{X: a.X + math.Max(4, r+2), Y: a.Y + 0.35*small}, name, small, svg.Left, false}
-	if !d.fits(w) {
-		w.at.X, w.align = a.X-math.Max(4, r+2), svg.Right
-	}
-	if d.fits(w) {
-		d.words = append(d.words, w)
+	// To the side that lies further inside, or a line above or below.
+	var w word
+	for _, down := range []float64{0, -5, 5} {
+		w = word{svg.Point{X: a.X + math.Max(4, r+2), Y: a.Y + down + 0.35*small}, name, small, svg.Left, false}
+		if !d.fits(w) {
+			w.at.X, w.align = a.X-math.Max(4, r+2), svg.Right
+		}
+		if d.fits(w) {
+			d.words = append(d.words, w)
+			break
+		}
 	}
 	d.taken = append(d.taken, grid(a.X-4, a.Y-2, 8, 4)...)
 	left := w.at.X
 	if w.align == svg.Right {
 		left -= svg.TextWidth(name, small)
 	}
-	d.taken = append(d.taken, grid(left, a.Y-2, svg.TextWidth(name, small), 4)...)
+	d.taken = append(d.taken, grid(left, w.at.Y-0.35*small-2, svg.TextWidth(name, small), 4)...)
 }
 
 // edge writes what is done to an edge beside its middle, on the inside.
@@ -183,7 +204,15 @@ func (d *drawn) edge(text string, line []canvas.Point) {
 		return
 	}
 	// A little aside of the middle, where a match mark may be.
-	rest := 0.42 * length
+	for _, part := range []float64{0.42, 0.58, 0.3, 0.7, 0.18, 0.82} {
+		if d.beside(text, points, part*length, length) {
+			return
+		}
+	}
+}
+
+// beside writes a text inside a line of the piece, at a length from its first point.
+func (d *drawn) beside(text string, points []plane.Point, rest, length float64) bool {
 	for i := 1; i < len(points); i++ {
 		u := points[i].Sub(points[i-1])
 		l := u.Norm()
@@ -206,7 +235,7 @@ func (d *drawn) edge(text string, line []canvas.Point) {
 			w.at.Y += math.Copysign(math.Abs(in.X)*width/2, in.Y)
 		}
 		if width > length && w.align == svg.Centre || !d.fits(w) {
-			return
+			return false
 		}
 		d.words = append(d.words, w)
 		for k := range 5 {
@@ -219,8 +248,9 @@ func (d *drawn) edge(text string, line []canvas.Point) {
 			}
 			d.taken = append(d.taken, plane.Point{X: left + width*float64(k)/4, Y: at.Y})
 		}
-		return
+		return true
 	}
+	return false
 }
 
 // fits says that a line of text lies on the piece and on no other.
@@ -238,6 +268,9 @@ func (d *drawn) fits(w word) bool {
 
 // clear says that a rectangle lies on the piece with nothing else in it.
 func (d *drawn) clear(x, y, w, h float64) bool {
+	if !d.page.holds(x, y, w, h) {
+		return false
+	}
 	for _, p := range []plane.Point{{X: x, Y: y}, {X: x + w, Y: y}, {X: x + w, Y: y + h}, {X: x, Y: y + h}} {
 		if !plane.Contains(d.cut, p) {
 			return false
@@ -343,9 +376,17 @@ func (d *drawn) describe() {
 			}
 		}
 	}
-	set(size{math.Max(80, d.width), 3.5, 2.6})
-	d.put(lines, 0, d.height+3)
-	d.height += h + 3
+	wide := math.Max(80, d.width)
+	if d.page.w > 0 {
+		wide = math.Min(wide, d.page.w-2*d.page.pad)
+	}
+	set(size{wide, 3.5, 2.6})
+	y := d.height + 3
+	if d.page.w > 0 && !d.page.holds(0, y, w, h) { // at the top of the next page
+		y = (math.Floor((y+d.page.pad)/(d.page.h-overlap))+1)*(d.page.h-overlap) - d.page.pad + 1
+	}
+	d.put(lines, 0, y)
+	d.height = y + h
 	d.width = math.Max(d.width, w)
 }
 
@@ -409,16 +450,7 @@ func (d *drawn) arrow() bool {
 		}
 		m := plane.Point{X: x + w/2, Y: y + h/2}
 		a, b := m.Add(u.Times(l/2)), m.Sub(u.Times(l/2))
-		d.marks = append(d.marks, stroke{thin, []svg.Point{{X: a.X, Y: a.Y}, {X: b.X, Y: b.Y}}, false})
-		for _, tip := range []struct {
-			at  plane.Point
-			dir plane.Point
-		}{{a, u}, {b, u.Times(-1)}} {
-			back := tip.at.Sub(tip.dir.Times(4))
-			side := tip.dir.Right().Times(1.5)
-			p, q := back.Add(side), back.Sub(side)
-			d.marks = append(d.marks, stroke{thin, []svg.Point{{X: p.X, Y: p.Y}, {X: tip.at.X, Y: tip.at.Y}, {X: q.X, Y: q.Y}}, false})
-		}
+		d.marks = append(d.marks, arrows(thin, svg.Point(a), svg.Point(b), true)...)
 		return true
 	}
 	return false

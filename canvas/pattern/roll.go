@@ -39,6 +39,16 @@ type Zone struct {
 // scales are those of drawings that are not at true scale.
 var scales = [...]float64{1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 500}
 
+// scaleFor is the largest scale at which a drawing fits, or the smallest.
+func scaleFor(fits func(n float64) bool) float64 {
+	for _, n := range scales {
+		if fits(n) {
+			return n
+		}
+	}
+	return scales[len(scales)-1]
+}
+
 // Draw puts the roll on a sheet, at the largest usual scale at which it is at most 260 mm
 // long, or longer where it would be less than 25 mm wide. Below the drawing is a
 // list of the pieces in the order in which they are cut, with the place of the
@@ -52,25 +62,12 @@ func (r Roll) Draw() (*Sheet, error) {
 	}
 	s := &Sheet{title: r.Title}
 	long, wide := r.Length.Millimetres(), r.Width.Millimetres()
-	scale := scales[len(scales)-1]
-	for _, n := range scales {
-		if long/n <= 260 || wide/n < 50 {
-			scale = n
-			break
-		}
-	}
+	scale := scaleFor(func(n float64) bool { return long/n <= 260 || wide/n < 50 })
 	s.width = math.Max(190, long/scale+2*edge+12)
-	y := edge + 4
-	for _, l := range svg.Wrap(r.Title, large, s.width-2*edge) {
-		s.word(edge, y, l, large, svg.Left, true)
-		y += 1.4 * large
-	}
+	y := s.paragraph(edge+4, r.Title, large, true)
 	for _, text := range append([]string{fmt.Sprintf("%.2f m of a roll %.0f mm wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
 		r.Length.Metres(), wide, scale)}, r.Notes...) {
-		for _, l := range svg.Wrap(text, medium, s.width-2*edge) {
-			s.word(edge, y, l, medium, svg.Left, false)
-			y += 1.4 * medium
-		}
+		y = s.paragraph(y, text, medium, false)
 	}
 	d := &rollDrawing{Sheet: s, scale: scale, left: edge + 6, top: y + 5, wide: wide / scale}
 	d.ruler(long)
@@ -260,12 +257,8 @@ func (d *rollDrawing) list(r *Roll) {
 	const column = 88.0
 	columns := max(1, int((d.width-2*edge)/column))
 	rows := (len(r.Pieces) + columns - 1) / columns
-	for _, l := range svg.Wrap("Order of cutting: name, size of the rectangle round the piece, and where its corner nearest to the start lies "+
-		"along the roll and up from the lower selvedge, in mm", small, d.width-2*edge) {
-		d.word(edge, y, l, small, svg.Left, false)
-		y += 1.4 * small
-	}
-	y -= 2
+	y = d.paragraph(y, "Order of cutting: name, size of the rectangle round the piece, and where its corner nearest to the start lies "+
+		"along the roll and up from the lower selvedge, in mm", small, false) - 2
 	order := sortedBy(r.Pieces, func(p *RollPiece) float64 { return float64(p.Order) })
 	foot := y
 	line := 0

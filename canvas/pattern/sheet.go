@@ -93,6 +93,9 @@ const (
 	large     = 5.0
 )
 
+// mostPieces of a sheet bound the work of drawing it.
+const mostPieces = 500
+
 // Lay puts pieces on a sheet of at most a width, in rows, the highest first. It
 // is a drawing, not a plan for the cloth: turned pieces and the roll are another
 // matter. A piece wider than the width makes the sheet wider.
@@ -100,13 +103,14 @@ func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error
 	if !(width >= 100*units.Millimetre && width <= 100*units.Metre) {
 		return nil, refuse("width", width, "from 0.1 m to 100 m")
 	}
-	if len(pieces) == 0 {
-		return nil, refuse("pieces", "empty", "one or more")
+	if len(pieces) == 0 || len(pieces) > mostPieces {
+		return nil, refuse("pieces", fmt.Sprint(len(pieces)), fmt.Sprintf("from one to %d", mostPieces))
 	}
 	s := &Sheet{title: title}
 	var blocks []block
 	for i := range pieces {
-		b, err := draw(&pieces[i])
+		p := pieces[i] // kept, to be drawn again for pages
+		b, err := draw(&p, window{})
 		if err != nil {
 			return nil, err
 		}
@@ -149,7 +153,7 @@ func (s *Sheet) Size() (width, height units.Length) {
 
 // block is part of a sheet, from its own upper left corner.
 type block struct {
-	name          string
+	piece         *canvas.Piece
 	width, height float64
 	marks         []stroke
 	words         []word
@@ -248,13 +252,26 @@ func (s *Sheet) word(x, y float64, text string, size float64, align svg.Align, b
 	s.words = append(s.words, word{svg.Point{X: x, Y: y}, text, size, align, bold})
 }
 
-// arrows is a line with a tip at its end, or at both.
-func (s *Sheet) arrows(look style, a, b svg.Point, both bool) {
-	s.stroke(look, false, a, b)
-	s.stroke(look, false, tip(a, b)...)
-	if both {
-		s.stroke(look, false, tip(b, a)...)
+// paragraph writes text over the width of the sheet, and returns where the next goes.
+func (s *Sheet) paragraph(y float64, text string, size float64, bold bool) float64 {
+	for _, l := range svg.Wrap(text, size, s.width-2*edge) {
+		s.word(edge, y, l, size, svg.Left, bold)
+		y += 1.4 * size
 	}
+	return y
+}
+
+func (s *Sheet) arrows(look style, a, b svg.Point, both bool) {
+	s.marks = append(s.marks, arrows(look, a, b, both)...)
+}
+
+// arrows is a line with a tip at its end, or at both.
+func arrows(look style, a, b svg.Point, both bool) []stroke {
+	out := []stroke{{look, []svg.Point{a, b}, false}, {look, tip(a, b), false}}
+	if both {
+		out = append(out, stroke{look, tip(b, a), false})
+	}
+	return out
 }
 
 // tip is the head of an arrow from a to b.

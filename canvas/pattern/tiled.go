@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
@@ -44,7 +45,11 @@ func (s *Sheet) tileOn(w, h float64) (*tiling, error) {
 	t := &tiling{pageW: w, pageH: h, w: w - 2*unprinted, h: h - 2*unprinted - footer}
 	n := func(size, window float64) int { return max(1, int(math.Ceil((size-overlap)/(window-overlap)))) }
 	rows, tiles := 0, 0
-	for _, sheet := range s.divide(t.w, t.h) {
+	sheets, err := s.divide(t.w, t.h)
+	if err != nil {
+		return nil, err
+	}
+	for _, sheet := range sheets {
 		q := part{Sheet: sheet, cols: n(sheet.width, t.w), rows: n(sheet.height, t.h), first: rows}
 		rows += q.rows
 		if tiles += q.cols * q.rows; tiles > 1000 {
@@ -65,18 +70,21 @@ func (s *Sheet) tileOn(w, h float64) (*tiling, error) {
 	return t, nil
 }
 
-// divide gives every piece that is larger than a page a sheet of its own, and puts
-// the others side by side on pages.
-func (s *Sheet) divide(w, h float64) (out []*Sheet) {
+// divide gives every piece that is larger than a page a sheet of its own, drawn
+// anew so that no page's edge cuts a word, and puts the others side by side on pages.
+func (s *Sheet) divide(w, h float64) (out []*Sheet, err error) {
 	if len(s.pieces) == 0 {
-		return []*Sheet{s}
+		return []*Sheet{s}, nil
 	}
 	const pad = 2.0
 	var page *Sheet
 	x, y, row := 0.0, 0.0, 0.0
 	for _, b := range s.pieces {
 		if b.width+2*pad > w || b.height+2*pad > h {
-			large := &Sheet{title: b.name, width: b.width + 2*pad, height: b.height + 2*pad}
+			if b, err = draw(b.piece, window{w, h, pad}); err != nil {
+				return nil, err
+			}
+			large := &Sheet{title: b.piece.Name, width: b.width + 2*pad, height: b.height + 2*pad}
 			large.add(b, pad, pad)
 			out = append(out, large)
 			continue
@@ -92,7 +100,7 @@ func (s *Sheet) divide(w, h float64) (out []*Sheet) {
 		page.add(b, x+pad, y+pad)
 		x, row = x+b.width+gap/2, math.Max(row, b.height)
 	}
-	return out
+	return out, nil
 }
 
 // corner is where the tile begins on the sheet.
@@ -121,6 +129,31 @@ func (m *stroke) touches(x, y, w, h float64) bool {
 		}
 	}
 	return false
+}
+
+// plain says that nothing in a rectangle is written, turns or ends.
+func (s *Sheet) plain(x, y, w, h float64) bool {
+	for _, m := range s.marks {
+		if slices.ContainsFunc(m.points, func(p svg.Point) bool { return p.X >= x && p.X <= x+w && p.Y >= y && p.Y <= y+h }) {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(s.words, func(t word) bool { return t.touches(x, y, w, h) })
+}
+
+// plain are the names of the pages that bear only straight lines from edge to edge.
+func (t *tiling) plain() (names []string) {
+	for i := range t.parts {
+		q := &t.parts[i]
+		for r := range q.rows {
+			for c := range q.cols {
+				if x, y := t.corner(r, c); q.used[r][c] > 0 && q.plain(x, y, t.w, t.h) {
+					names = append(names, q.place(r, c))
+				}
+			}
+		}
+	}
+	return names
 }
 
 func (t *word) touches(x, y, w, h float64) bool {
@@ -203,6 +236,9 @@ func (f *writer) contents(s *Sheet, t *tiling, width, height float64) {
 			break
 		}
 		put(l, medium, false)
+	}
+	if names := t.plain(); len(names) > 0 && len(names) <= 80 {
+		put("Only straight lines from edge to edge, to be drawn with a ruler from the pages beside them if you like: "+strings.Join(names, ", ")+".", medium, false)
 	}
 	f.tileMap(t, unprinted, y+1, width-2*unprinted, height-unprinted-y-1)
 }

@@ -1,4 +1,4 @@
-// How long a snubber do I want when it gusts, and what does a riding sail do?
+// Behind a low spit, in gusts without waves: how long a snubber, and what does a riding sail do?
 //
 //	go run ./examples/12-gusts
 package main
@@ -39,9 +39,9 @@ func main() {
 		Ahead: 4.9, Surging: 120, Swaying: 60, Yawing: 60,
 		Site:     rode.Site{Depth: 5, Roller: 1.4, Friction: 0.6},
 		Wind:     anchor.Wind{Speed: 20 * units.Knot},
-		Gusts:    anchor.Gusts{Intensity: 0.1}, // off open water
+		Gusts:    anchor.Gusts{Intensity: 0.1}, // straight off the sea, over a low spit
 		Current:  anchor.Current{Depth: 5},
-		Waves:    anchor.Waves{Height: 0.03, Period: 2.5},
+		Waves:    anchor.Waves{Height: 0.03, Period: 2.5}, // which stops the waves
 		Duration: 900, Settle: 120, Seed: 1,
 	}
 	show := func(name string, pieces ...rode.Piece) {

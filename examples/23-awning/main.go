@@ -8,6 +8,7 @@ import (
 	"flag"
 	"fmt"
 	"log"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -53,9 +54,9 @@ func main() {
 			k.Name, k.Pull.NewtonsPerMetre(), k.Sag.Millimetres(), k.Corners[0].Pull.Newtons(), k.Weakest, 100*k.Used)
 	}
 	drains := map[bool]string{true: "runs off", false: "stands in it"}[p.Rain.Drains]
-	fmt.Printf("wet it sags %.0f mm: rain %s at its pitch of 15°, and needs %.0f° at least\n", p.Rain.Sag.Millimetres(), drains, 2*p.Rain.Least.Degrees())
+	fmt.Printf("wet it sags %.0f mm: rain %s at its pitch of 15°, and needs %.0f° at least\n", p.Rain.Sag.Millimetres(), drains, p.Rain.Least.Degrees())
 	fmt.Printf("without tape the edges need a band of %.0f mm, %d layers\n", p.Band.Millimetres(), awning.Layers)
-	fmt.Printf("strike it at %.0f kn: then the %s carries all it may\n", p.Strike.Wind.Knots(), p.Strike.Part)
+	fmt.Printf("strike it at %.0f kn: then the %s carries all it may\n", math.Floor(p.Strike.Wind.Knots()), p.Strike.Part)
 
 	cover := p.Cover()
 	pieces, err := cover.Pieces(canvas.Cloth{Name: "acrylic, 300 g/m²", Thickness: 0.5 * mm})

@@ -1,7 +1,7 @@
 // How many gores does a domed hood for the binnacle want, and how do I cut them without a printer?
 //
 //	go run ./examples/24-dome
-//	go run ./examples/24-dome -out /tmp   (writes the pattern there)
+//	go run ./examples/24-dome -out .   also writes the pattern, into this folder
 package main
 
 import (
@@ -18,7 +18,7 @@ import (
 
 const mm = units.Millimetre
 
-var out = flag.String("out", "", "folder for the pattern; none is written without")
+var out = flag.String("out", "", "folder `DIR` to write the pattern to")
 
 func check(err error) {
 	if err != nil {
@@ -72,4 +72,5 @@ func main() {
 	check(err)
 	check(sheet.SVG(file, "dome"))
 	check(file.Close())
+	fmt.Println("written:", file.Name())
 }

@@ -1,7 +1,7 @@
 // My outboard's cowl is round every way: can one piece of cloth cover it, or where do I cut?
 //
 //	go run ./examples/25-mesh
-//	go run ./examples/25-mesh -out .   (writes the pattern there)
+//	go run ./examples/25-mesh -out .   also writes the pattern, into this folder
 package main
 
 import (
@@ -19,7 +19,7 @@ import (
 
 const mm = units.Millimetre
 
-var out = flag.String("out", "", "folder for the pattern; none is written without")
+var out = flag.String("out", "", "folder `DIR` to write the pattern to")
 
 // Heights in mm over a level board, every 60 mm across and 90 mm along, the aft row first.
 var heights = [][]float64{
@@ -69,6 +69,7 @@ func main() {
 	check(err)
 	check(sheet.SVG(file, cowl.Name))
 	check(file.Close())
+	fmt.Println("written:", file.Name())
 }
 
 func show(title string, f canvas.Flattening) {

@@ -395,7 +395,7 @@ func (p *plan) writeAwning(s *section) {
 	if !a.Rain.Drains {
 		drains = "rain stands in it"
 	}
-	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), 2*a.Rain.Least.Degrees())
+	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), a.Rain.Least.Degrees())
 	s.say("The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", spec.Heel.Degrees(), spec.Flutter)
 	switch {
 	case a.Strike.Wind == 0:

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
@@ -20,14 +21,13 @@ type electrics struct {
 	current   units.Current        // while hauling
 	drop      wiring.DropReport    // copper at 60 °C
 	cold      wiring.DropReport    // copper at 10 °C
-	compare   wiring.DropComparison
-	stall     units.Current       // in this circuit: full bank, cold copper
-	rating    units.Current       // least breaker for the motor's rated current
-	near      units.Current       // into a short at the full bank's posts, through its fuse
-	warm      units.Temperature   // of the copper at the end of a retrieval
-	weakVolts units.Voltage       // at the motor from a cold bank at a third of its charge
-	faults    *wiring.FaultReport // with the fuse
-	ride      wiring.Ride         // start, haul and a stall of stallTime
+	stall     units.Current        // in this circuit: full bank, cold copper
+	rating    units.Current        // least breaker for the motor's rated current
+	near      units.Current        // into a short at the full bank's posts, through its fuse
+	warm      units.Temperature    // of the copper at the end of a retrieval
+	weakVolts units.Voltage        // at the motor from a tired cold bank
+	faults    *wiring.FaultReport  // with the fuse
+	ride      wiring.Ride          // start, haul and a stall of stallTime
 	places    []wiring.Placement
 	accepted  bool // by every rule that states a length
 	fuse      *wiring.FuseProposal
@@ -39,14 +39,18 @@ type electrics struct {
 	readings  []wiring.Expected
 	taken     wiring.Withdrawal
 	shopping  []wiring.Item
-	circuit   wiring.Circuit // while hauling, with the fuse
-	solution  *wiring.Solution
+	circuit   wiring.Circuit   // while hauling, with the fuse
+	solution  *wiring.Solution // with the copper as warm as for the readings
+	stallEnds units.Time       // the breaker opens a stall by then; 0: it need not
 }
 
 const (
 	coldCopper     = 10.0
 	airTemperature = 30.0
 	stallTime      = 2 * units.Second // until somebody lifts the finger
+	tiredCharge    = 0.33
+	tiredCelsius   = 5.0
+	fuseResistance = 0.3 * units.Milliohm // of a bolted fuse at the bank
 
 	leastInsulation = 100 * units.Kilohm
 )
@@ -114,26 +118,6 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 	if err != nil {
 		return err
 	}
-	e.need = wiring.Requirement{
-		Stock: stock, Run: s.OneWay.Scale(2), Current: e.current, Copper: s.Copper,
-		System: s.System, MaxDrop: wiring.NonCriticalDrop,
-		Supply: open - e.current.TimesResistance(inside), AtLoad: s.LeastVolts,
-		Others: s.Lug.Scale(6) + 2*units.Milliohm, // lugs, breaker, isolator, solenoid
-		Rules:  wiring.IEC60092,
-		Duty:   []wiring.Spell{{Current: e.current, For: s.Haul}},
-	}
-	if e.choice, err = wiring.SizeConductor(e.need); err != nil {
-		return err
-	}
-	cable := e.choice.Conductor
-	for _, r := range wiring.AllRules() {
-		if a, err := wiring.Ampacity(r, cable, wiring.Installation{Sheathed: s.Sheathed}); err == nil {
-			e.ampacity = append(e.ampacity, a)
-		}
-	}
-	if e.compare, err = wiring.CompareDrop(cable, e.need.Run, e.current, s.Copper); err != nil {
-		return err
-	}
 	control, err := stock.Find("1.5 mm²")
 	if err != nil {
 		return err
@@ -143,7 +127,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		return err
 	}
 	e.windlass = wiring.Windlass{
-		Bank: bank, Motor: motor, Cable: wiring.Cable{Conductor: cable, Installation: wiring.Installation{Sheathed: s.Sheathed}},
+		Bank: bank, Motor: motor, Cable: wiring.Cable{Conductor: stock[len(stock)-1], Installation: wiring.Installation{Sheathed: s.Sheathed}},
 		ToBreaker: s.ToBreaker, OneWay: s.OneWay,
 		Breaker: breakerOf(s.Breaker, s.Breaks),
 		Lug:     s.Lug, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
@@ -154,7 +138,51 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 	if s.MetalHull {
 		e.windlass.Hull = &wiring.Hull{Positive: units.Megohm, Negative: units.Megohm, Bonding: 10 * units.Milliohm, Case: units.Megohm}
 	}
+	others, err := besideCable(e.windlass)
+	if err != nil {
+		return err
+	}
+	e.need = wiring.Requirement{
+		Stock: stock, Run: s.OneWay.Scale(2), Current: e.current, Copper: s.Copper,
+		System: s.System, MaxDrop: wiring.NonCriticalDrop,
+		Supply: open - e.current.TimesResistance(inside), AtLoad: s.LeastVolts,
+		Others: others,
+		Rules:  wiring.IEC60092,
+		Duty:   []wiring.Spell{{Current: e.current, For: s.Haul}},
+	}
+	if e.choice, err = wiring.SizeConductor(e.need); err != nil {
+		return err
+	}
+	cable := e.choice.Conductor
+	e.windlass.Cable.Conductor = cable
+	for _, r := range wiring.AllRules() {
+		if a, err := wiring.Ampacity(r, cable, wiring.Installation{Sheathed: s.Sheathed}); err == nil {
+			e.ampacity = append(e.ampacity, a)
+		}
+	}
 	return nil
+}
+
+// besideCable is the resistance of lugs, devices, isolator and solenoid on the way to the motor and
+// back, with a fuse at the bank whether or not it will need one.
+func besideCable(w wiring.Windlass) (units.Resistance, error) {
+	w.Fuse = &wiring.Device{Kind: wiring.Fuse, Rating: w.Breaker.Rating, Resistance: fuseResistance}
+	c, err := w.Circuit(wiring.Hauling)
+	if err != nil {
+		return 0, err
+	}
+	var sum units.Resistance
+	for _, e := range c.Elements {
+		k := e.Contact
+		switch {
+		case e.Control:
+		case e.Device != nil:
+			sum += e.Device.Resistance
+		case k != nil && !k.Open && k.Role != wiring.Leakage && k.Role != wiring.Bond:
+			sum += k.Resistance
+		}
+	}
+	return sum, nil
 }
 
 // checkBank refuses a resistance that the bank's cranking current contradicts.
@@ -208,6 +236,11 @@ func (s *electricsSpec) protect(e *electrics) error {
 	}); err != nil {
 		return err
 	}
+	open, err := e.windlass.Breaker.Band.Opening(e.windlass.Breaker.Rating, e.stall)
+	if err != nil {
+		return err
+	}
+	e.stallEnds = open.Latest
 	series, err := wiring.PreferredRatings(wiring.SeriesNEC)
 	if err != nil {
 		return err
@@ -250,7 +283,7 @@ func (s *electricsSpec) protect(e *electrics) error {
 	second := wiring.SecondFuse{
 		Breaker: e.windlass.Breaker, Cable: wiring.Cable{Conductor: e.choice.Conductor, Length: s.ToBreaker},
 		Rules: wiring.IEC60092, Ampacity: e.choice.Ampacity, System: s.System,
-		Series: series, Band: wiring.BandBolted, Interrupting: max(e.breaking.Main, e.near), Resistance: 0.3 * units.Milliohm,
+		Series: series, Band: wiring.BandBolted, Interrupting: max(e.breaking.Main, e.near), Resistance: fuseResistance,
 		Stall: e.stall, Near: e.near, Far: far,
 	}
 	p, err := wiring.ProposeFuse(second)
@@ -292,10 +325,14 @@ func (s *electricsSpec) prove(e *electrics) error {
 	if e.weakVolts, err = e.tired(hot); err != nil {
 		return err
 	}
-	if e.solution, err = wiring.Solve(e.circuit, hot); err != nil {
+	if e.solution, err = wiring.Solve(e.circuit, hauling); err != nil {
 		return err
 	}
-	if e.drop, err = e.solution.DropTo("motor"); err != nil {
+	warm, err := wiring.Solve(e.circuit, hot)
+	if err != nil {
+		return err
+	}
+	if e.drop, err = warm.DropTo("motor"); err != nil {
 		return err
 	}
 	cold, err := wiring.Solve(e.circuit, wiring.Conditions{Copper: units.Celsius(coldCopper)})
@@ -332,10 +369,10 @@ func (s *electricsSpec) prove(e *electrics) error {
 	return err
 }
 
-// tired is the voltage at the motor from a cold bank at a third of its charge.
+// tired is the voltage at the motor from a cold bank that is low.
 func (e *electrics) tired(at wiring.Conditions) (units.Voltage, error) {
 	w := e.windlass
-	w.Bank.Charge, w.Bank.Temperature = 0.33, units.Celsius(5)
+	w.Bank.Charge, w.Bank.Temperature = tiredCharge, units.Celsius(tiredCelsius)
 	c, err := w.Circuit(wiring.Hauling)
 	if err != nil {
 		return 0, err
@@ -360,7 +397,7 @@ func (p *plan) writeElectrics(s *section) error {
 	p.writeProtection(s)
 	p.writeReadings(s)
 	for _, item := range e.shopping {
-		s.buy(spec.bought(item))
+		s.buy(e.bought(spec, item))
 	}
 	s.figure(figure{"circuit.svg", "The circuit while it hauls", p.drawCircuit})
 	s.figure(figure{"control.svg", "Its control", p.drawControl})
@@ -371,7 +408,7 @@ func (p *plan) writeElectrics(s *section) error {
 }
 
 // bought is a line of the circuit's own list.
-func (s *electricsSpec) bought(item wiring.Item) purchase {
+func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 	p := purchase{kind: item.Kind, need: float64(item.Count), why: "windlass circuit"}
 	switch {
 	case item.Kind == "cable":
@@ -386,12 +423,25 @@ func (s *electricsSpec) bought(item wiring.Item) purchase {
 		p.why += ", one as a spare"
 	case "clip":
 		p.what = "cable " + p.what
-	case "isolator":
-		p.what += fmt.Sprintf(", %.0f A or more", s.Breaker.Amperes())
-	case "solenoid":
-		p.what += fmt.Sprintf(", %.0f A or more, coils of %.0f V", s.Breaker.Amperes(), s.System.Volts())
+	case "lug":
+		if strings.HasPrefix(item.Size, e.choice.Conductor.Size+" ") {
+			p.why += "; links between neighbours not counted"
+		}
+	case "isolator": // carries what the breaker lets pass, for ever, and a stall until it opens
+		p.what += fmt.Sprintf(", %.0f A for ever and %s", spec.Breaker.Amperes(), e.stallFor())
+	case "solenoid": // carries the haul, makes and breaks a stall
+		p.what += fmt.Sprintf(", %.0f A for %.0f min and switching %.0f A, coils of %.0f V",
+			e.current.Amperes(), spec.Haul.Minutes(), e.stall.Amperes(), spec.System.Volts())
 	}
 	return p
+}
+
+// stallFor is what the parts before the motor carry while it is held.
+func (e *electrics) stallFor() string {
+	if e.stallEnds == 0 {
+		return fmt.Sprintf("as long %.0f A", e.stall.Amperes())
+	}
+	return fmt.Sprintf("%.0f A for %.2g s", e.stall.Amperes(), e.stallEnds.Seconds())
 }
 
 func (p *plan) writeCable(s *section) {
@@ -416,11 +466,8 @@ func (p *plan) writeCable(s *section) {
 	}
 	s.table(t)
 	s.say("Alone, outside engine spaces and at each rule's own air temperature it may carry:%s (? is from memory).", e.ampacities())
-	m := &e.compare
-	s.say("Two short formulas in use show too little of the loss: the metric one by %.0f %% cold and %.0f %% hot, that in circular mils by %.0f %% and %.0f %%.",
-		100*m.MetricBelowCold, 100*m.MetricBelowHot, 100*m.CircularMilBelowCold, 100*m.CircularMilBelowHot)
-	s.say("At the motor there are %.2f V with copper at %.0f °C, %.2f V at %.0f °C, and %.2f V from a tired cold bank.",
-		e.drop.AtLoad.Volts(), spec.Copper.Celsius(), e.cold.AtLoad.Volts(), coldCopper, e.weakVolts.Volts())
+	s.say("At the motor there are %.2f V with copper at %.0f °C, %.2f V at %.0f °C, and %.2f V from a tired cold bank (%.0f %% charged, %.0f °C; copper at %.0f °C).",
+		e.drop.AtLoad.Volts(), spec.Copper.Celsius(), e.cold.AtLoad.Volts(), coldCopper, e.weakVolts.Volts(), 100*tiredCharge, tiredCelsius, spec.Copper.Celsius())
 	if e.weakVolts < spec.LeastVolts {
 		s.warn("A tired cold bank leaves the windlass %.2f V, less than %.1f V: run the engine while it hauls.", e.weakVolts.Volts(), spec.LeastVolts.Volts())
 	}
@@ -436,6 +483,8 @@ func (p *plan) writeCable(s *section) {
 	s.table(t)
 	s.say("A retrieval of %.0f min takes %.1f Ah, which count as %.1f Ah, engine stopped; the bank sags from %.2f V to %.2f V.",
 		spec.Haul.Minutes(), e.taken.Out.AmpereHours(), e.taken.Taken.AmpereHours(), e.taken.Begin.Volts(), e.taken.End.Volts())
+	s.say("The shopping list has the runs to the breaker, forward and back with their lugs. Links between neighbours, as from the bank to " +
+		"the isolator, are not counted: they take the same cable, and two lugs each.")
 	s.do("Wire the windlass with %s cable, %.1f m one way: %.1f V at the motor.", c.Conductor.Size, spec.OneWay.Metres(), e.drop.AtLoad.Volts())
 	s.check(measure, "Way of the cable with a string, bank to windlass", fmt.Sprintf("%.1f m, of it %.1f m to the breaker", spec.OneWay.Metres(), spec.ToBreaker.Metres()))
 	s.check(dryFit, "Cable of the size chosen through every hole and into every terminal", "it lies without strain, and the lugs seat flat")
@@ -471,14 +520,19 @@ func (p *plan) writeProtection(s *section) {
 			spec.ToBreaker.Metres(), e.unguarded[0].Peak.Kiloamperes())
 	}
 	if f := e.fuse; f != nil {
-		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go; the %.0f A breaker stays where it is.", f.Fuse.Rating.Amperes(), spec.Breaker.Amperes())
+		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go, and the breaker of %.0f A where it was planned, %.1f m of cable from the bank.",
+			f.Fuse.Rating.Amperes(), spec.Breaker.Amperes(), spec.ToBreaker.Metres())
 		s.say("The fuse must break the rule's %.1f kA and this bank's %.1f kA.", e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
 		if !f.Selectivity.Full {
 			s.say("In a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A.", f.Selectivity.UpTo.Amperes())
 		}
 		if l := e.lesser; l != nil {
-			s.say("A fuse of %.0f A would be apart only up to %.0f A; the weakest short, %.1f kA, it opens in %.2g s at the latest, that of %.0f A in %.2g s.",
-				l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Fuse.Rating.Amperes(), f.Opens.Latest.Seconds())
+			sooner := "."
+			if l.Opens.Latest < f.Opens.Latest {
+				sooner = fmt.Sprintf("; the weakest short, %.1f kA, it opens in %.2g s at the latest, that of %.0f A in %.2g s.",
+					e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Fuse.Rating.Amperes(), f.Opens.Latest.Seconds())
+			}
+			s.say("A fuse of %.0f A would be apart only up to %.0f A%s", l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), sooner)
 		}
 		if len(e.faults.Unprotected) == 0 {
 			s.say("With it, a short in any cable behind it is off before the copper is too hot.")
@@ -504,8 +558,10 @@ func (p *plan) writeReadings(s *section) {
 	if h := e.hull; h != nil {
 		s.say("Supply on and every leak of 1 MΩ, hull to positive shows %.1f V and hull to negative %.1f V, and %.0f µA go through the hull.",
 			h.Poles[0].Reads.Volts(), -h.Poles[1].Reads.Volts(), 1000*h.Leakage.Milliamperes())
+		s.say("Insulation is tested with 250 V d.c., as is practice for extra-low voltage: only on wiring that is cut off, with the battery, " +
+			"electronics, chargers and suppressors disconnected, for it would destroy them; and not above what the motor's maker allows.")
 		enough := fmt.Sprintf("%.0f kΩ or more", leastInsulation.Kilohms())
-		s.check(firstRun, "Before anything is switched on: supply isolated, motor's leads parted, insulation tester from each pole to the hull", enough)
+		s.check(firstRun, "Before anything is switched on: supply isolated, motor's leads parted, electronics off the circuit, insulation tester at 250 V d.c. from each pole to the hull", enough)
 		for _, k := range h.Cases {
 			s.say("A fault of the winding to the %s drives %.2g mA through its bond of %.0f mΩ: no fuse sees it, only the insulation test.",
 				k.Node, k.Current.Milliamperes(), k.Bonding.Milliohms())
@@ -572,17 +628,23 @@ func sheath(b bool) string {
 	return "unsheathed"
 }
 
+// drawnAs is the title of a drawing that shows what the voltmeter should read.
+func (p *plan) drawnAs(what string) string {
+	return fmt.Sprintf("%s: %s, hauling, copper at %.0f °C, volts against %s", p.boat.Name, what, p.electrics.warm.Celsius(), p.electrics.circuit.Reference)
+}
+
 func (p *plan) drawCircuit(w io.Writer) error {
-	return draw.Diagram{Title: p.boat.Name + ": windlass circuit, hauling", Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
+	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
 }
 
 func (p *plan) drawControl(w io.Writer) error {
 	return draw.Diagram{
-		Title: p.boat.Name + ": control of the windlass, hauling", Circuit: p.electrics.circuit,
+		Title: p.drawnAs("control of the windlass"), Circuit: p.electrics.circuit,
 		Solution: p.electrics.solution, Show: draw.Control, Prefix: "control",
 	}.WriteSVG(w)
 }
 
 func (p *plan) drawDrop(w io.Writer) error {
-	return draw.Bars{Title: "Where the volts go", Report: p.electrics.drop}.WriteSVG(w)
+	title := fmt.Sprintf("Where the volts go, copper at %.0f °C", p.boat.Electrics.Copper.Celsius())
+	return draw.Bars{Title: title, Report: p.electrics.drop}.WriteSVG(w)
 }

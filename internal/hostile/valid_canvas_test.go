@@ -209,4 +209,15 @@ func init() {
 	add(func() any { return theLayOptions() })
 	add(func() any { return must(theLay().Plan(context.Background(), theLayOptions())).Certificate })
 	costly["canvas.Lay.Plan"] = 60
+	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}
+	plain := thePanel()
+	plain.Holes, plain.Patches = nil, nil
+	valid["canvas.Cover.Split 0"] = canvas.Cover{Panels: []canvas.Panel{plain}}
+	valid["canvas.Cover.Split 1"] = "awning"
+	valid["canvas.Cover.Split 2"] = canvas.Point{X: 0.8}
+	valid["canvas.Cover.Split 3"] = canvas.Point{X: 0.8, Y: 1}
+	valid["canvas.Cover.Split 4"] = seam
+	valid["canvas.Lay.PlanCovers 4"] = seam
+	valid["canvas.Lay.PlanCovers 2"] = []canvas.Cover{theCover()}
+	costly["canvas.Lay.PlanCovers"] = 20
 }

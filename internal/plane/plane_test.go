@@ -140,6 +140,14 @@ func TestThin(t *testing.T) {
 	if at := ThinRing([]Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}}, 0.1); len(at) != 4 {
 		t.Errorf("a square keeps %v", at)
 	}
+	for from, want := range []int{2, 3, 0, 1} { // of equals the first, even off by rounding
+		if far := Farthest([]Point{{0, 0}, {1, 0}, {1, 1 - 1e-13}, {0, 1}}, from); far != want {
+			t.Errorf("farthest from %d is %d", from, far)
+		}
+	}
+	if far := Farthest([]Point{{1, 1}}, 0); far != 0 {
+		t.Errorf("farthest of one point is %d", far)
+	}
 	if at := ThinRing(nil, 1); at != nil {
 		t.Errorf("no ring keeps %v", at)
 	}

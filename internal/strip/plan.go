@@ -95,8 +95,12 @@ func (w *worker) begin(patience int) {
 // by a smaller step and, at the smallest, from a disturbed state.
 func (w *worker) next() {
 	w.copy(&w.low)
+	accepted := w.least == 0 && w.accept()
+	if w.least == 0 && !accepted {
+		w.work++ // such attempts try no places: they must come to an end too
+	}
 	switch {
-	case w.least == 0 && w.accept():
+	case accepted:
 		w.step = min(1.25*w.step, largestStep)
 		w.shortenOrCut()
 	case w.cutting:

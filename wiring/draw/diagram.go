@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strconv"
 
 	"example.com/forepeak/internal/svg"
@@ -17,7 +16,8 @@ type Show string
 
 // What is drawn.
 const (
-	// Power is what carries the current: all but the control circuit and leakage.
+	// Power is what carries the current: all but the control circuit and leakage. Bonds are
+	// drawn, even where they carry nothing until there is a fault.
 	Power      Show = ""
 	Control    Show = "control" // the elements marked as such
 	Everything Show = "everything"
@@ -35,7 +35,9 @@ type Diagram struct {
 	// one page need different ones.
 	Prefix string
 
-	left string // what is left out, in words
+	whole  wiring.Circuit  // with what is left out
+	left   string          // what is left out, in words
+	partly map[string]bool // nodes at which something ends that is left out
 }
 
 // WriteSVG writes the drawing, at most 260 mm wide: what is wider goes on in another band
@@ -56,7 +58,7 @@ func (g Diagram) WriteSVG(w io.Writer) error {
 	if err := g.choose(); err != nil {
 		return err
 	}
-	bands := lay(g.Circuit, g.texts, g.label)
+	bands := lay(g.Circuit, g.partly, g.texts, g.label)
 	d := svg.New(g.Prefix)
 	width := 120.0
 	for _, p := range bands {
@@ -100,11 +102,7 @@ func (g *Diagram) choose() error {
 	keep := func(i int) bool { return true }
 	switch g.Show {
 	case Power:
-		fed := g.fed()
-		keep = func(i int) bool {
-			e := g.Circuit.Elements[i]
-			return !e.Control && !leaks(e) && fed[e.From]
-		}
+		keep = func(i int) bool { return !g.Circuit.Elements[i].Control && !leaks(g.Circuit.Elements[i]) }
 	case Control:
 		keep = func(i int) bool { return g.Circuit.Elements[i].Control }
 	case Everything:
@@ -113,19 +111,30 @@ func (g *Diagram) choose() error {
 	}
 	var elements []wiring.Element
 	var branches []wiring.Branch
+	shown, left := map[string]bool{}, map[string]bool{} // nodes
 	leakage, control := false, false
 	for i, e := range g.Circuit.Elements {
 		if !keep(i) {
 			leakage, control = leakage || leaks(e), control || e.Control
+			left[e.From], left[e.To] = true, true
 			continue
 		}
 		elements = append(elements, e)
+		shown[e.From], shown[e.To] = true, true
 		if g.Solution != nil {
 			branches = append(branches, g.Solution.Branches[i])
 		}
 	}
+	g.whole = g.Circuit
+	g.partly = map[string]bool{}
+	for n := range left {
+		if shown[n] {
+			g.partly[n] = true
+		}
+	}
 	switch {
 	case g.Show == Control:
+		g.left = "The main circuit is not shown."
 	case leakage && control:
 		g.left = "The control circuit and leakage are not shown."
 	case leakage:
@@ -147,26 +156,17 @@ func (g *Diagram) choose() error {
 
 func leaks(e wiring.Element) bool { return e.Contact != nil && e.Contact.Role == wiring.Leakage }
 
-// fed are the nodes that hang together with a source, not counting leakage; all without
-// a source. A case that is bonded to an insulated hull is not.
-func (g *Diagram) fed() map[string]bool {
-	seen := map[string]bool{}
-	sources := false
-	for _, e := range g.Circuit.Elements {
+// reference names the node whose voltage is called 0.
+func (g *Diagram) reference() string {
+	if g.whole.Reference != "" {
+		return g.whole.Reference
+	}
+	for _, e := range g.whole.Elements {
 		if e.Battery != nil || e.Alternator != nil {
-			seen[e.From], sources = true, true
+			return e.From
 		}
 	}
-	for changed := true; changed; {
-		changed = false
-		for _, e := range g.Circuit.Elements {
-			if !leaks(e) && (!sources || seen[e.From] != seen[e.To]) && !(seen[e.From] && seen[e.To]) {
-				seen[e.From], seen[e.To] = true, true
-				changed = true
-			}
-		}
-	}
-	return seen
+	return "the reference"
 }
 
 func nodes(c wiring.Circuit) int {
@@ -185,8 +185,11 @@ func (g *Diagram) note(parted bool) string {
 	if g.left != "" {
 		s += " " + g.left
 	}
+	if len(g.partly) > 0 {
+		s += " Dots in rings are where it is joined to what is."
+	}
 	if g.Solution != nil {
-		s += " Voltages of nodes are against the reference; volts under a part are its drop."
+		s += fmt.Sprintf(" Voltages of nodes are against %s; volts under a part are its drop.", g.reference())
 	}
 	return s
 }
@@ -231,22 +234,22 @@ func (g *Diagram) draw(d *svg.Drawing, p *plan, at svg.Point) {
 				continue
 			}
 			k := p.columns[side.column]
-			for i, s := range k.label {
-				class := "name"
-				if i > 0 && i == len(k.label)-1 && g.Solution != nil {
-					class = "text"
-				}
-				d.Text(class, svg.Point{X: at.X + k.x + side.dx, Y: y - 1.6 - line*float64(len(k.label)-1-i)}, side.align, svg.Span{Text: s})
+			for i, l := range k.label {
+				d.Text(l.class, svg.Point{X: at.X + k.x + side.dx, Y: y - 1.6 - line*float64(len(k.label)-1-i)}, side.align, svg.Span{Text: l.text})
 			}
 		}
 	}
 	for i, k := range p.columns {
-		if k.ends < 3 || k.edge {
+		if k.edge || k.ends < 3 && !g.partly[k.node] {
 			continue
 		}
 		for _, r := range p.rows {
 			if r.from == i || r.to == i {
-				d.Circle("dot", svg.Point{X: at.X + k.x, Y: at.Y + p.y(r.level)}, 0.7)
+				at := svg.Point{X: at.X + k.x, Y: at.Y + p.y(r.level)}
+				if g.partly[k.node] {
+					d.Circle("hollow", at, 1.3)
+				}
+				d.Circle("dot", at, 0.7)
 			}
 		}
 	}
@@ -315,13 +318,19 @@ func (g *Diagram) texts(i int) (above, below []string) {
 	return above, below
 }
 
+// labelLine is a line of what stands at a node.
+type labelLine struct{ class, text string }
+
 // label is what stands at a node.
-func (g *Diagram) label(node string) []string {
-	l := svg.Wrap(node, body*bold, labelRoom)
+func (g *Diagram) label(node string) []labelLine {
+	var l []labelLine
+	for _, s := range svg.Wrap(node, body*bold, labelRoom) {
+		l = append(l, labelLine{"name", s})
+	}
 	if g.Solution != nil {
 		if v, ok := g.Solution.Nodes[node]; ok {
-			l = append(l, fmt.Sprintf("%.2f V", v.Volts()))
+			l = append(l, labelLine{"text", fmt.Sprintf("%.2f V", v.Volts())})
 		}
 	}
-	return slices.Clip(l)
+	return l
 }

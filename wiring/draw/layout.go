@@ -2,6 +2,7 @@ package draw
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
 
@@ -27,7 +28,7 @@ type column struct {
 	x           float64
 	top, bottom int // levels that it joins
 	ends        int // wires that end at it
-	label       []string
+	label       []labelLine
 }
 
 // row is a chain of elements between two columns, on a level.
@@ -68,21 +69,19 @@ const (
 	between   = 6.0   // bands
 )
 
-// lay lays out a circuit in bands, one below the other, none wider than the page.
-func lay(c wiring.Circuit, texts func(i int) (above, below []string), label func(node string) []string) []*plan {
-	chains := chainsOf(c, func(i int) float64 {
-		it := item{element: i}
-		it.above, it.below = texts(i)
-		return it.width(c) + clearance
-	})
+// lay lays out a circuit in bands, one below the other, none wider than the page. Nodes that are
+// joints get a name; partly are nodes that are joints whatever the circuit says.
+func lay(c wiring.Circuit, partly map[string]bool, texts func(i int) (above, below []string), label func(node string) []labelLine) []*plan {
+	items := make([]item, len(c.Elements))
+	for i := range items {
+		items[i].element = i
+		items[i].above, items[i].below = texts(i)
+	}
+	chains := chainsOf(c, partly, func(i int) float64 { return items[i].width(c) + clearance })
 	whole := &plan{}
-	whole.place(c, chains, label)
+	whole.place(c, chains, items, label)
 	for i := range whole.rows {
-		r := &whole.rows[i]
-		r.mark = i + 1
-		for j := range r.items {
-			r.items[j].above, r.items[j].below = texts(r.items[j].element)
-		}
+		whole.rows[i].mark = i + 1
 	}
 	whole.assignLevels()
 	whole.assignLabels()
@@ -190,11 +189,15 @@ type chain struct {
 	elements []int
 }
 
-// chainsOf parts a circuit into chains. Joints are nodes with other than two ends,
-// and posts of sources, and one in the middle of what would be too long for a row.
-func chainsOf(c wiring.Circuit, width func(i int) float64) []chain {
+// chainsOf parts a circuit into chains. Joints are nodes with other than two ends, posts of
+// sources, nodes at which something ends that is not shown, and one in the middle of what would
+// be too long for a row.
+func chainsOf(c wiring.Circuit, partly map[string]bool, width func(i int) float64) []chain {
 	at := map[string][]int{}
-	joint := map[string]bool{}
+	joint := maps.Clone(partly)
+	if joint == nil {
+		joint = map[string]bool{}
+	}
 	for i, e := range c.Elements {
 		at[e.From] = append(at[e.From], i)
 		at[e.To] = append(at[e.To], i)
@@ -283,7 +286,7 @@ func other(e wiring.Element, node string) string {
 // place orders the columns: the negative post of the first source, its positive post,
 // then what hangs on it by the number of chains, then what hangs on the negative
 // post, then the rest.
-func (p *plan) place(c wiring.Circuit, chains []chain, label func(string) []string) {
+func (p *plan) place(c wiring.Circuit, chains []chain, items []item, label func(string) []labelLine) {
 	plus, minus := "", ""
 	for _, e := range c.Elements {
 		if e.Battery != nil || e.Alternator != nil {
@@ -344,7 +347,9 @@ func (p *plan) place(c wiring.Circuit, chains []chain, label func(string) []stri
 		r := row{from: index[k.from], to: index[k.to], left: -1, right: -1, negative: fromMinus[k.from] && fromMinus[k.to]}
 		node := k.from
 		for _, i := range k.elements {
-			r.items = append(r.items, item{element: i, turned: c.Elements[i].From != node})
+			it := items[i]
+			it.turned = c.Elements[i].From != node
+			r.items = append(r.items, it)
 			node = other(c.Elements[i], node)
 		}
 		if r.from > r.to {
@@ -599,10 +604,10 @@ func (it *item) width(c wiring.Circuit) float64 {
 	return w
 }
 
-func labelWidth(lines []string) float64 {
+func labelWidth(lines []labelLine) float64 {
 	w := 0.0
-	for _, s := range lines {
-		w = math.Max(w, svg.TextWidth(s, body)*bold)
+	for _, l := range lines {
+		w = math.Max(w, svg.TextWidth(l.text, body)*bold)
 	}
 	return w
 }

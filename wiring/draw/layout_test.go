@@ -5,10 +5,13 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"maps"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 	. "example.com/forepeak/wiring"
 )
@@ -92,9 +95,12 @@ func TestNoOverlap(t *testing.T) {
 	}
 	for n, c := range circuits {
 		g := Diagram{Circuit: c, Show: Everything}
+		if n%2 == 1 { // nodes on the way are joints too
+			g.partly = map[string]bool{c.Elements[0].To: true, c.Elements[len(c.Elements)-1].From: true}
+		}
 		drawn := map[int]bool{}
 		marks := map[int]int{}
-		for _, p := range lay(c, g.texts, g.label) {
+		for _, p := range lay(c, g.partly, g.texts, g.label) {
 			checkBand(t, n, p)
 			for _, r := range p.rows {
 				for _, it := range r.items {
@@ -119,6 +125,97 @@ func TestNoOverlap(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What is shown of a circuit is cut off from the rest only at joints that are named and marked, so
+// that every part still ends where it does in the whole.
+func TestPartsEndWhereTheyDo(t *testing.T) {
+	whole, err := sampleWindlass(t).Circuit(Hauling)
+	if err != nil {
+		t.Fatal(err)
+	}
+	solution, err := Solve(whole, Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		show    Show
+		ends    map[string]string // an element, and a joint at which its row ends
+		marked  string
+		missing string
+		note    string
+	}{
+		{
+			Control,
+			map[string]string{"coil haul": "solenoid -", "coil lower": "solenoid -", "control fuse": "breaker out"},
+			"breaker out, solenoid -", "bank", "The main circuit is not shown.",
+		},
+		{
+			Power,
+			map[string]string{"cable forward": "breaker out", "breaker": "breaker out", "motor": "motor A", "case to hull": "windlass case"},
+			"breaker out, hull, motor A, solenoid -, windlass case", "coil haul", "The control circuit and leakage are not shown.",
+		},
+		{Everything, map[string]string{"coil lower": "solenoid -", "cable back": "solenoid -"}, "", "", ""},
+	} {
+		g := Diagram{Circuit: whole, Solution: solution, Show: c.show}
+		if err := g.choose(); err != nil {
+			t.Fatal(err)
+		}
+		if marked := strings.Join(slices.Sorted(maps.Keys(g.partly)), ", "); marked != c.marked {
+			t.Errorf("%q: marked are %q, want %q", c.show, marked, c.marked)
+		}
+		if g.left != c.note || !strings.Contains(g.note(false), "against bank -") {
+			t.Errorf("%q: note %q", c.show, g.note(false))
+		}
+		at := map[string][]string{} // joints at the ends of an element's row
+		label := map[string]string{}
+		for _, r := range layWhole(t, g) {
+			for _, name := range r.elements {
+				at[name] = r.ends
+			}
+			for i, n := range r.ends {
+				label[n] = r.labels[i]
+			}
+		}
+		for name, node := range c.ends {
+			if !slices.Contains(at[name], node) || label[node] != node {
+				t.Errorf("%q: %s ends at %q, labelled %q; want %q", c.show, name, at[name], label[node], node)
+			}
+		}
+		if _, there := at[c.missing]; there {
+			t.Errorf("%q: %s is drawn", c.show, c.missing)
+		}
+	}
+}
+
+type drawnRow struct{ elements, ends, labels []string }
+
+// layWhole are the rows of a drawing, before they are cut into bands.
+func layWhole(t *testing.T, g Diagram) []drawnRow {
+	t.Helper()
+	items := make([]item, len(g.Circuit.Elements))
+	for i := range items {
+		items[i].element = i
+	}
+	p := &plan{}
+	p.place(g.Circuit, chainsOf(g.Circuit, g.partly, func(int) float64 { return 0 }), items, g.label)
+	var rows []drawnRow
+	for _, r := range p.rows {
+		var d drawnRow
+		for _, it := range r.items {
+			d.elements = append(d.elements, g.Circuit.Elements[it.element].Name)
+		}
+		for _, k := range []int{r.from, r.to} {
+			d.ends = append(d.ends, p.columns[k].node)
+			if l := p.columns[k].label; len(l) != 2 || l[0].class != "name" || l[1].class != "text" {
+				t.Errorf("label %+v", l)
+			} else {
+				d.labels = append(d.labels, l[0].text)
+			}
+		}
+		rows = append(rows, d)
+	}
+	return rows
 }
 
 func checkBand(t *testing.T, n int, p *plan) {
@@ -147,6 +244,63 @@ func checkBand(t *testing.T, n int, p *plan) {
 			if !k.edge && k.x > a.x0+touch && k.x < a.x1-touch && p.y(k.top) < a.y1 && p.y(k.bottom) > a.y0 {
 				t.Errorf("circuit %d: column %s runs through %+v", n, k.node, a)
 			}
+		}
+	}
+}
+
+// Every kind of part has a symbol of its own, and its size or rating below it.
+func TestSymbols(t *testing.T) {
+	wire := Conductor{Area: 16e-6, Resistance: 1.2e-3}
+	contact := func(r Role) Element { return Element{Contact: &Contact{Role: r, Resistance: 1 * units.Milliohm}} }
+	symbols := map[string]string{} // to the part that has it
+	for name, k := range map[string]struct {
+		part  Element
+		texts string
+	}{
+		"cables":     {Element{Cable: &Cable{Conductor: wire, Length: 2, Parallel: 2}}, "2 x 16 mm², 2.00 m"},
+		"fuse":       {Element{Device: &Device{Kind: Fuse, Rating: 7.5, Resistance: 0.01}}, "7.5 A"},
+		"breaker":    {Element{Device: &Device{Kind: Breaker, Rating: 63, Resistance: 0.01}}, "63 A"},
+		"alternator": {Element{Alternator: &Alternator{Voltage: 14.2, Limit: 60, Resistance: 0.01}}, "14.20 V 60.0 A"},
+		"motor":      {Element{Motor: &Motor{Type: PermanentMagnet, Resistance: 0.05, Flux: 0.05, Efficiency: 1}}, "permanent magnet"},
+		"load":       {Element{Load: &Load{Power: 30}}, "30.0 W"},
+		"lug":        {contact(Lug), ""},
+		"terminal":   {contact(Terminal), ""},
+		"isolator":   {contact(Isolator), ""},
+		"solenoid":   {contact(Solenoid), ""},
+		"switch":     {contact(Switch), ""},
+		"bond":       {contact(Bond), ""},
+		"fault":      {contact(Fault), ""},
+		"leakage":    {contact(Leakage), "1.0 mΩ"},
+	} {
+		e := k.part
+		e.Name, e.From, e.To = "x", "a", "b"
+		g := Diagram{Circuit: Circuit{Elements: []Element{
+			{Name: "bank", From: "a", To: "b", Battery: &Battery{Chemistry: AGM, Cells: 6, Resistance: 0.01, Charge: 1}}, e,
+		}}, Show: Everything}
+		if err := g.WriteSVG(new(bytes.Buffer)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		if _, below := g.texts(1); strings.Join(below, " ") != k.texts {
+			t.Errorf("%s: %q below, want %q", name, below, k.texts)
+		}
+		d := svg.New("x")
+		symbol(d, e, svg.Point{}, false, false)
+		var b bytes.Buffer
+		if err := d.Write(&b, svg.Page{Width: 10, Height: 10, Title: "a symbol", Classes: classes}); err != nil {
+			t.Fatal(err)
+		}
+		if twin, twice := symbols[b.String()]; twice {
+			t.Errorf("%s looks like %s", name, twin)
+		}
+		symbols[b.String()] = name
+	}
+	for _, l := range []struct {
+		load Load
+		want string
+	}{{Load{Current: 5}, "5.00 A"}, {Load{Resistance: 4}, "4.00 Ω"}} {
+		g := Diagram{Circuit: Circuit{Elements: []Element{{Load: &l.load}}}}
+		if _, below := g.texts(0); below[0] != l.want {
+			t.Errorf("%q, want %q", below, l.want)
 		}
 	}
 }

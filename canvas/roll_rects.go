@@ -1,0 +1,103 @@
+package canvas
+
+import (
+	"context"
+
+	"example.com/forepeak/internal/rects"
+	"example.com/forepeak/internal/strip"
+)
+
+// rectangles is a problem whose pieces are all rectangles with their sides along
+// and across the roll, without flaws or pattern; false if it is another.
+func rectangles(p strip.Problem) (rects.Problem, bool) {
+	out := rects.Problem{Width: p.Width}
+	if len(p.Flaws) > 0 {
+		return out, false
+	}
+	for _, s := range p.Shapes {
+		if len(s.Grids) > 0 {
+			return out, false
+		}
+		var piece rects.Piece
+		for t, ring := range s.Turns {
+			w, h, ok := sidesOf(ring)
+			switch {
+			case !ok:
+				return out, false
+			case t == 0:
+				piece = rects.Piece{Along: w, Across: h, Count: s.Count}
+			case w == piece.Along && h == piece.Across:
+			case w == piece.Across && h == piece.Along:
+				piece.Turn = true
+			default:
+				return out, false
+			}
+		}
+		out.Pieces = append(out.Pieces, piece)
+	}
+	return out, true
+}
+
+// sidesOf tells a rectangle along the axes.
+func sidesOf(ring []int64) (w, h int64, ok bool) {
+	if len(ring) != 8 {
+		return 0, 0, false
+	}
+	x0, x1, y0, y1 := box(ring)
+	for k := 0; k < 8; k += 2 {
+		x, y, nx, ny := ring[k], ring[k+1], ring[(k+2)%8], ring[(k+3)%8]
+		if (x != x0 && x != x1) || (y != y0 && y != y1) || (x == nx) == (y == ny) {
+			return 0, 0, false
+		}
+	}
+	return x1 - x0, y1 - y0, true
+}
+
+func box(ring []int64) (x0, x1, y0, y1 int64) {
+	x0, x1, y0, y1 = ring[0], ring[0], ring[1], ring[1]
+	for k := 2; k < len(ring); k += 2 {
+		x0, x1 = min(x0, ring[k]), max(x1, ring[k])
+		y0, y1 = min(y0, ring[k+1]), max(y1, ring[k+1])
+	}
+	return x0, x1, y0, y1
+}
+
+// rectangles lays rectangles by a way of their own, which proves the least length
+// where the work is enough, and in any case a length below which they have no room.
+func (s *laying) rectangles(p strip.Problem, r rects.Problem, o strip.Options) (got strip.Result, bound int64, err error) {
+	if err := p.Check(); err != nil {
+		return strip.Result{}, 0, err
+	}
+	ctx := s.ctx
+	if s.options.Left != nil {
+		var stop context.CancelFunc
+		ctx, stop = context.WithTimeout(ctx, s.options.Left())
+		defer stop()
+	}
+	l, err := rects.Solve(ctx, r, rects.Options{Seed: o.Seed, Work: o.Work})
+	if err != nil {
+		return strip.Result{}, 0, err
+	}
+	got = strip.Result{Work: l.Work, Layout: strip.Layout{Length: l.Length}}
+	for _, at := range l.Places {
+		along := r.Pieces[at.Piece].Along
+		if at.Turned {
+			along = r.Pieces[at.Piece].Across
+		}
+		for t, ring := range p.Shapes[at.Piece].Turns {
+			if x0, x1, y0, _ := box(ring); x1-x0 == along {
+				got.Layout.Places = append(got.Layout.Places, strip.Place{Shape: at.Piece, Turn: t, X: at.X - x0, Y: at.Y - y0})
+				break
+			}
+		}
+	}
+	if o.Start != nil && o.Start.Length <= l.Length {
+		got.Layout = *o.Start
+	} else if o.Progress != nil {
+		o.Progress(l.Length, l.Work)
+	}
+	if p.End > 0 && got.Layout.Length > p.End {
+		return got, l.Bound, strip.ErrEnd
+	}
+	return got, l.Bound, nil
+}

@@ -1,0 +1,43 @@
+// Package accept says of a quantity what would be accepted in its place, in the
+// words of the errors of all packages.
+package accept
+
+import "fmt"
+
+// No quantity of the library, in SI units, is smaller or larger than these unless
+// by mistake. Between them no product of several overflows.
+const (
+	Smallest = 1e-12
+	Largest  = 1e15
+)
+
+// Positive returns what is accepted, empty if q is.
+func Positive[Q ~float64](q Q) string {
+	switch {
+	case !(q > 0):
+		return "more than 0"
+	case q < Smallest || q > Largest:
+		return fmt.Sprintf("from %v to %v", Q(Smallest), Q(Largest))
+	}
+	return ""
+}
+
+// NotNegative returns what is accepted, empty if q is.
+func NotNegative[Q ~float64](q Q) string {
+	switch {
+	case q == 0:
+	case !(q >= 0):
+		return "0 or more"
+	case q < Smallest || q > Largest:
+		return fmt.Sprintf("0, or from %v to %v", Q(Smallest), Q(Largest))
+	}
+	return ""
+}
+
+// Between returns what is accepted, empty if q is.
+func Between[Q ~float64](q, low, high Q) string {
+	if q >= low && q <= high {
+		return ""
+	}
+	return fmt.Sprintf("from %v to %v", low, high)
+}
