@@ -384,11 +384,7 @@ func (p *plan) writeAwning(s *section) {
 		for _, c := range k.Corners {
 			worst = max(worst, c.Pull)
 		}
-		sag := fmt.Sprintf("%.0f", k.Sag.Millimetres())
-		if k.Sag == 0 {
-			sag = "0 (dry)"
-		}
-		t.Rows = append(t.Rows, row("%s|%.0f|%s|%.0f|%.0f|%s", k.Name, k.Pull.NewtonsPerMetre(), sag, worst.Newtons(), 100*k.Used, k.Weakest))
+		t.Rows = append(t.Rows, row("%s|%.0f|%.0f|%.0f|%.0f|%s", k.Name, k.Pull.NewtonsPerMetre(), k.Sag.Millimetres(), worst.Newtons(), 100*k.Used, k.Weakest))
 	}
 	s.table(t)
 	drains := "rain runs off"
