@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"slices"
 	"time"
 
 	"example.com/forepeak/anchor"
@@ -122,7 +123,7 @@ type electricsSpec struct {
 	Capacity   units.Charge     // of the whole bank, at its 20-hour rate
 	Resistance units.Resistance // of the whole bank with its links
 	Cranking   units.Current    // of the whole bank, as its maker states it
-	Peukert    float64          // exponent
+	Peukert    float64          // exponent of Peukert's law, by which a bank gives less to a great current: from its maker; 1 for none
 
 	NoLoad motorPoint   // the motor with nothing to haul, at the system's voltage
 	Rated  motorPoint   // the motor at its rated load, at the system's voltage
@@ -178,7 +179,7 @@ type deckBoxSpec struct {
 	Width  units.Length // over all
 	Height units.Length // over all
 	Radius units.Length // of the upright corners
-	Ease   units.Length // by which the cover is larger all round
+	Ease   units.Length // added to the length and to the width
 	Latch  latchSpec    // an opening in the front
 }
 
@@ -198,7 +199,7 @@ type gasBottleSpec struct {
 	Height     units.Length // from the foot to the shoulder
 	Rise       units.Length // from the shoulder to the top
 	Gores      int          // of the top
-	Ease       units.Length // by which the cover is larger all round
+	Ease       units.Length // added to the diameter
 	Clearance  units.Length // from the bottle's foot to the lower edge
 	Valve      units.Length // hole in the top
 	Hose       units.Length // diameter of the hole for the hose
@@ -214,7 +215,7 @@ type awningSpec struct {
 	Heel      units.Angle          // of the boat, counted on top of the wind
 	Flutter   float64              // times the steady load
 	Weight    units.Pressure       // of the wet cloth
-	Sag       units.Length         // in its middle, in a calm
+	Sag       units.Length         // of the wet cloth in its middle, in a calm
 	Stiffness units.ForcePerLength // of the cloth, along the threads
 	Strength  units.ForcePerLength // of the cloth, breaking
 	Layers    int                  // of cloth in a band along the edges
@@ -261,7 +262,7 @@ type marksSpec struct {
 
 type place struct {
 	Name     string         // of the anchorage
-	Bed      string         // as anchor.Bottoms names it: firm sand, soft mud, ...
+	Bed      string         // of the sea: firm sand, soft mud, ...; a wrong one is answered with the list
 	Friction float64        // between rode and bed, as a part of the weight
 	Slope    units.Angle    `file:"optional"` // of the bed, rising towards the boat
 	Water    units.Density  // its density: 1025 kg/m3 in the sea, 1000 kg/m3 in a lake
@@ -273,8 +274,7 @@ type place struct {
 
 type wind struct {
 	Wind units.Speed // forecast mean
-	// Pull is horizontal, at the bow; worked out where it is left away.
-	Pull units.Force `file:"optional"`
+	Pull units.Force `file:"optional"` // on the rode at the bow, level, if you have measured it; otherwise it is worked out
 }
 
 // nightSpec is one night, from the tide table, the sounder and the forecast.
@@ -340,4 +340,20 @@ func (f *boatFile) fill() {
 	if e := f.Electrics; e != nil {
 		e.Copper, e.Lug = cmp.Or(e.Copper, units.Celsius(60)), cmp.Or(e.Lug, 0.1*units.Milliohm)
 	}
+}
+
+// clone shares with f what doubts do not change.
+func (f *boatFile) clone() *boatFile {
+	c := *f
+	c.Rode.Pieces = slices.Clone(f.Rode.Pieces)
+	c.Snubber, c.Electrics, c.Canvas = copied(f.Snubber), copied(f.Electrics), copied(f.Canvas)
+	return &c
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	return &c
 }

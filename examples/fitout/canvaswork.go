@@ -17,22 +17,50 @@ import (
 
 // sailcloth is what the report says of covers and awning.
 type sailcloth struct {
-	jobs   []sewingJob
+	covers []canvas.Cover // as designed, the awning last
 	awning canvas.AwningPlan
 	calm   canvas.Wind // the lightest of the winds planned for
-	order  *clothOrder // nil without rolls
 	area   units.Area  // of the pieces before any was split
 	needle units.Length
+
+	jobs  []sewingJob
+	order *clothOrder // nil without rolls
 }
 
-// sewingJob is a cover with its pieces.
+// sewingJob is a cover with its pieces, and what is written of it to cut by.
 type sewingJob struct {
-	file   string // without its ending
-	cover  canvas.Cover
-	pieces []canvas.Piece
-	sheet  *pattern.Sheet
-	needs  canvas.Quantities
+	file    string // without its ending
+	cover   canvas.Cover
+	pieces  []canvas.Piece
+	sheet   *pattern.Sheet
+	needs   canvas.Quantities
+	outputs []output
+	parts   []purchase // besides what is sewn by length
 }
+
+// output is a file to cut by.
+type output struct {
+	ending string
+	write  func(*sewingJob, io.Writer) error
+}
+
+// tiled is for what fits a few sheets of paper: every cover on A4, on one page for a
+// plotter, and its lines for a cutting machine. Nobody tapes a hundred pages:
+// marked is for the awning, with offsets from a baseline for those who have
+// neither machine, as text and for a spreadsheet.
+var (
+	tiled = []output{
+		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.Tiled(w, pattern.A4) }},
+		{"-plotter.pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.PDF(w) }},
+		{"-lines.csv", (*sewingJob).lines},
+	}
+	marked = []output{
+		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.PDF(w) }},
+		{"-lines.csv", (*sewingJob).lines},
+		{"-offsets.txt", (*sewingJob).offsets},
+		{"-offsets.csv", (*sewingJob).offsetTable},
+	}
+)
 
 // checks refuses what would not be taken for cloth; the shapes are checked by
 // the covers themselves.
@@ -82,31 +110,94 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 	if c.awning, err = s.awning().Plan(c.calm); err != nil {
 		return nil, clothError("canvas.awning", err)
 	}
-	covers := []canvas.Cover{box, bottle, c.awning.Cover()}
-	for _, v := range covers {
-		pieces, err := v.Pieces(s.cloth())
+	c.covers = []canvas.Cover{box, bottle, c.awning.Cover()}
+	for _, v := range c.covers {
+		needs, err := v.Quantities(s.cloth(), s.sewing())
 		if err != nil {
 			return nil, clothError("canvas", err)
 		}
-		for _, p := range pieces {
-			c.area += p.Area().Scale(float64(p.Quantity + p.Mirrored))
-		}
-	}
-	if len(s.Rolls) > 0 {
-		if c.order, err = f.orderCloth(covers); err != nil {
-			return nil, clothError("canvas", err)
-		}
-		covers = c.order.Covers // as they are split
-	}
-	for i, file := range []string{"deck-box", "gas-bottle", "awning"} {
-		j := sewingJob{file: file, cover: covers[i]}
-		if err := j.lay(s); err != nil {
-			return nil, clothError("canvas", err)
-		}
-		c.jobs = append(c.jobs, j)
+		c.area += needs.Cloth
 	}
 	return c, nil
 }
+
+// cutOut lays the cloth out and the patterns, which takes seconds, and says what to buy.
+func (c *sailcloth) cutOut(s *canvasSpec) error {
+	covers := c.covers
+	var err error
+	if len(s.Rolls) > 0 {
+		if c.order, err = s.orderCloth(covers); err != nil {
+			return clothError("canvas", err)
+		}
+		covers = c.order.Covers // as they are split
+	}
+	c.jobs = []sewingJob{
+		{file: "deck-box", outputs: tiled},
+		{file: "gas-bottle", outputs: tiled},
+		{file: "awning", outputs: marked},
+	}
+	for i := range c.jobs {
+		c.jobs[i].cover = covers[i]
+		if err := c.jobs[i].lay(s); err != nil {
+			return clothError("canvas", err)
+		}
+	}
+	if c.jobs[0].parts, err = c.boxParts(s); err != nil {
+		return err
+	}
+	c.jobs[2].parts, err = c.awningParts(s)
+	return err
+}
+
+// boxParts is the draw cord of the deck box, as long as the seam round its top,
+// with two ends to tie.
+func (c *sailcloth) boxParts(s *canvasSpec) ([]purchase, error) {
+	lengths, err := c.covers[0].SeamLengths()
+	if err != nil {
+		return nil, err
+	}
+	for i, seam := range c.covers[0].Seams {
+		if seam.Name == "top" {
+			return []purchase{{what: fmt.Sprintf("draw cord to run in a hem of %.0f mm", s.Hem.Millimetres()), kind: "rope", need: lengths[i][0].Metres() + 0.3, unit: "m", step: 0.5}}, nil
+		}
+	}
+	return nil, nil
+}
+
+// awningParts are its straps, each there and back along its drawn line, and what
+// closes its slits.
+func (c *sailcloth) awningParts(s *canvasSpec) ([]purchase, error) {
+	var parts []purchase
+	next := 0
+	for _, corner := range s.Awning.Corners {
+		if corner.Strap == 0 {
+			continue
+		}
+		for next < len(c.awning.Panel.Fittings) && len(c.awning.Panel.Fittings[next].Strap) < 2 {
+			next++
+		}
+		if next == len(c.awning.Panel.Fittings) {
+			break
+		}
+		line := c.awning.Panel.Fittings[next].Strap
+		next++
+		long := math.Hypot((line[1].X - line[0].X).Metres(), (line[1].Y - line[0].Y).Metres())
+		parts = append(parts, purchase{what: fmt.Sprintf("strap webbing, breaking at %.0f kN", corner.Strap.Kilonewtons()), kind: "webbing", need: 2 * long, unit: "m", step: 0.5})
+	}
+	for i := range c.awning.Flaps {
+		slit, err := c.awning.Flaps[i].Length("slit")
+		if err != nil {
+			return nil, err
+		}
+		parts = append(parts,
+			purchase{what: "snap or toggle to close a slit", kind: "fitting", need: math.Ceil(slit.Per(slitClosures))},
+			purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
+	}
+	return parts, nil
+}
+
+// slitClosures is how far apart the library has a slit closed.
+const slitClosures = 150 * units.Millimetre
 
 // clothError names the field of the file that a field of package canvas came from.
 func clothError(at string, err error) error {
@@ -139,8 +230,7 @@ func (j *sewingJob) lay(s *canvasSpec) (err error) {
 	if j.pieces, err = j.cover.Pieces(cloth); err != nil {
 		return err
 	}
-	sewing := canvas.Sewing{Stitch: canvas.Lockstitch, Length: s.Stitch, Waste: 0.15}
-	if j.needs, err = j.cover.Quantities(cloth, sewing); err != nil {
+	if j.needs, err = j.cover.Quantities(cloth, s.sewing()); err != nil {
 		return err
 	}
 	j.sheet, err = pattern.Lay(j.cover.Title, j.pieces, 2*units.Metre)
@@ -151,10 +241,14 @@ func (s *canvasSpec) cloth() canvas.Cloth {
 	return canvas.Cloth{Name: s.Cloth, Thickness: s.Thickness, Warp: s.Warp, Weft: s.Weft}
 }
 
+func (s *canvasSpec) sewing() canvas.Sewing {
+	return canvas.Sewing{Stitch: canvas.Lockstitch, Length: s.Stitch, Waste: 0.15}
+}
+
 func (s *canvasSpec) deckBox() canvas.RoundedBox {
 	b, l := s.DeckBox, s.DeckBox.Latch
 	return canvas.RoundedBox{
-		Name: "Deck locker", Length: b.Length, Width: b.Width, Height: b.Height, Radius: b.Radius, Ease: b.Ease,
+		Name: "Deck box", Length: b.Length, Width: b.Width, Height: b.Height, Radius: b.Radius, Ease: b.Ease,
 		Base: canvas.DrawCord, Seam: s.Seam, Hem: s.Hem,
 		Sides: []canvas.Hole{{Name: "latch", At: canvas.Point{X: l.Right, Y: l.Up}, Length: l.Length, Width: l.Width, Margin: l.Margin}},
 	}
@@ -216,12 +310,10 @@ func (p *plan) writeCanvas(s *section) error {
 		if c.order == nil {
 			s.buy(purchase{what: spec.Cloth, kind: "cloth", need: j.needs.Cloth.SquareMetres(), unit: "m²", step: 0.1, why: strings.ToLower(j.cover.Title)})
 		}
-		s.buy(purchase{what: fmt.Sprintf("thread of %.0f tex", spec.Thread.Tex()), kind: "thread", need: j.needs.Thread.Metres(), unit: "m", step: 10, why: strings.ToLower(j.cover.Title)})
-		if w := j.needs.Webbing.Metres(); w > 0 {
-			s.buy(purchase{
-				what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", spec.Awning.TapeWidth.Millimetres(), spec.Awning.Tape.Kilonewtons()),
-				kind: "webbing", need: w, unit: "m", why: strings.ToLower(j.cover.Title),
-			})
+		for _, b := range append(spec.byLength(j.needs), j.parts...) {
+			if b.why = strings.ToLower(j.cover.Title); b.need > 0 {
+				s.buy(b)
+			}
 		}
 	}
 	s.table(t)
@@ -240,10 +332,8 @@ func (p *plan) writeCanvas(s *section) error {
 		for _, r := range j.cover.Remarks {
 			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
 		}
-		if j.file == "awning" {
-			p.writeAwning(s)
-		}
 	}
+	p.writeAwning(s) // the last of them
 	s.do("Cut and sew %s from the patterns, which are true to scale: %.1f m² of cloth in all.", strings.Join(titles, ", "), total)
 	s.check(dryFit, "Square on every sheet of the patterns", "100 mm, both ways")
 	s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
@@ -254,6 +344,18 @@ func (p *plan) writeCanvas(s *section) error {
 		}
 	}
 	return nil
+}
+
+// byLength is what is sewn by length, besides cloth.
+func (s *canvasSpec) byLength(q canvas.Quantities) []purchase {
+	w := &s.Awning
+	return []purchase{
+		{what: fmt.Sprintf("thread of %.0f tex", s.Thread.Tex()), kind: "thread", need: q.Thread.Metres(), unit: "m", step: 10},
+		{what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", w.TapeWidth.Millimetres(), w.Tape.Kilonewtons()), kind: "webbing", need: q.Webbing.Metres(), unit: "m"},
+		{what: "binding tape for edges of cloth", kind: "binding", need: q.Binding.Metres(), unit: "m", step: 0.5},
+		{what: "zip", kind: "zip", need: q.Zip.Metres(), unit: "m", step: 0.1},
+		{what: "rope for sleeves", kind: "rope", need: q.Rope.Metres(), unit: "m"},
+	}
 }
 
 // lashings are bought as the cord that the other lashings are made of.
@@ -291,10 +393,21 @@ func (p *plan) writeAwning(s *section) {
 	}
 	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), a.Rain.Least.Degrees())
 	s.say("The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", spec.Heel.Degrees(), spec.Flutter)
+	switch {
+	case a.Strike.Wind == 0:
+		s.warn("Do not set the awning: the pull of the calm alone is too much for the %s.", a.Strike.Part)
+		return
+	case a.Strike.Wind < p.canvas.calm.Mean:
+		s.warn("The awning does not stand in the %.0f kn it is for.", p.canvas.calm.Mean.Knots())
+	}
 	if a.Strike.Part != "" {
 		s.do("Strike the awning at %.0f kn of mean wind.", math.Floor(a.Strike.Wind.Knots()))
 	}
-	s.check(firstRun, "Awning set in a calm", fmt.Sprintf("corners pulled to %.0f N, no creases; wet it sags %.0f mm and drains", a.Cases[0].Corners[0].Pull.Newtons(), a.Rain.Sag.Millimetres()))
+	if !a.Rain.Drains {
+		s.warn("Rain stands in the awning: take it down before it rains.")
+		drains = "water stands in it: take it down for rain"
+	}
+	s.check(firstRun, "Awning set in a calm", fmt.Sprintf("corners pulled to %.0f N, no creases; wet it sags %.0f mm, and %s", a.Cases[0].Corners[0].Pull.Newtons(), a.Rain.Sag.Millimetres(), drains))
 }
 
 // panels are the pieces without patches and facings.
@@ -308,54 +421,52 @@ func (j *sewingJob) panels() []canvas.Piece {
 	return out
 }
 
-// patterns adds the drawings to be cut by: every cover tiled on A4 and on one page for
-// a plotter, its lines for a cutting machine, and the awning as offsets from a
-// baseline for those who have none of these.
+func (j *sewingJob) lines(w io.Writer) error {
+	return pattern.Polylines(w, j.pieces, 0.1*units.Millimetre)
+}
+
+// chordal is how far a straight line from mark to mark may be off the edge.
+const chordal = 2 * units.Millimetre
+
+func (j *sewingJob) offsets(w io.Writer) error {
+	for i, piece := range j.panels() {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		if err := pattern.Offsets(w, piece, chordal); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (j *sewingJob) offsetTable(w io.Writer) error {
+	fmt.Fprintln(w, "piece,along the baseline in mm,square to it in mm")
+	for _, piece := range j.panels() {
+		points, err := piece.MarkingOut(chordal)
+		if err != nil {
+			return err
+		}
+		for _, q := range points {
+			fmt.Fprintf(w, "%s,%.0f,%.0f\n", piece.Name, q.X.Millimetres(), q.Y.Millimetres())
+		}
+	}
+	return nil
+}
+
+// patterns adds the drawings to be cut by.
 func (p *plan) patterns(files map[string][]byte) error {
 	if p.canvas == nil {
 		return nil
 	}
-	for _, j := range p.canvas.jobs {
-		kinds := []struct {
-			ending string
-			write  func(io.Writer) error
-		}{
-			{".pdf", func(w io.Writer) error { return j.sheet.Tiled(w, pattern.A4) }},
-			{"-plotter.pdf", j.sheet.PDF},
-			{"-lines.csv", func(w io.Writer) error { return pattern.Polylines(w, j.pieces, 0.1*units.Millimetre) }},
-		}
-		if j.file == "awning" { // nobody tapes a hundred pages: no tiles
-			kinds[0].write = kinds[1].write
-			kinds[1].ending = "-offsets.txt"
-			kinds[1].write = func(w io.Writer) error {
-				for i, piece := range j.panels() {
-					if i > 0 {
-						fmt.Fprintln(w)
-					}
-					if err := pattern.Offsets(w, piece, 2*units.Millimetre); err != nil {
-						return err
-					}
-				}
-				return nil
-			}
-			table := "piece,along the baseline in mm,square to it in mm\n" // for a spreadsheet
-			for _, piece := range j.panels() {
-				points, err := piece.MarkingOut(2 * units.Millimetre)
-				if err != nil {
-					return err
-				}
-				for _, q := range points {
-					table += fmt.Sprintf("%s,%.0f,%.0f\n", piece.Name, q.X.Millimetres(), q.Y.Millimetres())
-				}
-			}
-			files["awning-offsets.csv"] = []byte(table)
-		}
-		for _, k := range kinds {
+	for i := range p.canvas.jobs {
+		j := &p.canvas.jobs[i]
+		for _, o := range j.outputs {
 			var b bytes.Buffer
-			if err := k.write(&b); err != nil {
-				return fmt.Errorf("%s%s: %w", j.file, k.ending, err)
+			if err := o.write(j, &b); err != nil {
+				return fmt.Errorf("%s%s: %w", j.file, o.ending, err)
 			}
-			files[j.file+k.ending] = b.Bytes()
+			files[j.file+o.ending] = b.Bytes()
 		}
 	}
 	return nil

@@ -14,40 +14,47 @@ import (
 // chainwork is what the report says of the wheel, its counter, the marks and
 // the locker.
 type chainwork struct {
-	chain  rode.Chain   // the lowest chain of the rode
-	length units.Length // of it
-	rope   units.Length // of rope above it
+	chain  rode.Chain
+	length units.Length   // of it
+	rope   units.Length   // of rope above it
+	thick  []units.Length // diameter of each piece of rope; 0 for chain
 
 	fit     rode.WheelFit
 	reads   float64 // error of the counter as it is set, as a fraction
 	shown   units.Length
 	out     rode.LengthOut // what is out when it shows that
+	set     rode.LengthOut // and when it is set to what the wheel pays out
 	lays    []rode.LayPlan // to set it within a millimetre a turn
 	marks   rode.Marks
 	stowage rode.Stowage // by the rule that trusts the locker least
+	below   units.Length // height of the rope under it
 
 	ropeMisfits []string
 }
 
+// mostHandled is how often a crew will lay all of its chain out to set a counter.
+const mostHandled = 4
+
 // layErrors are those of a careful crew with a tape on a quay.
 var layErrors = rode.LayErrors{Tape: 1 * units.Centimetre, Repeat: 2 * units.Centimetre}
 
-func (f *boatFile) makeChainwork() (*chainwork, error) {
-	c := &chainwork{shown: 30 * units.Metre}
-	for _, p := range f.Rode.Pieces {
-		switch {
-		case p.Rope != "":
-			c.rope += p.Length
-		case c.length == 0 && c.rope == 0:
-			var err error
-			if c.chain, err = rode.ChainByName(p.Chain); err != nil {
-				return nil, err
-			}
-			c.length = p.Length
-		}
-	}
-	if c.length == 0 {
+func (p *plan) makeChainwork() (*chainwork, error) {
+	if p.links == 0 {
 		return nil, nil // a rode that begins with rope: nothing for the wheel to count by links
+	}
+	f := p.boat
+	c := &chainwork{chain: p.chain, length: p.links, shown: 30 * units.Metre}
+	c.thick = make([]units.Length, len(f.Rode.Pieces))
+	for i, piece := range f.Rode.Pieces {
+		if piece.Rope == "" {
+			continue
+		}
+		c.rope += piece.Length
+		r, err := rode.RopeByName(piece.Rope)
+		if err != nil {
+			return nil, fmt.Errorf("rode.pieces[%d]: %w", i, err)
+		}
+		c.thick[i] = r.Diameter
 	}
 	if err := c.count(f); err != nil {
 		return nil, err
@@ -62,14 +69,34 @@ func (f *boatFile) makeChainwork() (*chainwork, error) {
 		}
 	}
 	if l := f.Locker; l != nil {
-		locker := rode.Locker{Length: l.Length, Width: l.Width, Fall: l.Fall, Slope: l.Slope}
-		stowages, err := locker.Stow(rode.OfChain, c.length, c.chain.Wire)
-		if err != nil {
+		if err := c.stow(rode.Locker{Length: l.Length, Width: l.Width, Fall: l.Fall, Slope: l.Slope}, p.rode); err != nil {
 			return nil, fmt.Errorf("locker: %w", err)
 		}
-		c.stowage = slices.MinFunc(stowages, func(a, b rode.Stowage) int { return cmp.Compare(a.Stows, b.Stows) })
 	}
 	return c, nil
+}
+
+// stow lets the rope fall first, since it comes in first, and the chain on top of it.
+func (c *chainwork) stow(l rode.Locker, r rode.Rode) error {
+	for i, piece := range r.Pieces {
+		if piece.Kind != rode.OfRope {
+			continue
+		}
+		stowages, err := l.Stow(rode.OfRope, piece.Length, c.thick[i])
+		if err != nil {
+			return err
+		}
+		c.below += slices.MaxFunc(stowages, func(a, b rode.Stowage) int { return cmp.Compare(a.Level, b.Level) }).Level
+	}
+	if l.Fall -= c.below; l.Fall < 1*units.Centimetre {
+		return nil // rope alone fills it: no chain stows
+	}
+	stowages, err := l.Stow(rode.OfChain, c.length, c.chain.Wire)
+	if err != nil {
+		return err
+	}
+	c.stowage = slices.MinFunc(stowages, func(a, b rode.Stowage) int { return cmp.Compare(a.Stows, b.Stows) })
+	return nil
 }
 
 // count is what the wheel makes of the chain, and the counter of the wheel.
@@ -83,15 +110,11 @@ func (c *chainwork) count(f *boatFile) error {
 	if c.fit, err = wheel.Fit(c.chain); err != nil {
 		return fmt.Errorf("windlass: %w", err)
 	}
-	for i, p := range f.Rode.Pieces {
-		if p.Rope == "" || w.RopeMost == 0 {
+	for _, thick := range c.thick {
+		if thick == 0 || w.RopeMost == 0 {
 			continue
 		}
-		r, err := rode.RopeByName(p.Rope)
-		if err != nil {
-			return fmt.Errorf("rode.pieces[%d]: %w", i, err)
-		}
-		misfits, err := wheel.FitRope(r.Diameter, r.Diameter) // the splice is thicker; try it
+		misfits, err := wheel.FitRope(thick, thick) // the splice is thicker; try it
 		if err != nil {
 			return fmt.Errorf("windlass: %w", err)
 		}
@@ -104,8 +127,18 @@ func (c *chainwork) count(f *boatFile) error {
 	if c.out, err = counter.Length(rode.Scale{Chain: c.fit.Payout}, c.shown); err != nil {
 		return fmt.Errorf("windlass: %w", err)
 	}
-	if c.lays, err = rode.ProposeLays(counter, rode.LayGoal{Payout: c.fit.Payout, Half: 1 * units.Millimetre, Longest: c.length, Errors: layErrors}); err != nil {
+	counter.Setting = c.fit.Payout
+	if c.set, err = counter.Length(rode.Scale{Chain: c.fit.Payout}, c.shown); err != nil {
 		return fmt.Errorf("windlass: %w", err)
+	}
+	lays, err := rode.ProposeLays(counter, rode.LayGoal{Payout: c.fit.Payout, Half: 1 * units.Millimetre, Longest: c.length, Errors: layErrors})
+	if err != nil {
+		return fmt.Errorf("windlass: %w", err)
+	}
+	for _, l := range lays {
+		if l.Total <= c.length.Scale(mostHandled) {
+			c.lays = append(c.lays, l)
+		}
 	}
 	return nil
 }
@@ -128,9 +161,12 @@ func (p *plan) writeChainwork(s *section) error {
 		if st.Stows < c.length {
 			s.warn("The locker stows %.0f of %.0f m of chain by itself; knock the heap over for the rest.", st.Stows.Metres(), c.length.Metres())
 		}
-		s.say("Locker: of %.0f m of chain %.0f m stow themselves by the most cautious rule (%s), heaped up to %.2f m of the fall of %.2f m.",
-			c.length.Metres(), st.Stows.Metres(), st.Rule.Name, st.Heap.Metres(), f.Locker.Fall.Metres())
-		s.check(dryFit, "Haul the whole chain into the locker", fmt.Sprintf("%.0f m fall into place without a hand", st.Stows.Metres()))
+		if c.below > 0 {
+			s.say("The rope lies under the chain in the locker, %.0f cm deep by the most cautious rule.", c.below.Centimetres())
+		}
+		s.say("Locker: of %.0f m of chain %.0f m stow themselves by the most cautious rule (%s), heaped up to %.2f m of a fall of %.2f m.",
+			c.length.Metres(), st.Stows.Metres(), st.Rule.Name, st.Heap.Metres(), (f.Locker.Fall - c.below).Metres())
+		s.check(dryFit, "Haul the whole rode into the locker", fmt.Sprintf("%.0f m of chain fall into place without a hand", st.Stows.Metres()))
 	}
 	if f.Marks == nil {
 		s.say("The boat file has no marks: without them nothing says what is out when the counter fails.")
@@ -147,16 +183,24 @@ func (p *plan) writeCounter(s *section) {
 	for _, m := range append(c.fit.Misfits, c.ropeMisfits...) {
 		s.warn("The windlass: %s.", m)
 	}
-	t := table{Caption: "Ways to test it with a tape on a quay, each to 1 mm a turn: lay chain out and compare", Head: []string{"read the counter", "times", "chain to handle, m"}}
-	for _, l := range c.lays {
-		t.Rows = append(t.Rows, row("%s|%d|%.0f", l.Way, len(l.Lays), l.Total.Metres()))
+	if len(c.lays) > 0 {
+		t := table{Caption: "Ways to set it by a tape on a quay, each to 1 mm a turn: lay chain out and compare", Head: []string{"how the counter is read", "times", "chain to handle, m"}}
+		for _, l := range c.lays {
+			t.Rows = append(t.Rows, row("%s|%d|%.0f", ways[l.Way], len(l.Lays), l.Total.Metres()))
+		}
+		s.table(t)
 	}
-	s.table(t)
 	s.do("Set the chain counter to %.1f cm a turn (it reads %+.1f %% as it is).", c.fit.Payout.Centimetres(), 100*c.reads)
 	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
 		fmt.Sprintf("links lie in their pockets; end to end they creep %.1f mm of the %.1f mm of play", c.fit.Creep.Abs().Millimetres(), f.Windlass.Play.Millimetres()))
 	s.check(testLay, fmt.Sprintf("Counter set to %.1f cm: run out %.0f m as it shows, tape what lies on the quay", c.fit.Payout.Centimetres(), c.shown.Metres()),
-		fmt.Sprintf("%.1f to %.1f m (a pulse and the display's step)", c.shown.Metres(), (c.shown+f.Windlass.Step+c.fit.Payout.Scale(1/float64(f.Windlass.Pulses))).Metres()))
+		fmt.Sprintf("%.2f to %.2f m: the counter, which shows whole steps and counts whole pulses, cannot tell these apart", c.set.Low.Metres(), c.set.High.Metres()))
+}
+
+var ways = map[rode.LayWay]string{
+	rode.ReadStanding:  "as it stands when the chain has stopped",
+	rode.ReadAtEnd:     "zero it, stop just as the display changes",
+	rode.ReadAtChanges: "begin and stop just as the display changes",
 }
 
 func (p *plan) writeMarks(s *section) error {

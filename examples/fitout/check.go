@@ -114,17 +114,6 @@ func (f *boatFile) check() error {
 			temperature("electrics.copper", e.Copper),
 			within("electrics.lug", e.Lug, 0, 10*units.Milliohm),
 			within("electrics.leastVolts", e.LeastVolts, e.System.Scale(0.5), e.System.Scale(1.2)))
-	}
-	if n := f.Night; n != nil {
-		for i, w := range n.Winds {
-			checks = append(checks, within(fmt.Sprintf("night.winds[%d].direction", i), w.Direction, 0, 360*units.Degree),
-				within(fmt.Sprintf("night.winds[%d].wind", i), w.Wind, 0, 120*units.Knot))
-		}
-		for i, b := range n.Shoals {
-			checks = append(checks, within(fmt.Sprintf("night.shoals[%d].bearing", i), b.Bearing, 0, 360*units.Degree))
-		}
-	}
-	if e := f.Electrics; e != nil {
 		cell := 2 * units.Volt
 		if e.Chemistry == wiring.LithiumPhosphate {
 			cell = 3.2 * units.Volt
@@ -134,6 +123,15 @@ func (f *boatFile) check() error {
 				"electrics.cells", fmt.Sprintf("%d, which make %.3v", e.Cells, v),
 				fmt.Sprintf("as many in series as make %.3v", e.System),
 			})
+		}
+	}
+	if n := f.Night; n != nil {
+		for i, w := range n.Winds {
+			checks = append(checks, within(fmt.Sprintf("night.winds[%d].direction", i), w.Direction, 0, 360*units.Degree),
+				within(fmt.Sprintf("night.winds[%d].wind", i), w.Wind, 0, 120*units.Knot))
+		}
+		for i, b := range n.Shoals {
+			checks = append(checks, within(fmt.Sprintf("night.shoals[%d].bearing", i), b.Bearing, 0, 360*units.Degree))
 		}
 	}
 	if c := f.Canvas; c != nil {

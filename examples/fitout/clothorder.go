@@ -37,8 +37,7 @@ func (r *rollSpec) checks(at string) []error {
 }
 
 // orderCloth lays all pieces; panels too wide for the cloth are split.
-func (f *boatFile) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
-	s := f.Canvas
+func (s *canvasSpec) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
 	lay := canvas.Lay{Gap: cutGap}
 	for _, r := range s.Rolls {
 		roll := canvas.Roll{Name: r.Name, Width: r.Width, Length: r.Length, Selvedge: r.Selvedge, Increment: r.Step}
@@ -68,6 +67,9 @@ func (f *boatFile) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
 func (p *plan) writeClothOrder(s *section) error {
 	if p.canvas == nil || p.canvas.order == nil {
 		s.say("The boat file names no rolls of cloth.")
+		if p.canvas != nil {
+			s.warn("No roll of cloth is named: the shopping list has the bare area of the pieces, nothing between them is counted, and a piece may be wider than the cloth.")
+		}
 		return nil
 	}
 	o, spec := p.canvas.order, p.boat.Canvas
@@ -76,7 +78,7 @@ func (p *plan) writeClothOrder(s *section) error {
 		if t.Square {
 			way = "square to the warp"
 		}
-		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the cloth needed is least of %d places.", t.Panel, way, t.Tried)
+		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left.", t.Panel, way, t.Tried)
 	}
 	t := table{
 		Caption: fmt.Sprintf("What is cut from what, %.0f mm between cut lines", cutGap.Millimetres()), Brief: 3,

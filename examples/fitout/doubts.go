@@ -31,8 +31,7 @@ func (p *plan) answers() []answer {
 	}
 	list := []answer{
 		{"rode out", c.out.Metres(), "%.0f m", words(c.enough, "long enough", "too short")},
-		{"sure hold over the pull", p.hold.low.Newtons() / c.wind.Pull.Newtons(), "%.2f", p.hold.verdict(c.wind.Pull)},
-		{"under the keel", c.keel.Metres(), "%.1f m", words(c.keel >= p.boat.Limits.UnderKeel, "afloat", "aground")},
+		{"sure hold over the pull", p.hold.low.Newtons() / c.pull.Newtons(), "%.2f", p.hold.verdict(c.pull)},
 	}
 	if c.overdue == "" {
 		w, b := c.high.WeakestWorking, c.high.WeakestBreaking
@@ -44,11 +43,8 @@ func (p *plan) answers() []answer {
 	if n := p.snubber; n != nil {
 		list = append(list, answer{
 			"peak on the snubber", n.option.Peak.Peak.Tension.Kilonewtons(), "%.1f kN",
-			words(n.option.Wanted > 0 && n.option.Wanted <= p.boat.Snubber.Length, "long enough", "too short"),
+			words(n.option.Holds(), "long enough", "too short"),
 		})
-	}
-	if w := p.chainwork; w != nil && p.boat.Windlass != nil {
-		list = append(list, answer{"error of the counter", 100 * w.reads, "%+.1f %%", ""})
 	}
 	if e := p.electrics; e != nil {
 		list = append(list,
@@ -123,12 +119,12 @@ func doubtsOf(f *boatFile) []doubt {
 			metres("way of the cable", e.OneWay, 0.5*units.Metre, 0.5*units.Metre, func(f *boatFile, l units.Length) { f.Electrics.OneWay = l }, "string against cable", wires))
 	}
 	if s := f.Canvas; s != nil {
-		stiff := s.Awning.Stiffness.KilonewtonsPerMetre()
+		stiff, box := s.Awning.Stiffness.KilonewtonsPerMetre(), s.DeckBox.Length.Millimetres()
 		list = append(list,
 			doubt{"flutter of the awning", s.Awning.Flutter, 1.2, 2, "%.1f", func(f *boatFile, x float64) { f.Canvas.Awning.Flutter = x }, "flat; slack", cloth},
 			doubt{"blockage below the awning", s.Awning.Blockage, 0, 1, "%.1f", func(f *boatFile, x float64) { f.Canvas.Awning.Blockage = x }, "clear deck; a full one", cloth},
 			doubt{"stiffness of the cloth", stiff, stiff / 2, 2 * stiff, "%.0f kN/m", func(f *boatFile, x float64) { f.Canvas.Awning.Stiffness = units.KilonewtonPerMetre.Scale(x) }, "on the bias; along the warp", cloth},
-			metres("length of the deck box", s.DeckBox.Length, 3*units.Millimetre, 3*units.Millimetre, func(f *boatFile, l units.Length) { f.Canvas.DeckBox.Length = l }, "a careful tape", cloth),
+			doubt{"length of the deck box", box, box - 3, box + 3, "%.0f mm", func(f *boatFile, x float64) { f.Canvas.DeckBox.Length = units.Millimetre.Scale(x) }, "a careful tape", cloth},
 			doubt{"change along the warp", 100 * s.Warp, -2, 0, "%+.0f %%", func(f *boatFile, x float64) { f.Canvas.Warp = x / 100 }, "from roll to roll", cloth})
 	}
 	return list
@@ -147,11 +143,7 @@ type effect struct {
 
 // with is the plan with one input changed.
 func (p *plan) with(d doubt, x float64) (*plan, error) {
-	var f boatFile
-	if err := decode(p.source, &f); err != nil {
-		return nil, err
-	}
-	f.fill()
+	f := p.boat.clone()
 	f.Night = nil
 	if d.part != anchoring {
 		f.Snubber = nil
@@ -162,10 +154,7 @@ func (p *plan) with(d doubt, x float64) (*plan, error) {
 	if d.part != cloth {
 		f.Canvas = nil
 	}
-	if f.Canvas != nil {
-		f.Canvas.Rolls = nil // areas do: pieces need not be laid out again
-	}
-	d.set(&f, x)
+	d.set(f, x)
 	return f.makePlan()
 }
 
@@ -217,7 +206,7 @@ func (p *plan) doubts() (*section, error) {
 	slices.SortStableFunc(effects, func(a, b effect) int {
 		return cmp.Or(cmp.Compare(len(b.flips), len(a.flips)), cmp.Compare(math.Round(1000*b.moved), math.Round(1000*a.moved)))
 	})
-	s.say("Each input that nobody knows exactly is varied alone over its range, the rest as planned, in %.1f m and the strongest wind. Those that overturn most come first, then those that move an answer most. The ranges are judgement.", p.boat.Place.AnchorIn.Metres())
+	s.say("Each input that nobody knows exactly is varied alone over its range, the rest as planned; what depends on them is that of %.1f m and the strongest wind. Those that overturn most come first, then those that move an answer most. The ranges are judgement.", p.boat.Place.AnchorIn.Metres())
 	t := table{Caption: "Uncertain inputs, the one that matters most first", Head: []string{"input", "planned", "range", "why", "moves most"}}
 	var names []string
 	for i, e := range effects {
@@ -241,5 +230,18 @@ func (e *effect) moves() string {
 	if e.moved < 0.005 {
 		return "nothing by half a percent"
 	}
-	return fmt.Sprintf("%s: "+e.most.format+" to "+e.most.format, e.most.name, e.low.value, e.high.value)
+	low, high := apart(e.most.format, e.low.value, e.high.value)
+	return fmt.Sprintf("%s: %s to %s", e.most.name, low, high)
+}
+
+// apart prints two different values with as many more digits as tell them apart.
+func apart(format string, low, high float64) (a, b string) {
+	before, after, _ := strings.Cut(format, "%.")
+	for digits := int(after[0] - '0'); digits < 9; digits++ {
+		f := fmt.Sprintf("%s%%.%d%s", before, digits, after[1:])
+		if a, b = fmt.Sprintf(f, low), fmt.Sprintf(f, high); a != b {
+			break
+		}
+	}
+	return a, b
 }

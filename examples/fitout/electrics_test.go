@@ -9,10 +9,7 @@ import (
 
 // The drawings show what the voltmeter's table says, and name the conditions.
 func TestDrawingsAgreeWithReadings(t *testing.T) {
-	p, err := read(dunlin)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := demo(t, "dunlin")
 	e := p.electrics
 	if len(e.readings) == 0 {
 		t.Fatal("no readings")
@@ -41,10 +38,7 @@ func TestDrawingsAgreeWithReadings(t *testing.T) {
 
 // What the cable was sized with beside it is what the circuit has beside it.
 func TestBesideCable(t *testing.T) {
-	p, err := read(dunlin)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := demo(t, "dunlin")
 	e := p.electrics
 	if e.fuse == nil {
 		t.Fatal("no fuse at the bank")

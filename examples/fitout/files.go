@@ -2,12 +2,15 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/rode/draw"
@@ -46,8 +49,19 @@ func (p *plan) files(r *report) (map[string][]byte, error) {
 	return files, nil
 }
 
-// writeFiles writes files to a folder, which it makes, and lists their names.
+// writeFiles writes files to a folder, which it makes, and lists their names. It
+// refuses a folder that holds something else: among the patterns of one boat a
+// stale one of another would be cut by.
 func writeFiles(dir string, files map[string][]byte) ([]string, error) {
+	there, err := os.ReadDir(dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
+	for _, f := range there {
+		if _, ours := files[f.Name()]; !ours && !strings.HasPrefix(f.Name(), ".") {
+			return nil, fmt.Errorf("-out %s: holds %s, which is not of this plan: name another folder, or clear this one", dir, f.Name())
+		}
+	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
 	}
@@ -60,16 +74,13 @@ func writeFiles(dir string, files map[string][]byte) ([]string, error) {
 	return names, nil
 }
 
-// drawRode draws the chosen depth at high water, one picture a wind, with the
-// kellet hung on the rode where there is one.
+// drawRode draws the chosen depth at high water, one picture a wind, as the tables
+// count it, and one more with the kellet where it is compared.
 func (p *plan) drawRode(w io.Writer) error {
 	f := p.boat
 	d := draw.Profile{
 		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
 		Boat:  draw.Boat{Length: f.Boat.Length, Hulls: f.Boat.Hulls},
-	}
-	if f.Rode.Kellet != nil {
-		d.Title += ", with the kellet"
 	}
 	site := p.site(f.Place.AnchorIn, f.Place.Range)
 	for _, c := range p.here {
@@ -77,16 +88,18 @@ func (p *plan) drawRode(w io.Writer) error {
 			continue
 		}
 		v := draw.View{Label: fmt.Sprintf("%.0f kn", c.wind.Wind.Knots()), State: c.high, Rode: c.rode, Site: site}
-		if k := f.Rode.Kellet; k != nil && k.Down < c.out {
+		d.Views = append(d.Views, v)
+		if k := f.Rode.Kellet; k != nil && c.out == p.kelletCell.out && c.wind == p.kelletCell.wind {
 			var err error
 			if v.Rode, err = c.rode.Hang(k.fitting(), k.Down); err != nil {
 				return err
 			}
-			if v.State, err = rode.Solve(v.Rode, site, c.wind.Pull); err != nil {
+			if v.State, err = rode.Solve(v.Rode, site, c.pull); err != nil {
 				return err
 			}
+			v.Label += ", with the kellet"
+			d.Views = append(d.Views, v)
 		}
-		d.Views = append(d.Views, v)
 	}
 	return d.WriteSVG(w)
 }

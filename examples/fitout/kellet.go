@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
@@ -13,9 +15,9 @@ func (p *plan) compareKellet() error {
 		return nil
 	}
 	c := p.here[max(0, len(p.here)-2)]
-	p.kelletWind = c.wind
+	p.kelletCell = c
 	var err error
-	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), k.fitting(), k.Down, c.wind.Pull)
+	p.kellet, err = rode.CompareKellet(c.rode, p.site(c.low, p.boat.Place.Range), k.fitting(), k.Down, c.pull)
 	return err
 }
 
@@ -33,8 +35,8 @@ func (p *plan) writeKellet(s *section) {
 	}
 	k := p.boat.Rode.Kellet
 	s.head("What the kellet is worth")
-	t := table{Caption: row("A kellet of %.0f kg, %.0f m down the rode, in %.0f kn (pull %.2f kN) at high water", k.Mass.Kilograms(), k.Down.Metres(),
-		p.kelletWind.Wind.Knots(), p.kelletWind.Pull.Kilonewtons())[0], Head: []string{"the rode", "out, m", "angle at the anchor", "pull that lifts its shank, kN"}}
+	t := table{Caption: fmt.Sprintf("A kellet of %.0f kg, %.0f m down the rode, in %.0f kn (pull %.2f kN) at high water", k.Mass.Kilograms(), k.Down.Metres(),
+		p.kelletCell.wind.Wind.Knots(), p.kelletCell.pull.Kilonewtons()), Head: []string{"the rode", "out, m", "angle at the anchor", "pull that lifts its shank, kN"}}
 	for _, o := range p.kellet {
 		t.Rows = append(t.Rows, row("%s|%.0f|%.1f°|%.2f", o.Name, o.State.Out.Metres(), o.State.Anchor.FromBed.Degrees(), o.LiftPull.Kilonewtons()))
 	}

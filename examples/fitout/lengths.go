@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
@@ -22,11 +23,11 @@ func (p *plan) site(low, tide units.Length) rode.Site {
 // cell works out how much rode to let out so that at high water the pull on the
 // anchor stays within the limit and the scope is not too short, and how the
 // rode then hangs at either tide.
-func (p *plan) cell(low units.Length, w wind) (cell, error) {
+func (p *plan) cell(low units.Length, w wind, pull units.Force) (cell, error) {
 	f := p.boat
-	c := cell{low: low, wind: w, enough: true, keel: low - f.Boat.Draught}
+	c := cell{low: low, wind: w, pull: pull, enough: true, keel: low - f.Boat.Draught}
 	top, bottom := p.site(low, f.Place.Range), p.site(low, 0)
-	out, err := rode.LengthFor(p.rode, top, w.Pull, f.Limits.AnchorAngle)
+	out, err := rode.LengthFor(p.rode, top, pull, f.Limits.AnchorAngle)
 	switch {
 	case err == nil:
 		least := top.Rise().Scale(f.Limits.LeastScope)
@@ -43,8 +44,8 @@ func (p *plan) cell(low units.Length, w wind) (cell, error) {
 	if c.rode, err = p.rode.Veer(c.out); err != nil {
 		return c, err
 	}
-	if c.high, err = rode.Solve(c.rode, top, w.Pull); err == nil {
-		c.lowest, err = rode.Solve(c.rode, bottom, w.Pull)
+	if c.high, err = rode.Solve(c.rode, top, pull); err == nil {
+		c.lowest, err = rode.Solve(c.rode, bottom, pull)
 	}
 	if errors.Is(err, rode.ErrStretch) || errors.Is(err, rode.ErrShort) {
 		c.enough, c.overdue = false, err.Error()
@@ -63,9 +64,12 @@ func (p *plan) writeLengths(s *section) error {
 		f.Anchor.Type, f.Anchor.Mass.Kilograms()), Head: []string{"piece", "length, m", "mass, kg/m", "breaks at, kN"}}
 	for i, piece := range p.rode.Pieces {
 		t.Rows = append(t.Rows, row("%s|%.1f|%.2f|%.1f", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking.Kilonewtons()))
-		c, err := rode.ChainByName(f.Rode.Pieces[i].Chain)
-		if err != nil { // a rope
+		if piece.Kind != rode.OfChain {
 			continue
+		}
+		c, err := rode.ChainByName(f.Rode.Pieces[i].Chain)
+		if err != nil {
+			return err
 		}
 		limit := c.Wire.Scale(0.9)
 		if worn := f.Rode.Pieces[i].Worn; worn != 0 && worn < limit {
@@ -95,8 +99,8 @@ func (p *plan) writeLengths(s *section) error {
 func (p *plan) lengthTable() table {
 	f := p.boat
 	t := table{Caption: "Rode to let out in metres, and scope at high water", Head: []string{"depth at low water", "sounder at low", "sounder at high", "under keel"}}
-	for _, w := range f.Winds {
-		t.Head = append(t.Head, fmt.Sprintf("%.0f kn, %.1f kN", w.Wind.Knots(), w.Pull.Kilonewtons()))
+	for _, c := range p.here {
+		t.Head = append(t.Head, fmt.Sprintf("%.0f kn, %.1f kN", c.wind.Wind.Knots(), c.pull.Kilonewtons()))
 	}
 	t.Brief = len(t.Head)
 	for _, cells := range p.cells {
@@ -147,8 +151,9 @@ func (p *plan) feelTable(s *section) table {
 		t.Rows = append(t.Rows, row("%s|%.0f|%.0f, %.0f|%.1f°|%.2f|%.2f|%.0f|%s, %.0f %%", wind, c.out.Metres(), c.lowest.OnBed.Metres(), h.OnBed.Metres(),
 			h.Anchor.FromBed.Degrees(), max(h.Tension, c.lowest.Tension).Kilonewtons(), max(h.Anchor.Tension, c.lowest.Anchor.Tension).Kilonewtons(),
 			c.swing.Metres(), h.WeakestBreaking.Name, 100*h.WeakestBreaking.Fraction))
-		if w := h.WeakestWorking; w.Fraction > 1 {
-			s.warn("In %s the %s carries %.0f %% of its working load: fit the next size.", wind, w.Name, 100*w.Fraction)
+		over := overloads(c.rode, &c.high) // low water lifts less chain, and loads nothing more
+		if len(over) > 0 {
+			s.warn("In %s more than its working load is carried by: %s.", wind, sizes(over))
 		}
 		if !c.enough {
 			s.warn("In %s in %.1f m the whole rode is not enough: go shallower, or find shelter.", wind, low.Metres())
@@ -161,7 +166,61 @@ func (p *plan) feelTable(s *section) table {
 	if veer != "" {
 		s.do("In %.1f m at low water let out %s; she then swings within %.0f m of the anchor.", low.Metres(), veer, p.here[len(p.here)-1].swing.Metres())
 	}
-	s.check(firstNight, fmt.Sprintf("Sounder at low water over %.1f m", low.Metres()),
-		fmt.Sprintf("%.1f m, %.1f m under the keel", (low-f.Boat.Sounder).Metres(), (low-f.Boat.Draught).Metres()))
+	if p.overnight == nil || p.overnight.short != "" { // which knows the low water better
+		s.check(firstNight, fmt.Sprintf("Sounder at low water over %.1f m", low.Metres()),
+			fmt.Sprintf("%.1f m, %.1f m under the keel", (low-f.Boat.Sounder).Metres(), (low-f.Boat.Draught).Metres()))
+	}
 	return t
+}
+
+// overload is a piece or fitting that carries more than its working load, of
+// which side load leaves a part.
+type overload struct {
+	name     string
+	wanted   units.Force // working load in line that would do
+	fraction float64     // of what is left of the working load
+	left     float64
+}
+
+func overloads(r rode.Rode, st *rode.State) []overload {
+	var over []overload
+	add := func(name string, tension, working units.Force, left float64) {
+		if working == 0 {
+			return // not known, or not in the way of the load
+		}
+		if f := tension.Per(working.Scale(left)); f > 1 {
+			over = append(over, overload{name, tension.Scale(1 / left), f, left})
+		}
+	}
+	fittings := func(list []rode.Fitting, tension units.Force) {
+		for _, f := range list {
+			add(f.Name, tension, f.Working, cmp.Or(f.SideLoad, 1))
+		}
+	}
+	fittings(r.AtAnchor, st.Anchor.Tension)
+	for i, p := range r.Pieces {
+		add(p.Name, st.Pieces[i].MaxTension, p.Working, 1)
+		if i < len(st.Joints) {
+			fittings(p.Top, st.Joints[i].Tension)
+		} else {
+			fittings(p.Top, st.Tension)
+		}
+	}
+	return over
+}
+
+// sizes lists what is overloaded, by how much, and what would do.
+func sizes(over []overload) string {
+	var list []string
+	for _, o := range over {
+		s := fmt.Sprintf("%s %.0f %% (fit %.1f kN", o.name, 100*o.fraction, math.Ceil(o.wanted.Kilonewtons()*10)/10)
+		switch {
+		case o.left == 0.5:
+			s += ": half of it is left under side load"
+		case o.left < 1:
+			s += fmt.Sprintf(": %.0f %% of it is left under side load", 100*o.left)
+		}
+		list = append(list, s+")")
+	}
+	return strings.Join(list, ", ")
 }

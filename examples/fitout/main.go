@@ -3,7 +3,8 @@
 //
 //	go run ./examples/fitout                     the plan for the invented cutter Dunlin, in short
 //	go run ./examples/fitout -full               all of it
-//	go run ./examples/fitout -out DIR            also as a page with pictures (index.html), and patterns to cut by
+//	go run ./examples/fitout -out DIR            also as a page with pictures (index.html), and patterns to cut by,
+//	                                             in a folder that is new, empty or of the same plan
 //	go run ./examples/fitout -demo plover        another invented boat, a catamaran
 //	go run ./examples/fitout -new my.json        write a boat file that explains itself, to change
 //	go run ./examples/fitout -boat my.json       the plan for your own boat
@@ -56,8 +57,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 		if err := writeNew(*fresh); err != nil {
 			return complain(1, err)
 		}
-		fmt.Fprintf(stdout, "Written: %s. Change what differs on your boat, then: fitout -boat %s\n", *fresh, *fresh)
+		fmt.Fprintf(stdout, "Written: %s. Change what differs on your boat, then run fitout as you did just now, with -boat %s in the place of -new %s.\n", *fresh, *fresh, *fresh)
 		return 0
+	}
+	if info, err := os.Stat(*out); *out != "" && err == nil && !info.IsDir() {
+		return complain(1, fmt.Errorf("-out %s: is not a folder", *out))
 	}
 	name, data, err := source(*file, *demo)
 	if err != nil {
@@ -122,9 +126,11 @@ func read(data []byte) (*plan, error) {
 	}
 	f.fill()
 	p, err := f.makePlan()
+	if err == nil && p.canvas != nil {
+		err = p.canvas.cutOut(f.Canvas)
+	}
 	if err != nil {
 		return nil, inWords(err)
 	}
-	p.source = data
 	return p, nil
 }

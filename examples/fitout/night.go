@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/anchor/draw"
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -14,6 +16,7 @@ type night struct {
 	asked anchor.Night
 	plan  anchor.NightPlan
 	alarm anchor.AlarmLimit
+	short string // why the rode does not do for it; there is no plan then
 }
 
 func (p *plan) makeNight() (*night, error) {
@@ -43,7 +46,12 @@ func (p *plan) makeNight() (*night, error) {
 		n.asked.Shoals = append(n.asked.Shoals, anchor.Shoal{Name: b.Name, Bearing: b.Bearing, Distance: b.Distance, Rise: b.Rise})
 	}
 	var err error
-	if n.plan, err = anchor.PlanNight(n.asked); err != nil {
+	n.plan, err = anchor.PlanNight(n.asked)
+	if e, ok := errors.AsType[*rode.Error](err); ok && (errors.Is(err, rode.ErrShort) || errors.Is(err, rode.ErrStretch)) {
+		n.short = fmt.Sprintf("all %.0f m of the rode do not do: wanted is %s", p.rode.Length().Metres(), e.Want)
+		return n, nil
+	}
+	if err != nil {
 		return nil, fmt.Errorf("night: %w", err)
 	}
 	// What is let out at night is whole metres.
@@ -71,8 +79,13 @@ func (p *plan) writeNight(s *section) error {
 		s.say("The boat file has no night: with one, this is the plan for it over the tide.")
 		return nil
 	}
-	q := n.plan.Moments[n.plan.Worst]
 	s.Title = "The night of " + n.asked.From.Format("2 January 2006")
+	if n.short != "" {
+		s.say("This night cannot be planned for: %s.", n.short)
+		s.warn("On the night of %s %s. Go shallower, or find shelter.", n.asked.From.Format("2 January"), n.short)
+		return nil
+	}
+	q := n.plan.Moments[n.plan.Worst]
 	shown, at := n.asked.Sounding.Shown.Metres(), n.asked.Sounding.At.Format("15:04")
 	t := table{
 		Caption: fmt.Sprintf("The sounder showed %.1f m at %s, and %.0f m of rode are out", shown, at, n.plan.Out.Metres()),
@@ -94,6 +107,8 @@ func (p *plan) writeNight(s *section) error {
 	if low.UnderKeel < p.boat.Limits.UnderKeel {
 		s.warn("At %s only %.1f m are left under the keel over %s.", low.At.Format("15:04"), low.UnderKeel.Metres(), n.plan.Shoalest)
 	}
+	s.check(firstNight, fmt.Sprintf("Sounder at the lowest water, %s", low.At.Format("15:04")),
+		fmt.Sprintf("%.1f m where the anchor lies, by the tide as predicted", (low.Depth-n.asked.Sounding.Offset).Metres()))
 	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %.0f m", n.alarm.Radius.Metres()))
 	s.figure(figure{"night.svg", "Depth, scope and load over the tide", p.drawNight})
 	s.figure(figure{"swing.svg", "Room to swing", p.drawSwing})

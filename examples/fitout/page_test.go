@@ -12,16 +12,9 @@ import (
 // The rules of an accessible page that can be checked without a browser.
 // CONTRIBUTING.md says how to check the others.
 func TestPage(t *testing.T) {
-	for name, boat := range map[string][]byte{"dunlin": dunlin, "plover": plover} {
-		p, err := read(boat)
-		if err != nil {
-			t.Fatal(err)
-		}
-		r, err := p.report()
-		if err != nil {
-			t.Fatal(err)
-		}
-		files, err := p.files(r)
+	for _, name := range []string{"dunlin", "plover"} {
+		p := demo(t, name)
+		files, err := p.files(p.report)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -30,7 +23,7 @@ func TestPage(t *testing.T) {
 		}
 		// The page says what the text says.
 		words := strings.Join(strings.Fields(strings.ReplaceAll(plain(files["index.html"]), "\u00a0", " ")), " ")
-		for _, s := range r.Sections {
+		for _, s := range p.Sections {
 			for _, line := range append(append([]string{s.Title}, s.Warn...), s.Do...) {
 				if !strings.Contains(words, strings.Join(strings.Fields(line), " ")) {
 					t.Errorf("%s: the page lacks %q", name, line)

@@ -10,20 +10,21 @@ import (
 
 // plan is everything that is worked out from a boat file.
 type plan struct {
-	boat   *boatFile
-	source []byte // of the boat file, to work out again with one thing changed
-	rode   rode.Rode
-	cells  [][]cell // by depth, then by wind
-	here   []cell   // the row of cells for place.anchorIn
-	// kellet compares the rode of the second strongest wind with a kellet on it.
+	boat  *boatFile
+	rode  rode.Rode
+	chain rode.Chain   // that the rode begins with
+	links units.Length // of it; 0 for a rode that begins with rope
+	cells [][]cell     // by depth, then by wind
+	here  []cell       // the row of cells for place.anchorIn
+	// kellet compares the rode of one cell with a kellet on it.
 	kellet     []rode.KelletOption
-	kelletWind wind
+	kelletCell cell
 
 	chainwork *chainwork // nil for a rode that begins with rope
 	pulls     *pulls
 	hold      *hold
 	overnight *night     // nil where the file has none
-	snubber   *snubber   // nil where the file has none, or rope is out anyway
+	snubber   *snubber   // nil where the file has none, or no depth and wind leave chain for it
 	electrics *electrics // nil where the file has none
 	canvas    *sailcloth // nil where the file has none
 }
@@ -32,13 +33,14 @@ type plan struct {
 type cell struct {
 	low     units.Length
 	wind    wind
+	pull    units.Force  // horizontal, at the bow
 	out     units.Length // rode to let out, in whole metres
 	scope   float64      // at high water
-	enough  bool         // the pull on the anchor stays within the limit
+	enough  bool         // within the limits of the pull on the anchor and of the scope
 	high    rode.State   // how it hangs at high water
 	lowest  rode.State   // and at low water
 	rode    rode.Rode    // what is out
-	swing   units.Length // from the anchor to the stern, at low water
+	swing   units.Length // from the anchor to the stern, at the tide where it is greater
 	keel    units.Length // clearance at low water
 	overdue string       // why the plan must not be used
 }
@@ -49,19 +51,19 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if p.rode, err = f.makeRode(); err != nil {
 		return nil, err
 	}
+	if p.chain, p.links, err = f.chainAtAnchor(); err != nil {
+		return nil, err
+	}
 	if p.pulls, err = f.makePulls(); err != nil {
 		return nil, err
 	}
 	if p.hold, err = f.makeHold(p.pulls); err != nil {
 		return nil, err
 	}
-	for i := range f.Winds {
-		f.Winds[i].Pull = p.pulls.rows[i].plan
-	}
 	for _, low := range f.Place.LowWater {
 		row := make([]cell, len(f.Winds))
 		for i, w := range f.Winds {
-			if row[i], err = p.cell(low, w); err != nil {
+			if row[i], err = p.cell(low, w, p.pulls.rows[i].plan); err != nil {
 				return nil, err
 			}
 		}
@@ -73,7 +75,7 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if err = p.compareKellet(); err != nil {
 		return nil, fmt.Errorf("rode.kellet: %w", err)
 	}
-	if p.chainwork, err = f.makeChainwork(); err != nil {
+	if p.chainwork, err = p.makeChainwork(); err != nil {
 		return nil, err
 	}
 	if p.snubber, err = p.makeSnubber(); err != nil {
@@ -82,10 +84,10 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if p.overnight, err = p.makeNight(); err != nil {
 		return nil, err
 	}
-	if p.canvas, err = f.makeCanvas(); err != nil {
+	if p.electrics, err = f.makeElectrics(); err != nil {
 		return nil, err
 	}
-	p.electrics, err = f.makeElectrics()
+	p.canvas, err = f.makeCanvas()
 	return p, err
 }
 
@@ -134,6 +136,23 @@ func (f *boatFile) makeRode() (rode.Rode, error) {
 		r.Pieces = append(r.Pieces, p)
 	}
 	return r, nil
+}
+
+// chainAtAnchor is the chain that the rode begins with, and how much of it there
+// is before something else follows.
+func (f *boatFile) chainAtAnchor() (rode.Chain, units.Length, error) {
+	name, length := f.Rode.Pieces[0].Chain, units.Length(0)
+	if name == "" {
+		return rode.Chain{}, 0, nil
+	}
+	for _, s := range f.Rode.Pieces {
+		if s.Chain != name {
+			break
+		}
+		length += s.Length
+	}
+	c, err := rode.ChainByName(name)
+	return c, length, err
 }
 
 // wanted is what a package's error says would be accepted.

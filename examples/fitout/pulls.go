@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/anchor/draw"
@@ -81,7 +82,9 @@ type hold struct {
 	level     anchor.Held // pulled along the bed
 	low, high units.Force // pulled at the greatest angle of the limits
 	proof     anchor.Proof
-	proved    units.Speed // steady wind from ahead that pulls as much as the proof
+	// proved are the gusts that pull as much as the proof, counted with the
+	// plan's windage: from ahead and sheered.
+	proved, provedSheered units.Speed
 }
 
 func (f *boatFile) makeHold(p *pulls) (*hold, error) {
@@ -105,8 +108,16 @@ func (f *boatFile) makeHold(p *pulls) (*hold, error) {
 	if h.proof, err = anchor.BackDown(f.Boat.Engine, f.Boat.Propeller); err != nil {
 		return nil, fmt.Errorf("boat: %w", err)
 	}
-	h.proved, err = p.boat.SpeedFor(h.proof.Low, anchor.Wind{})
-	return h, err
+	force := h.proof.Low.Scale(1 / p.windage)
+	if h.proved, err = p.boat.SpeedFor(force, anchor.Wind{}); err != nil {
+		return nil, err
+	}
+	sheered, err := p.boat.Load(anchor.Wind{Speed: h.proved}, sheerAngle)
+	if err != nil {
+		return nil, err
+	}
+	h.provedSheered = h.proved.Scale(math.Sqrt(force.Per(sheered.Force()))) // load goes with the square of the wind
+	return h, nil
 }
 
 func (p *plan) writePulls(s *section) error {
@@ -128,8 +139,9 @@ func (p *plan) writePulls(s *section) error {
 	s.say("In %s the %s anchor of %.0f kg holds %.1f to %.1f kN pulled along the bed and %.1f to %.1f kN at %.0f° above it, "+
 		"reckoned from %.0f times its weight in firm sand.", f.Place.Bed, f.Anchor.Type, f.Anchor.Mass.Kilograms(), h.level.Low.Kilonewtons(),
 		h.level.High.Kilonewtons(), h.low.Kilonewtons(), h.high.Kilonewtons(), f.Limits.AnchorAngle.Degrees(), f.Anchor.Efficiency)
-	s.say("Full astern for half a minute pulls %.1f kN at least: what a steady %.0f kn brings from ahead. It proves no more than that.",
-		h.proof.Low.Kilonewtons(), h.proved.Knots())
+	forecast := h.proved.Scale(1 / p.pulls.gust)
+	s.say("Full astern for half a minute pulls %.1f kN at least: with the windage that the plan counts, what gusts of %.0f kn from ahead pull, or of %.0f kn once she has sheered by %.0f°. It proves no more than that.",
+		h.proof.Low.Kilonewtons(), h.proved.Knots(), h.provedSheered.Knots(), sheerAngle.Degrees())
 	rule, err := anchor.HorizontalLoads(f.Boat.Length, f.Boat.Beam, false)
 	switch {
 	case errors.Is(err, anchor.ErrRange):
@@ -147,8 +159,8 @@ func (p *plan) writePulls(s *section) error {
 			break
 		}
 	}
-	s.do("Set the anchor gently, then raise the revolutions slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for a steady %.0f kn and no more.",
-		h.proof.Low.Kilonewtons(), h.proved.Knots())
+	s.do("Set the anchor gently, then raise the revolutions slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for the gusts (%.0f kn) of a forecast of %.0f kn and no more; sheered by %.0f°, for those of %.0f kn.",
+		h.proof.Low.Kilonewtons(), h.proved.Knots(), forecast.Knots(), sheerAngle.Degrees(), h.provedSheered.Scale(1/p.pulls.gust).Knots())
 	s.check(measure, "Height of the bow roller above the water, and of the sounder's transducer below it",
 		fmt.Sprintf("%.2f m and %.2f m, as in the boat file", f.Boat.Roller.Metres(), f.Boat.Sounder.Metres()))
 	s.check(firstNight, "Revolutions slowly up to full astern, for half a minute, with two marks ashore in line abeam",

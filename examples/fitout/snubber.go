@@ -1,10 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
+	"example.com/forepeak/anchor"
 	"example.com/forepeak/rode"
 	"example.com/forepeak/rode/draw"
 	"example.com/forepeak/units"
@@ -12,16 +15,19 @@ import (
 
 // snubber is what the report says of the snubber or bridle.
 type snubber struct {
-	cell cell        // the depth and wind it is worked out for: the strongest in which only chain is out
-	gust wind        // the wind that comes on top, one row further down
-	most units.Force // greatest tension of the plan at the bow, which the bitter end has to hold if all else lets go
-	hook rode.Rode   // from the anchor to the hook
+	cell cell         // the depth and wind it is worked out for: the strongest that leaves chain for it
+	gust cell         // the wind that comes on top, one further on
+	most units.Force  // greatest tension of the plan at the bow, which the bitter end has to hold if all else lets go
+	at   units.Length // of chain between anchor and hook
+	hook rode.Rode    // from the anchor to the hook
 	site rode.Site
 	rope rode.Rope
 
 	bare   rode.SurgePeak
-	option rode.SnubberOption
+	shared rode.SnubberOption // all legs alike
+	option rode.SnubberOption // on one leg, by which it is judged: a boat that sheers hangs on one
 	limits rode.SnubberLimits
+	surged surged
 	legs   []rode.BridleHang // of a bridle at the sheers below
 	cleat  rode.CleatCheck
 	rule   units.Force // that the rule for strong points asks of a cleat
@@ -33,83 +39,124 @@ type snubber struct {
 	buy    rode.Shopping
 }
 
+// surged is what the highest peak does at the anchor's end.
+type surged struct {
+	over []overload
+	sure units.Force // that the anchor holds at the angle at which it is pulled
+}
+
 var sheers = []units.Angle{0, 20 * units.Degree, 40 * units.Degree}
 
-// makeSnubber works the snubber out for the first of the night's depth and the
-// others in which a wind is ridden to on chain alone.
+// inboard is the chain that wheel and stopper have to keep hold of.
+const inboard = 2 * units.Metre
+
+// makeSnubber works the snubber out for the strongest wind in the depth chosen,
+// or else in another, for which there is chain enough.
 func (p *plan) makeSnubber() (*snubber, error) {
 	spec := p.boat.Snubber
-	if spec == nil {
+	if spec == nil || p.links == 0 {
 		return nil, nil
 	}
-	n := &snubber{}
-	if !n.choose(p) {
-		return nil, nil // rope is out in any wind: it is the snubber
-	}
-	err := n.design(p.boat, spec)
+	rope, err := rode.RopeByName(spec.Rope)
 	if err != nil {
 		return nil, fmt.Errorf("snubber: %w", err)
 	}
-	return n, nil
-}
-
-func (n *snubber) choose(p *plan) bool {
+	n := &snubber{rope: rope.Wet()}
 	for _, row := range p.cells {
 		for _, c := range row {
 			n.most = max(n.most, c.high.Tension, c.lowest.Tension)
 		}
 	}
-	chain := units.Length(0)
-	for _, piece := range p.rode.Pieces {
-		if piece.Kind != rode.OfChain {
-			break
-		}
-		chain += piece.Length
+	chosen, err := n.choose(p, spec)
+	if err != nil {
+		return nil, fmt.Errorf("snubber: %w", err)
 	}
+	if !chosen {
+		return nil, nil
+	}
+	if err := n.design(p.boat, spec, rope); err != nil {
+		return nil, fmt.Errorf("snubber: %w", err)
+	}
+	if n.surged, err = n.surge(p, spec); err != nil {
+		return nil, fmt.Errorf("snubber: %w", err)
+	}
+	return n, nil
+}
+
+// choose looks for the strongest wind in which she lies on chain and snubber alone.
+func (n *snubber) choose(p *plan, spec *snubberSpec) (bool, error) {
 	for _, row := range append([][]cell{p.here}, p.cells...) {
 		for i := len(row) - 1; i >= 0; i-- {
-			if c := row[i]; c.enough && c.out <= chain {
-				n.cell, n.gust = c, p.boat.Winds[min(i+1, len(row)-1)]
-				n.hook, n.site = c.rode, p.site(c.low, p.boat.Place.Range)
-				return true
+			ok, err := n.fits(p, spec, row[i])
+			if err != nil {
+				return false, err
+			}
+			if ok {
+				n.cell, n.gust = row[i], row[min(i+1, len(row)-1)]
+				return true, nil
 			}
 		}
 	}
-	return false
+	return false, nil
 }
 
-func (n *snubber) design(f *boatFile, spec *snubberSpec) error {
-	rope, err := rode.RopeByName(spec.Rope)
-	if err != nil {
-		return err
+// fits puts the hook on where the rode of a cell ends, or nearer to the anchor
+// where the chain would not do for the loop behind it, and asks whether the plan's
+// limits are kept when the snubber is part of the rode.
+func (n *snubber) fits(p *plan, spec *snubberSpec, c cell) (bool, error) {
+	n.at = min(c.out, units.Length(math.Floor((p.links - inboard - spec.Slack).Metres())))
+	n.site = p.site(c.low, p.boat.Place.Range)
+	reach := n.at + spec.Length
+	if !c.enough || n.at <= 0 || n.site.Scope(reach) < p.boat.Limits.LeastScope {
+		return false, nil
 	}
-	n.rope = rope.Wet()
+	var err error
+	if n.hook, err = p.rode.Veer(n.at); err != nil {
+		return false, err
+	}
+	whole, err := n.hook.Snub(spec.rigged(n.rope, spec.Legs))
+	if err != nil {
+		return false, err
+	}
+	st, err := rode.Solve(whole, n.site, c.pull)
+	switch {
+	case errors.Is(err, rode.ErrShort), errors.Is(err, rode.ErrStretch):
+		return false, nil
+	case err != nil:
+		return false, err
+	}
+	return st.Anchor.FromBed <= p.boat.Limits.AnchorAngle, nil
+}
+
+// rigged is the snubber or bridle with so many legs in the load.
+func (s *snubberSpec) rigged(rope rode.Rope, legs int) rode.Snubber {
+	return rode.Snubber{Rope: rope, Length: s.Length, Legs: legs, Slack: s.Slack}
+}
+
+func (n *snubber) design(f *boatFile, spec *snubberSpec, rope rode.Rope) error {
 	splice, err := rode.SpliceFactor(rope.Construction)
 	if err != nil {
 		return err
 	}
 	// A third of what water and splice leave of the rope; three times the steady
-	// pull of the gust, and no more than half of what one cleat is good for, since
-	// a boat that sheers hangs on one leg.
-	n.limits = rode.SnubberLimits{Bow: min(n.gust.Pull.Scale(3), spec.Cleat.Scale(0.5)), OfBreaking: splice / 3}
+	// pull of the gust, and no more than half of what one cleat is good for.
+	n.limits = rode.SnubberLimits{Bow: min(n.gust.pull.Scale(3), spec.Cleat.Scale(0.5)), OfBreaking: splice / 3}
 	surge := rode.Surge{
 		Mass: f.Boat.Displacement.Scale(1.1), // and a tenth of water that moves with it
-		Rest: n.cell.wind.Pull, Gust: n.gust.Pull, Speed: spec.Speed,
+		Rest: n.cell.pull, Gust: n.gust.pull, Speed: spec.Speed,
 	}
-	if n.bare, err = rode.SolveSurge(n.hook, n.site, surge); err != nil {
+	if n.bare, err = rode.SolveSurge(n.cell.rode, n.site, surge); err != nil {
 		return err
 	}
-	options, err := rode.CompareSnubbers(n.hook, n.site, surge, n.limits,
-		[]rode.Snubber{{Rope: n.rope, Length: spec.Length, Legs: spec.Legs, Slack: spec.Slack}})
+	options, err := rode.CompareSnubbers(n.hook, n.site, surge, n.limits, []rode.Snubber{spec.rigged(n.rope, spec.Legs), spec.rigged(n.rope, 1)})
 	if err != nil {
 		return err
 	}
-	n.option = options[0]
-	load := n.option.Peak.Peak.Tension
+	n.shared, n.option = options[0], options[1]
 	if spec.Legs == 2 {
 		b := rode.Bridle{Rope: n.rope, Spread: spec.Spread, Port: spec.Length, Starboard: spec.Length}
 		for _, sheer := range sheers {
-			h, err := rode.HangBridle(n.hook, n.site, b, n.gust.Pull, sheer, spec.Slack)
+			h, err := rode.HangBridle(n.hook, n.site, b, n.gust.pull, sheer, spec.Slack)
 			if err != nil {
 				return err
 			}
@@ -120,10 +167,26 @@ func (n *snubber) design(f *boatFile, spec *snubberSpec) error {
 	if n.rule, err = craft.StrongPointLoad(rode.ForAnchoring); err != nil {
 		return err
 	}
-	if n.cleat, err = craft.CheckCleat(rode.ForAnchoring, load, spec.Cleat, rope); err != nil {
+	if n.cleat, err = craft.CheckCleat(rode.ForAnchoring, n.option.Peak.Peak.Tension, spec.Cleat, rope); err != nil {
 		return err
 	}
 	return n.outfit(f, spec)
+}
+
+// surge asks what the peak of all legs, which is the higher one, does at the anchor.
+func (n *snubber) surge(p *plan, spec *snubberSpec) (s surged, err error) {
+	whole, err := n.hook.Snub(spec.rigged(n.rope, spec.Legs))
+	if err != nil {
+		return s, err
+	}
+	st := &n.shared.Peak.Peak
+	s.over = overloads(whole, st)
+	if st.Anchor.FromBed >= p.boat.Anchor.Fluke {
+		return s, nil // nothing presses the fluke down any more
+	}
+	low, _, err := anchor.PullAngle(st.Anchor.FromBed, p.boat.Anchor.Fluke)
+	s.sure = p.hold.level.Low.Scale(low)
+	return s, err
 }
 
 // lashingCord is what everything that is not spliced is lashed with.
@@ -150,13 +213,6 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 	if n.secure, err = rode.SecureAnchor(f.Anchor.Mass, rode.BowMotion{Vertical: units.StandardGravity, Pitch: 20 * units.Degree, Heel: 25 * units.Degree}); err != nil {
 		return err
 	}
-	chain := ""
-	for _, p := range f.Rode.Pieces {
-		if p.Chain != "" {
-			chain = p.Chain
-			break
-		}
-	}
 	cord, err := rode.RopeByName(lashingCord)
 	if err != nil {
 		return err
@@ -177,7 +233,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 		},
 		Parts: []rode.CutPart{
 			{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"},
-			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", chain, n.option.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "the chain's end"},
+			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", f.Rode.Pieces[0].Chain, n.shared.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "the chain's end"},
 		},
 	}.Shopping()
 	return err
@@ -187,6 +243,9 @@ func (p *plan) writeSnubber(s *section) error {
 	n, spec := p.snubber, p.boat.Snubber
 	if n == nil {
 		s.say("%s", p.whyNoSnubber())
+		if spec != nil && p.links > 0 && p.rode.Length() <= p.links {
+			s.warn("The chain is too short for the snubber or bridle: she lies on bare chain.")
+		}
 		return nil
 	}
 	word := "snubber"
@@ -196,36 +255,43 @@ func (p *plan) writeSnubber(s *section) error {
 	s.Title = strings.ToUpper(word[:1]) + word[1:]
 	o := &n.option
 	if n.cell.low != p.boat.Place.AnchorIn {
-		s.say("In %.1f m rope is out in any wind and is the snubber itself. The %s is for shallower water, where only chain is out: worked out for %.1f m.",
-			p.boat.Place.AnchorIn.Metres(), word, n.cell.low.Metres())
+		rest := "there the boat needs more of it, or a shorter " + word
+		if p.rode.Length() > p.links {
+			rest = "there rope is out, and is the snubber itself"
+		}
+		s.say("In %.1f m the chain of %.0f m does not do for the hook and the loop behind it: %s. The %s is worked out for %.1f m.",
+			p.boat.Place.AnchorIn.Metres(), p.links.Metres(), rest, word, n.cell.low.Metres())
 	}
 	gust := ""
-	if n.gust.Wind > n.cell.wind.Wind {
-		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%.1f kN) arrive", n.gust.Wind.Knots(), n.gust.Pull.Kilonewtons())
+	if n.gust.wind.Wind > n.cell.wind.Wind {
+		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%.1f kN) arrive", n.gust.wind.Wind.Knots(), n.gust.pull.Kilonewtons())
 	}
-	peak := o.Peak.Peak.Tension
-	s.say("With %.0f m of chain out in %.1f m at low water she lies to gusts of a %.0f kn forecast (%.1f kN), and falls back at %.1f m/s%s: %.0f J have to be stopped. On chain alone that peaks at %.1f kN. "+
-		"With %.0f m of %s it peaks at %.1f kN, %.0f %% of its strength, and stretches by %.2f m.",
-		n.cell.out.Metres(), n.cell.low.Metres(), n.cell.wind.Wind.Knots(), n.cell.wind.Pull.Kilonewtons(), spec.Speed.MetresPerSecond(), gust, (n.bare.Kinetic + n.bare.Work).Joules(), n.bare.Peak.Tension.Kilonewtons(),
-		o.Snubber.Length.Metres(), n.rope.Name(), peak.Kilonewtons(), 100*o.OfBreaking, o.Stretch.Metres())
+	s.say("In %.1f m at low water and gusts of a %.0f kn forecast (%.1f kN) the hook is %.0f m from the anchor, and %.0f m of chain are out with the loop. She falls back at %.1f m/s%s: %.0f J have to be stopped. "+
+		"On %.0f m of chain alone that peaks at %.1f kN. With %.0f m of %s it peaks at %.1f kN, and the rope stretches by %.2f m.",
+		n.cell.low.Metres(), n.cell.wind.Wind.Knots(), n.cell.pull.Kilonewtons(), n.at.Metres(), (n.at + spec.Slack).Metres(),
+		spec.Speed.MetresPerSecond(), gust, (n.bare.Kinetic + n.bare.Work).Joules(), n.cell.out.Metres(), n.bare.Peak.Tension.Kilonewtons(),
+		spec.Length.Metres(), n.rope.Name(), n.shared.Peak.Peak.Tension.Kilonewtons(), n.shared.Stretch.Metres())
+	if spec.Legs == 2 {
+		s.say("That is with both legs alike. A boat that sheers hangs on one: then it peaks at %.1f kN, and by that the rope and the cleat are judged.", o.Peak.Peak.Tension.Kilonewtons())
+	}
 	wanted := "no length of this rope keeps both"
 	if o.Wanted > 0 {
 		wanted = fmt.Sprintf("%.1f m or more keep both", o.Wanted.Metres())
 	}
 	if n.bare.Peak.Tension <= n.limits.Bow {
 		s.say("Chain alone would stay within the limit of %.1f kN at the bow: the %s makes her lie easier, and keeps the load off the windlass.", n.limits.Bow.Kilonewtons(), word)
-	} else {
-		s.say("Limits of %.1f kN at the bow and %.0f %% of the rope's strength: %s.", n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
 	}
-	if o.Wanted <= 0 || o.Wanted > spec.Length {
+	s.say("The rope is loaded to %.0f %% of its strength. With limits of %.1f kN at the bow and %.0f %% of that strength, %s.", 100*o.OfBreaking, n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	if !o.Holds() {
 		s.warn("The %s of %.0f m is too short or too thin: %s.", word, spec.Length.Metres(), wanted)
 	}
-	side, height := "above", o.Peak.Rest.HookHeight()
+	p.writePeak(s)
+	side, height := "above", n.shared.Peak.Rest.HookHeight()
 	if height < 0 {
 		side, height = "below", -height
 	}
 	if len(n.legs) > 0 {
-		t := table{Caption: fmt.Sprintf("The legs in %.0f kn, the rode to port", n.gust.Wind.Knots()), Head: []string{"rode to port by", "port leg, kN", "starboard leg, kN"}}
+		t := table{Caption: fmt.Sprintf("The legs in %.0f kn, the rode to port", n.gust.wind.Wind.Knots()), Head: []string{"rode to port by", "port leg, kN", "starboard leg, kN"}}
 		for i, h := range n.legs {
 			t.Rows = append(t.Rows, row("%.0f°|%.1f|%.1f", sheers[i].Degrees(), h.Bridle.Port.Tension.Kilonewtons(), h.Bridle.Starboard.Tension.Kilonewtons()))
 		}
@@ -240,24 +306,54 @@ func (p *plan) writeSnubber(s *section) error {
 		s.warn("Leave more than %.1f m of chain slack behind the hook, not %.0f m: the chain comes taut before the rope has stretched.",
 			o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
 	}
-	s.do("Make the %s of %s, %.0f m from fairlead to hook%s, an eye of %.2f m for the cleat; leave %.0f m of chain slack behind the hook.",
-		word, n.rope.Name(), spec.Length.Metres(), map[bool]string{true: " a leg"}[spec.Legs == 2], n.eye.Metres(), spec.Slack.Metres())
+	s.do("Make the %s of %s, %.0f m from fairlead to hook%s, an eye of %.2f m for the cleat.",
+		word, n.rope.Name(), spec.Length.Metres(), map[bool]string{true: " a leg"}[spec.Legs == 2], n.eye.Metres())
+	s.do("In up to %.1f m at low water and %.0f kn hook the %s on with %.0f m of chain between it and the anchor, then let out %.0f m more for the loop: %.0f m in all.",
+		n.cell.low.Metres(), n.cell.wind.Wind.Knots(), word, n.at.Metres(), spec.Slack.Metres(), (n.at + spec.Slack).Metres())
 	s.buys = n.purchases()
 	s.check(measure, "Cleat from tip to tip, and from cleat to fairlead", fmt.Sprintf("%.0f cm and %.2f m, as in the boat file", spec.Horns.Centimetres(), spec.Inner.Metres()))
 	s.check(dryFit, fmt.Sprintf("Eye over the cleat; sleeve (%s) on the rope", n.sleeve.Name),
 		fmt.Sprintf("the eye drops over; the sleeve covers from %.2f to %.2f m from the cleat, the fairlead well inside", n.place.From.Metres(), n.place.To.Metres()))
-	s.check(firstNight, fmt.Sprintf("Hook the %s on, let out %.0f m of chain more", word, spec.Slack.Metres()),
-		fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
+	reach := n.at + spec.Length
+	if reach > n.cell.out {
+		s.say("So rigged she lies to %.0f m of chain and rope, where the table has %.0f m: she swings as much wider.", reach.Metres(), n.cell.out.Metres())
+	}
+	if night := p.overnight; night != nil && night.short == "" && night.plan.Out != reach {
+		s.say("The night of %s has another wind or depth than this: its %.0f m count without the %s.", night.asked.From.Format("2 January"), night.plan.Out.Metres(), word)
+	} else {
+		s.check(firstNight, fmt.Sprintf("In %.1f m: hook the %s on at %.0f m, let out %.0f m of chain more", n.cell.low.Metres(), word, n.at.Metres(), spec.Slack.Metres()),
+			fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
+	}
 	s.figure(figure{"snubber.svg", "From above and from the side", p.drawBow})
 	s.caution("A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
 	return nil
 }
 
-func (p *plan) whyNoSnubber() string {
-	if p.boat.Snubber == nil {
-		return "The boat file has no snubber. Where only chain is out the boat wants one: a gust that arrives at a rode of chain alone peaks at several times its pull."
+// writePeak sets the peak against what is at the anchor's end.
+func (p *plan) writePeak(s *section) {
+	n := p.snubber
+	a := &n.shared.Peak.Peak.Anchor
+	s.say("At that peak %.1f kN reach the anchor, pulling it at %.0f° above the bed, where %.1f kN of it are sure. Chain is reckoned there without its inertia and the water's drag: a peak that passes in a second "+
+		"arrives weaker, one from chain that is jerked taut stronger.", a.Tension.Kilonewtons(), a.FromBed.Degrees(), n.surged.sure.Kilonewtons())
+	if len(n.surged.over) > 0 {
+		s.warn("At the peak of a surge in %.0f kn more than its working load is carried by: %s.", n.gust.wind.Wind.Knots(), sizes(n.surged.over))
 	}
-	return "Rope is out in every wind and depth of the plan: it is the snubber."
+	if a.Tension > n.surged.sure {
+		s.warn("At the peak of a surge in %.0f kn %.1f kN reach the anchor at %.0f° above the bed, and only %.1f kN are sure there: surges may walk it.",
+			n.gust.wind.Wind.Knots(), a.Tension.Kilonewtons(), a.FromBed.Degrees(), n.surged.sure.Kilonewtons())
+	}
+}
+
+func (p *plan) whyNoSnubber() string {
+	spec := p.boat.Snubber
+	switch {
+	case spec == nil:
+		return "The boat file has no snubber. Where only chain is out the boat wants one: a gust that arrives at a rode of chain alone peaks at several times its pull."
+	case p.links == 0:
+		return "The rode begins with rope, which is the snubber."
+	}
+	return fmt.Sprintf("In no depth and wind of the plan do %.0f m of chain reach for the hook, the loop of %.0f m behind it and %.0f m that wheel and stopper keep hold of, or the limits are not kept with the hook there. Where rope is out, it is the snubber.",
+		p.links.Metres(), spec.Slack.Metres(), inboard.Metres())
 }
 
 // purchases are what the cut list adds up to.
@@ -289,7 +385,7 @@ func (p *plan) drawBow(w io.Writer) error {
 	if spec.Legs == 2 {
 		b := rode.Bridle{Rope: n.rope, Spread: spec.Spread, Port: spec.Length, Starboard: spec.Length}
 		d = draw.Bridle(b, n.legs[1], n.site, spec.Slack, p.boat.Boat.Hulls)
-		d.Title = fmt.Sprintf("%s's bridle in %.0f kn, sheered by %.0f°", p.boat.Name, n.gust.Wind.Knots(), sheers[1].Degrees())
+		d.Title = fmt.Sprintf("%s's bridle in %.0f kn, sheered by %.0f°", p.boat.Name, n.gust.wind.Wind.Knots(), sheers[1].Degrees())
 	} else {
 		d = draw.Snubber(n.option.Peak.Rest, n.site, spec.Slack)
 		d.Title = fmt.Sprintf("%s's snubber in %.0f kn", p.boat.Name, n.cell.wind.Wind.Knots())
