@@ -12,8 +12,9 @@ import (
 func (f *frame) rode() {
 	lines := make([][]svg.Point, len(f.view.Rode.Pieces))
 	var last svg.Point
-	// Half a millimetre from point to point, then without those that do not show.
-	for q := range f.view.State.Points(units.Length(0.5 / f.mm)) {
+	// So close on paper that not even a fold, as in a rode that hangs nearly straight
+	// down, is cut off by what shows; then without the points that do not show.
+	for q := range f.view.State.Points(units.Length(2 * invisible / f.mm)) {
 		p := f.place(q.Position)
 		if l := &lines[q.Piece]; len(*l) == 0 && q.Piece > 0 {
 			*l = append(*l, last, p)
