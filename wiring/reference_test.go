@@ -132,6 +132,9 @@ var handlers = map[string]refcheck.Handler{
 	},
 	"wiring.Battery.PeukertCapacity": func(in refcheck.Inputs) (any, error) { return peukert(in).PeukertCapacity() },
 	"wiring.Battery.RunTime":         func(in refcheck.Inputs) (any, error) { return peukert(in).RunTime(in.Current("current")) },
+	"wiring.PeukertExponent": func(in refcheck.Inputs) (any, error) {
+		return wiring.PeukertExponent(in.Current("current1"), in.Time("time1"), in.Current("current2"), in.Time("time2"))
+	},
 	"wiring.Battery.OpenCircuitVoltage": func(in refcheck.Inputs) (any, error) {
 		return wiring.Battery{
 			Chemistry: wiring.Chemistry(in.Text("chemistry")), Cells: in.Int("cells"), Charge: in.Float("charge"), Resistance: 1,
@@ -209,7 +212,6 @@ var exempt = map[string]string{
 	"Battery.FaultCurrent":       "Ohm's law",
 	"Battery.ChargeTaken":        "a share of RunTime, which has rows; tested against it",
 	"ResistanceFromStep":         "Ohm's law",
-	"PeukertExponent":            "the inverse of RunTime, which has rows; tested against it",
 	"FitMotor":                   "constants of the caller's catalogue points; tests check that the points come back",
 	"Motor.Running":              "the motor's equations; tests check the catalogue points and an independent solution",
 	"Motor.StallCurrent":         "Ohm's law",
