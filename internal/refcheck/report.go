@@ -78,7 +78,8 @@ packages export, write it again with
 
 - **worst** is the largest deviation among the values of a source, in units of the printed rounding (half a
   unit of the last printed digit), with the row where it occurs. At 1.0 or below the source could have printed
-  what is computed here. A row that is allowed more has to explain why, and is listed with its explanation.
+  what is computed here. A row that is allowed more has to explain why, and is listed with its explanation
+  and with how far off it is, as a share of the printed value.
 - **read** says whether the value was copied from the source itself or from somebody's reproduction of it.
 - **standard**, **handbook**, **example** (worked example) and **dataset** are published; **library** was computed
   by a general-purpose library; **practice** is a common fact of the trade without a source; **memory** was
