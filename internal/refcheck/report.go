@@ -71,8 +71,8 @@ const introduction = `# Published values
 
 Every row of the ` + "`.csv`" + ` files here is a number that was printed outside this project. ` + "`go test ./...`" + `
 computes each of them again and fails when one is further off than its tolerance, when an exported
-calculation has no row, and when this report is out of date. After a change to the rows or to what the
-packages export, write it again with
+calculation has neither a row nor a reason why not, and when this report is out of date. After a change to
+the rows or to what the packages export, write it again with
 
     ` + regenerate + `
 
@@ -84,6 +84,8 @@ packages export, write it again with
 - **standard**, **handbook**, **example** (worked example) and **dataset** are published; **library** was computed
   by a general-purpose library; **practice** is a common fact of the trade without a source; **memory** was
   recalled and not looked up, and counts for little.
+- Each section ends with which sources check which calculation, with the calculations for which nothing
+  printed was found and how they are tested instead, and with what computes nothing.
 
 `
 
