@@ -54,6 +54,10 @@ func TestReference(t *testing.T) {
 		"canvas.ThreadRatio": func(in refcheck.Inputs) (any, error) {
 			return canvas.ThreadRatio(canvas.Stitch(in.Text("stitch")), in.Length("thickness"), units.Inch.Scale(1/in.Float("density")))
 		},
+		"canvas.Sewing.Thread": func(in refcheck.Inputs) (any, error) {
+			return canvas.Sewing{Stitch: canvas.Stitch(in.Text("stitch")), Length: in.Length("length"), Waste: in.Float("waste")}.
+				Thread(in.Length("seam"), in.Length("thickness"))
+		},
 		"canvas.Ticket": func(in refcheck.Inputs) (any, error) { return canvas.Ticket(in.LinearDensity("thread")) },
 		"canvas.Needle": func(in refcheck.Inputs) (any, error) { return canvas.Needle(in.LinearDensity("thread")) },
 	}
@@ -182,7 +186,6 @@ func TestReference(t *testing.T) {
 			"Finish.Allowance":     "custom of the trade, tested",
 			"Cover.Quantities":     "sums, tested against a cover added up by hand",
 			"PriceList.Bill":       "whole lots times a price, tested",
-			"Sewing.Thread":        "ThreadRatio, which has rows, times a length and the waste",
 			"Spacing":              "a division",
 			"Panel.Fasteners":      "places along edges, tested by their distances",
 			"Piece.MarkingOut":     "thins a line, tested by how far it leaves it",
