@@ -78,6 +78,11 @@ func TestReference(t *testing.T) {
 		},
 	}
 	for name, f := range map[string]func(rode.Chain) any{
+		// As ASTM A413 defines it: from the breaking force in lbf and the wire in inches.
+		"grade": func(c rode.Chain) any {
+			d := c.Wire.Inches()
+			return 0.000689 * c.Breaking.PoundsForce() / (0.5 * math.Pi * d * d)
+		},
 		"innerwidth": func(c rode.Chain) any { return c.InsideWidth },
 		"outerwidth": func(c rode.Chain) any { return c.OutsideWidth },
 		"mass":       func(c rode.Chain) any { return c.Mass },
