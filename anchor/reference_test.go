@@ -151,16 +151,20 @@ func init() {
 			return anchor.EquipmentNumber(tiny, tiny, tiny, in.Area("A"))
 		},
 		"anchor.Holding": func(in refcheck.Inputs) (any, error) {
-			var kind anchor.Kind
-			var soil anchor.Soil
-			if err := kind.UnmarshalText([]byte(in.Text("kind"))); err != nil {
-				return nil, err
-			}
-			if err := soil.UnmarshalText([]byte(in.Text("soil"))); err != nil {
-				return nil, err
-			}
-			h, err := anchor.Holding(kind, soil, in.Mass("W"))
+			h, err := holding(in.Text("kind"), in.Text("soil"), in.Mass("W"))
 			return h.Law, err
+		},
+		"anchor.Holding#byweight": func(in refcheck.Inputs) (any, error) {
+			h, err := holding(in.Text("kind"), in.Text("soil"), in.Mass("W"))
+			return h.Law.Per(in.Mass("W").Weight()), err
+		},
+		"anchor.Holding#ratio": func(in refcheck.Inputs) (any, error) {
+			h, err := holding(in.Text("kind"), in.Text("soil"), in.Mass("W"))
+			if err != nil {
+				return nil, err
+			}
+			other, err := holding(in.Text("otherkind"), in.Text("soil"), in.Mass("otherW"))
+			return h.Law.Per(other.Law), err
 		},
 		"anchor.Bottoms": func(in refcheck.Inputs) (any, error) {
 			name := in.Text("bottom")
@@ -275,4 +279,16 @@ func init() {
 			return f(r), err
 		}
 	}
+}
+
+func holding(kind, soil string, mass units.Mass) (anchor.Held, error) {
+	var k anchor.Kind
+	var s anchor.Soil
+	if err := k.UnmarshalText([]byte(kind)); err != nil {
+		return anchor.Held{}, err
+	}
+	if err := s.UnmarshalText([]byte(soil)); err != nil {
+		return anchor.Held{}, err
+	}
+	return anchor.Holding(k, s, mass)
 }
