@@ -125,7 +125,6 @@ func init() {
 		"Wires":            "a product",
 		"Windage.SpeedFor": "the inverse of Windage.Load, tested against it",
 		"Lie":              "a balance of Windage.Load and Underwater.Load, which have rows; tested by putting the answer back",
-		"Waves.Drift":      "no printed value for a small hull was found; tested against the momentum of a wave that is thrown back",
 	})
 	for name, f := range map[string]func(anchor.Surge) any{
 		"celerity":  func(s anchor.Surge) any { return s.Celerity },
@@ -226,6 +225,23 @@ func init() {
 			// 100 N to an ampere.
 			r, err := d.Run(units.Force(100*in.Current("I")), anchor.Supply{Voltage: 250})
 			return 1000 * r.Speed.MetresPerSecond(), err
+		},
+		// A motor through its run without load and its stall, 100 N to an ampere
+		// and 1 m/s to 1000 rpm; a weaker field makes it so much faster.
+		"anchor.Drive.Run#weakened": func(in refcheck.Inputs) (any, error) {
+			v, i0, stall := in.Voltage("V"), in.Float("I0"), in.Voltage("V").Volts()/in.Float("R")
+			d := anchor.Drive{Voltage: v, Points: []anchor.Point{
+				{Pull: units.Force(100 * i0), Speed: units.Speed(in.Float("n0") / 1000), Current: units.Current(i0)},
+				{Pull: units.Force(100 * stall), Current: units.Current(stall)},
+			}}
+			r, err := d.Run(units.Force(100*in.Float("I")), anchor.Supply{Voltage: v})
+			return 1000 * r.Speed.MetresPerSecond() / in.Float("flux"), err
+		},
+		// The force on a metre of wall, over rho g times the mean square of the amplitude.
+		"anchor.Waves.Drift#wall": func(in refcheck.Inputs) (any, error) {
+			w := anchor.Waves{Height: in.Length("H"), Period: in.Time("T"), Depth: in.Length("d")}
+			f, err := w.Drift(1, 90*units.Degree)
+			return f.High.Newtons() / (1025 * 9.80665 * w.Height.Metres() * w.Height.Metres() / 8), err
 		},
 	})
 	maps.Copy(exempt, map[string]string{
