@@ -128,13 +128,13 @@ func ExampleFitMotor() {
 }
 
 // What a retrieval of fifteen minutes takes out of the bank, engine stopped.
-func ExampleRetrieve() {
+func ExampleWithdraw() {
 	c, err := windlassCircuit()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	w, err := wiring.Retrieve(c, []wiring.Phase{{Name: "retrieval", For: 15 * units.Minute}})
+	w, err := wiring.Withdraw(c, []wiring.Phase{{Name: "retrieval", For: 15 * units.Minute}})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -14,8 +14,8 @@ func ExampleCopperFactor() {
 }
 
 // IEC 60228:2004, annex A: kt at 5 °C is 1.064.
-func ExampleAnnexFactor() {
-	k, err := wiring.AnnexFactor(units.Celsius(5))
+func ExampleTemperatureCorrection() {
+	k, err := wiring.TemperatureCorrection(units.Celsius(5))
 	fmt.Printf("%.3f %v\n", k, err)
 	// Output: 1.064 <nil>
 }
@@ -88,7 +88,7 @@ func ExampleNewStock() {
 }
 
 func ExampleAmbientFactor() {
-	f, err := wiring.AmbientFactor(units.Celsius(85), units.Celsius(45), units.Celsius(60))
+	f, err := wiring.AmbientFactor(wiring.Ambients{Conductor: units.Celsius(85), Rated: units.Celsius(45), Actual: units.Celsius(60)})
 	fmt.Printf("%.2f %v\n", f, err)
 	// Output: 0.79 <nil>
 }
@@ -160,7 +160,9 @@ func ExampleResistanceFromStep() {
 }
 
 func ExamplePeukertExponent() {
-	k, err := wiring.PeukertExponent(5*units.Ampere, 20*units.Hour, 25*units.Ampere, 2.8*units.Hour)
+	k, err := wiring.PeukertExponent(
+		wiring.Spell{Current: 5 * units.Ampere, For: 20 * units.Hour},
+		wiring.Spell{Current: 25 * units.Ampere, For: 2.8 * units.Hour})
 	fmt.Printf("%.2f %v\n", k, err)
 	// Output: 1.22 <nil>
 }

@@ -201,7 +201,7 @@ func TestLinearAgainstTableau(t *testing.T) {
 
 // conserved checks that current balances at every node and power over the whole circuit,
 // to 1e-10 of the largest, from the answers alone.
-func conserved(t *testing.T, c wiring.Circuit, st *wiring.Solution) {
+func conserved(t *testing.T, c wiring.Circuit, st wiring.Solution) {
 	t.Helper()
 	excess := map[string]float64{}
 	largest, power, most := 0.0, 0.0, 0.0

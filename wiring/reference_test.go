@@ -24,10 +24,10 @@ var handlers = map[string]refcheck.Handler{
 		c, err := s.Find(in.Text("size"))
 		return c.Resistance, err
 	},
-	"wiring.AnnexFactor":   func(in refcheck.Inputs) (any, error) { return wiring.AnnexFactor(in.Temperature("t")) },
-	"wiring.CopperFactor":  func(in refcheck.Inputs) (any, error) { return wiring.CopperFactor(in.Temperature("t")) },
-	"wiring.GaugeDiameter": func(in refcheck.Inputs) (any, error) { return wiring.GaugeDiameter(in.Text("gauge")) },
-	"wiring.GaugeArea":     func(in refcheck.Inputs) (any, error) { return wiring.GaugeArea(in.Text("gauge")) },
+	"wiring.TemperatureCorrection": func(in refcheck.Inputs) (any, error) { return wiring.TemperatureCorrection(in.Temperature("t")) },
+	"wiring.CopperFactor":          func(in refcheck.Inputs) (any, error) { return wiring.CopperFactor(in.Temperature("t")) },
+	"wiring.GaugeDiameter":         func(in refcheck.Inputs) (any, error) { return wiring.GaugeDiameter(in.Text("gauge")) },
+	"wiring.GaugeArea":             func(in refcheck.Inputs) (any, error) { return wiring.GaugeArea(in.Text("gauge")) },
 	"wiring.CopperResistance": func(in refcheck.Inputs) (any, error) {
 		a, err := wiring.GaugeArea(in.Text("gauge"))
 		if err != nil {
@@ -121,7 +121,7 @@ var handlers = map[string]refcheck.Handler{
 		return r.Total.Per(in.Voltage("voltage")), err
 	},
 	"wiring.AmbientFactor": func(in refcheck.Inputs) (any, error) {
-		return wiring.AmbientFactor(in.Temperature("conductor"), in.Temperature("rated"), in.Temperature("actual"))
+		return wiring.AmbientFactor(wiring.Ambients{Conductor: in.Temperature("conductor"), Rated: in.Temperature("rated"), Actual: in.Temperature("actual")})
 	},
 	"wiring.EquivalentCurrent": func(in refcheck.Inputs) (any, error) {
 		on := in.Time("on")
@@ -175,10 +175,10 @@ func windlassCable(in refcheck.Inputs) (wiring.Conductor, units.Current, error) 
 
 // practice is that cable, out and back, between a battery without resistance worth mentioning
 // and a load of that current.
-func practice(in refcheck.Inputs) (*wiring.Solution, error) {
+func practice(in refcheck.Inputs) (wiring.Solution, error) {
 	c, amps, err := windlassCable(in)
 	if err != nil {
-		return nil, err
+		return wiring.Solution{}, err
 	}
 	var circuit wiring.Circuit
 	circuit.Elements = append(circuit.Elements, wiring.Element{
@@ -219,5 +219,5 @@ var exempt = map[string]string{
 	"CarriedFor":                 "the inverse of TemperatureAfter",
 	"TimeConstant":               "a time of TemperatureAfter; tests compare it with a published rule",
 	"CheckDisconnects":           "compares solutions of Solve with the maker's limits",
-	"Retrieve":                   "adds up solutions of Solve and Battery.ChargeTaken",
+	"Withdraw":                   "adds up solutions of Solve and Battery.ChargeTaken",
 }

@@ -101,7 +101,7 @@ func circuits() {
 	s := must(wiring.Solve(c, wiring.Conditions{}))
 	near("current", float64(must(s.Branch("lamp")).Current), float64(must(s.DropTo("lamp")).AtLoad)/4)
 	fmt.Println("wiring")
-	drawn(wiringdraw.Diagram{Title: "A lamp", Circuit: c, Solution: s}.WriteSVG, "<svg ")
+	drawn(wiringdraw.Diagram{Title: "A lamp", Circuit: c, Solution: &s}.WriteSVG, "<svg ")
 	fmt.Println("wiring/draw")
 }
 

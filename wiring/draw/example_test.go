@@ -28,7 +28,7 @@ func ExampleDiagram_WriteSVG() {
 		return
 	}
 	var file bytes.Buffer
-	if err := (draw.Diagram{Title: "A lamp", Circuit: c, Solution: s}).WriteSVG(&file); err != nil {
+	if err := (draw.Diagram{Title: "A lamp", Circuit: c, Solution: &s}).WriteSVG(&file); err != nil {
 		fmt.Println(err)
 		return
 	}
