@@ -407,11 +407,11 @@ func ExampleSphere_Cover() {
 
 func ExampleFrustum_Sector() {
 	const mm = units.Millimetre
-	slant, inner, outer, angle, err := canvas.Frustum{Bottom: 900 * mm, Top: 400 * mm, Height: 600 * mm}.Sector()
+	s, err := canvas.Frustum{Bottom: 900 * mm, Top: 400 * mm, Height: 600 * mm}.Sector()
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("slant %.0f mm, radii %.0f and %.0f mm, %.3f°\n", slant.Millimetres(), inner.Millimetres(), outer.Millimetres(), angle.Degrees())
+	fmt.Printf("slant %.0f mm, radii %.0f and %.0f mm, %.3f°\n", s.Slant.Millimetres(), s.Inner.Millimetres(), s.Outer.Millimetres(), s.Angle.Degrees())
 	// Output: slant 650 mm, radii 520 and 1170 mm, 138.462°
 }
 
@@ -495,8 +495,8 @@ func ExampleNeedle() {
 	// Output: number 120
 }
 
-func ExampleBiasBinding() {
-	cloth, n, err := canvas.BiasBinding(12, 50*units.Millimetre, 1.5)
+func ExampleBiasBinding_Cloth() {
+	cloth, n, err := canvas.BiasBinding{Length: 12, Width: 50 * units.Millimetre, Roll: 1.5}.Cloth()
 	if err != nil {
 		log.Fatal(err)
 	}

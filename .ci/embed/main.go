@@ -113,7 +113,7 @@ func covers() {
 	}
 	pieces := must(cover.Pieces(canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm}))
 	fmt.Println("canvas")
-	sheet := must(pattern.Lay(cover.Title, pieces, 1200*mm))
-	drawn(func(w io.Writer) error { return sheet.Tiled(w, pattern.A4) }, "%PDF-")
+	sheet := must(pattern.FullSize(cover.Title, pieces, 1200*mm))
+	drawn(func(w io.Writer) error { return sheet.WriteTiled(w, pattern.A4) }, "%PDF-")
 	fmt.Println("canvas/pattern")
 }

@@ -23,15 +23,15 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	sheet, err := pattern.Lay(cover.Title, pieces, 1200*mm)
+	sheet, err := pattern.FullSize(cover.Title, pieces, 1200*mm)
 	if err != nil {
 		log.Fatal(err)
 	}
 	var svg, tiles bytes.Buffer
-	if err := sheet.SVG(&svg, "bucket"); err != nil {
+	if err := sheet.WriteSVG(&svg, "bucket"); err != nil {
 		log.Fatal(err)
 	}
-	if err := sheet.Tiled(&tiles, pattern.A4); err != nil {
+	if err := sheet.WriteTiled(&tiles, pattern.A4); err != nil {
 		log.Fatal(err)
 	}
 	w, h := sheet.Size()
