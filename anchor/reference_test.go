@@ -87,7 +87,7 @@ func init() {
 			if err != nil {
 				return nil, err
 			}
-			rule, err := anchor.HorizontalLoads(in.Length("rule"), 1, false)
+			rule, err := anchor.HorizontalLoads(in.Length("rule"), 1, anchor.Sloop)
 			return l.Force().Per(rule.Working), err
 		},
 		"anchor.FrictionCoefficient": func(in refcheck.Inputs) (any, error) {
@@ -127,9 +127,9 @@ func init() {
 		"Lie":              "a balance of Windage.Load and Underwater.Load, which have rows; tested by putting the answer back",
 		"Waves.Drift":      "no printed value for a small hull was found; tested against the momentum of a wave that is thrown back",
 	})
-	for name, f := range map[string]func(anchor.Surge) any{
-		"celerity":  func(s anchor.Surge) any { return s.Celerity },
-		"amplitude": func(s anchor.Surge) any { return s.Amplitude },
+	for name, f := range map[string]func(anchor.WaveSurge) any{
+		"celerity":  func(s anchor.WaveSurge) any { return s.Celerity },
+		"amplitude": func(s anchor.WaveSurge) any { return s.Amplitude },
 	} {
 		handlers["anchor.Waves.Surge#"+name] = func(in refcheck.Inputs) (any, error) {
 			s, err := anchor.Waves{Height: in.Length("H"), Period: in.Time("T"), Depth: in.Length("d")}.Surge(0)
@@ -216,7 +216,7 @@ func init() {
 		},
 		// A motor through the outer two of three printed points, at the current of the middle.
 		"anchor.Drive.Run#speed": func(in refcheck.Inputs) (any, error) {
-			d := anchor.Drive{Voltage: 250, Points: []anchor.Point{
+			d := anchor.Drive{Voltage: 250, Points: []anchor.DrivePoint{
 				{Pull: 9500, Speed: 1.173, Current: 95}, {Pull: 29500, Speed: 1.115, Current: 295},
 			}}
 			// 100 N to an ampere.
@@ -225,11 +225,11 @@ func init() {
 		},
 	})
 	maps.Copy(exempt, map[string]string{
-		"HoldingOf":         "a product",
-		"PullAngle":         "bounds by geometry; no published curve for small anchors was found",
-		"Hanging":           "weights less the water's; tested against the lift of every link",
-		"Drive.Gears":       "the caller's figures, and what the points of Drive.Run show",
-		"Windlass.Retrieve": "the integral of Drive.Run over what rode.Solve gives; tested against the work of lifting",
+		"HoldingByEfficiency": "a product",
+		"HoldingLeft":         "bounds by geometry; no published curve for small anchors was found",
+		"HangingWeight":       "weights less the water's; tested against the lift of every link",
+		"Drive.Gears":         "the caller's figures, and what the points of Drive.Run show",
+		"Windlass.Retrieve":   "the integral of Drive.Run over what rode.Solve gives; tested against the work of lifting",
 	})
 	for name, f := range map[string]func(anchor.DesignLoads) any{
 		"lunch":     func(l anchor.DesignLoads) any { return l.Lunch },
@@ -238,7 +238,11 @@ func init() {
 		"permanent": func(l anchor.DesignLoads) any { return l.Permanent },
 	} {
 		handlers["anchor.HorizontalLoads#"+name] = func(in refcheck.Inputs) (any, error) {
-			l, err := anchor.HorizontalLoads(in.Length("L"), in.Length("B"), in.Text("power") == "yes")
+			rig := anchor.Sloop
+			if in.Text("power") == "yes" {
+				rig = anchor.Motor
+			}
+			l, err := anchor.HorizontalLoads(in.Length("L"), in.Length("B"), rig)
 			return f(l), err
 		}
 	}

@@ -108,8 +108,8 @@ func ExampleCounter_Reading() {
 
 func ExampleCounter_Readings() {
 	c := rode.Counter{Setting: 33 * units.Centimetre, Step: 0.1 * units.Metre}
-	least, most, err := c.Readings(rode.Scale{Chain: 33.6 * units.Centimetre}, 50)
-	fmt.Printf("50 m show as %.1f to %.1f m %v\n", least.Metres(), most.Metres(), err)
+	shown, err := c.Readings(rode.Scale{Chain: 33.6 * units.Centimetre}, 50)
+	fmt.Printf("50 m show as %.1f to %.1f m %v\n", shown.Low.Metres(), shown.High.Metres(), err)
 	// Output: 50 m show as 48.8 to 49.1 m <nil>
 }
 
@@ -151,7 +151,7 @@ func ExampleCalibration_Predict() {
 	}
 	b, err := r.Predict(c, 80)
 	fmt.Printf("80 shown: %.1f m out, from %.1f to %.1f m %v\n", b.Length.Metres(),
-		b.Interval.Low.Metres(), b.Interval.High.Metres(), err)
+		b.Low.Metres(), b.High.Metres(), err)
 	// Output: 80 shown: 79.9 m out, from 77.2 to 82.6 m <nil>
 }
 

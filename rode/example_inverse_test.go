@@ -120,9 +120,9 @@ func ExampleSite_Scope() {
 func ExampleSurgePeak_Share() {
 	r, site := chainAndRope()
 	for i := range r.Pieces {
-		r.Pieces[i].Stretch = rode.Linear(5e6)
+		r.Pieces[i].Stretch = rode.LinearStretch(5e6)
 	}
-	r.Pieces[1].Stretch = rode.Linear(150e3)
+	r.Pieces[1].Stretch = rode.LinearStretch(150e3)
 	veered, err := r.Veer(45 * units.Metre)
 	if err != nil {
 		fmt.Println(err)

@@ -30,7 +30,7 @@ func lying() (rode.Rode, rode.Site, rode.Surge, rode.Rope) {
 func ExampleSolveSurge() {
 	spring := func(perFoot units.Force) rode.Piece {
 		return rode.Piece{
-			Name: "spring", Length: 100 * units.Foot, Stretch: rode.Linear(perFoot.Scale(100)),
+			Name: "spring", Length: 100 * units.Foot, Stretch: rode.LinearStretch(perFoot.Scale(100)),
 			Mass: 1e-9, Density: 1e12, // next to nothing
 		}
 	}
@@ -50,7 +50,7 @@ func ExampleSolver_Energy() {
 	}
 	var st rode.State
 	for _, pull := range []units.Force{500, 1000, 2000, 4000, 8000} {
-		if err := sv.Pull(&st, pull); err != nil {
+		if err := sv.Solve(&st, pull); err != nil {
 			fmt.Println(err)
 			return
 		}
@@ -166,7 +166,7 @@ func ExampleState_HookHeight() {
 // and 140 N/m between pegs 380 mm apart, pulled in the middle with 80 N, comes to
 // 497.88 mm from the line between the pegs.
 func ExampleSolveBridle() {
-	rope := rode.Rope{Diameter: 0.01, Mass: 0.1, Density: 1140, Breaking: 1000, Stretch: rode.Linear(280 * 0.38)}
+	rope := rode.Rope{Diameter: 0.01, Mass: 0.1, Density: 1140, Breaking: 1000, Stretch: rode.LinearStretch(280 * 0.38)}
 	b := rode.Bridle{Rope: rope, Spread: 380 * units.Millimetre, Port: 380 * units.Millimetre, Starboard: 380 * units.Millimetre}
 	st, err := rode.SolveBridle(b, rode.BridlePull{Horizontal: 80})
 	fmt.Printf("%.2f mm, each half stretched by %.2f mm, %v\n", st.Forward.Millimetres(), st.Port.Stretch.Millimetres(), err)
