@@ -196,3 +196,18 @@ func ExampleWindlass_Retrieve() {
 	// lifting        19 s, 12.3 V, 35 A
 	// 1.22 Ah in 86 s
 }
+
+// What does an anchor hold elsewhere that holds 10 kN in firm sand?
+func ExampleBottoms() {
+	for _, b := range anchor.Bottoms() {
+		fmt.Printf("%-28s %4.1f kN\n", b.Name, 10*b.Factor)
+	}
+	// Output:
+	// stiff, dense clay            15.0 kN
+	// firm sand                    10.0 kN
+	// sticky clay                   6.6 kN
+	// soft mud                      3.3 kN
+	// coarse, loose sand            3.3 kN
+	// gravel                        3.3 kN
+	// rock                          0.0 kN
+}

@@ -225,3 +225,21 @@ func ExampleLoad() {
 	// Output:
 	// 1020 N, 1020 N down a wind from 10°
 }
+
+// Wind on the beam and a current from ahead: how much is it together?
+func ExampleLoad_Plus() {
+	wind := anchor.Load{Y: -1200 * units.Newton, Yaw: 300 * units.NewtonMetre}
+	current := anchor.Load{X: -400 * units.Newton, Y: -100 * units.Newton, Yaw: -150 * units.NewtonMetre}
+	sum := wind.Plus(current)
+	fmt.Printf("%.0f N aft, %.0f N to port, turning the bow to starboard with %.0f N m\n", -sum.X.Newtons(), -sum.Y.Newtons(), sum.Yaw.NewtonMetres())
+	// Output:
+	// 400 N aft, 1300 N to port, turning the bow to starboard with 150 N m
+}
+
+// The rode feels the size of the force, whichever way it points.
+func ExampleLoad_Force() {
+	l := anchor.Load{X: -400 * units.Newton, Y: -300 * units.Newton}
+	fmt.Println(l.Force())
+	// Output:
+	// 500 N
+}

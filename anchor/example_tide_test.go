@@ -308,3 +308,19 @@ func ExampleWatcher_Add() {
 	// Output:
 	// false false false false false true true
 }
+
+// A watch that could never tell anything is refused before the night.
+func ExampleNewWatcher() {
+	watch := anchor.Watch{Circle: 45, Fix: 1.4, Memory: 120, Quiet: 240 * 3600}
+	if _, err := anchor.NewWatcher(watch); err != nil {
+		log.Fatal(err)
+	}
+	h, err := watch.Threshold()
+	fmt.Printf("alarm above %.1f %v\n", h, err)
+	watch.Fix = 0
+	_, err = anchor.NewWatcher(watch)
+	fmt.Println(err)
+	// Output:
+	// alarm above 6.3 <nil>
+	// anchor: value not accepted: Fix is 0 m, want from 0.001 m to 1000 m
+}

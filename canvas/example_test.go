@@ -552,3 +552,29 @@ func Example() {
 	// cut 1 wall of 0.177 m2
 	// cut 1 top of 0.075 m2
 }
+
+// A sheet of 1.9 m by 2.4 m is wider than the cloth: it gets a felled seam in the middle, along the
+// warp.
+func ExampleCover_Split() {
+	const mm = units.Millimetre
+	hem := canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 10 * mm}
+	sheet := canvas.Panel{Name: "sheet", Grain: 90 * units.Degree}
+	for i, p := range []canvas.Point{{}, {X: 1900 * mm}, {X: 1900 * mm, Y: 2400 * mm}, {Y: 2400 * mm}} {
+		sheet.Edges = append(sheet.Edges, canvas.Edge{Name: []string{"foot", "right", "head", "left"}[i], From: p, Finish: hem})
+	}
+	v, err := canvas.Cover{Title: "sheet", Panels: []canvas.Panel{sheet}}.Split("sheet",
+		canvas.Point{X: 950 * mm}, canvas.Point{X: 950 * mm, Y: 2400 * mm}, canvas.Finish{Kind: canvas.FelledOver, Width: 15 * mm, Turn: 8 * mm})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range v.Panels {
+		a, err := p.Area()
+		fmt.Printf("%s: %.2f m² %v\n", p.Name, a.SquareMetres(), err)
+	}
+	sides, err := v.SeamLengths()
+	fmt.Println(sides, err)
+	// Output:
+	// sheet 1: 2.28 m² <nil>
+	// sheet 2: 2.28 m² <nil>
+	// [[2.4 m 2.4 m]] <nil>
+}

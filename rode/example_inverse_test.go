@@ -137,3 +137,24 @@ func ExampleSurgePeak_Share() {
 	// Output:
 	// chain 35 %, rope 65 %
 }
+
+// In which depths is the rode enough for a gale that pulls with 4 kN?
+func ExampleScopeRow_Enough() {
+	r, site := chainAndRope()
+	rows, err := rode.ScopeTable(r, site, []units.Length{4, 8, 12}, []units.Force{4000}, 5*units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, row := range rows {
+		if row.Enough() {
+			fmt.Printf("%v: let out %.0f m\n", row.Depth, row.Out.Metres())
+		} else {
+			fmt.Printf("%v: too deep, with all of it %.0f° at the anchor\n", row.Depth, row.State.Anchor.FromBed.Degrees())
+		}
+	}
+	// Output:
+	// 4 m: let out 38 m
+	// 8 m: let out 61 m
+	// 12 m: too deep, with all of it 7° at the anchor
+}

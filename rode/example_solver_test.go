@@ -1,6 +1,7 @@
 package rode_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 
@@ -105,4 +106,32 @@ func ExampleScale_Out() {
 	// 50.0 turns: 16.75 m, which is 50.0 turns <nil>
 	// 119.4 turns: 40.00 m, which is 119.4 turns <nil>
 	// 150.0 turns: 49.49 m, which is 150.0 turns <nil>
+}
+
+// What can be wrong with a rode or a site is told once, before anything is solved.
+func ExampleNewSolver() {
+	_, err := rode.NewSolver(rode.Rode{Pieces: []rode.Piece{chain(40)}}, rode.Site{Depth: 8, Roller: 1.45, Friction: -1})
+	var refused *rode.Error
+	if errors.As(err, &refused) {
+		fmt.Println(refused.Field, "is", refused.Value+", want", refused.Want)
+	}
+	// Output:
+	// Friction is -1, want from 0 to 10
+}
+
+// All that can be let out.
+func ExampleRode_Length() {
+	r := rode.Rode{Pieces: []rode.Piece{chain(30), {Name: "rope", Kind: rode.OfRope, Length: 20, Mass: 0.121, Density: 1140}}}
+	fmt.Println(r.Length())
+	// Output:
+	// 50 m
+}
+
+// Scope counts from the roller and not from the water.
+func ExampleSite_Rise() {
+	s := rode.Site{Depth: 6 * units.Metre, Roller: 1.45 * units.Metre}
+	out := 30 * units.Metre
+	fmt.Printf("%v above the anchor: scope %.1f, not %.1f\n", s.Rise(), s.Scope(out), out.Per(s.Depth))
+	// Output:
+	// 7.45 m above the anchor: scope 4.0, not 5.0
 }
