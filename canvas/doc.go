@@ -13,7 +13,7 @@
 //     along its seams and lays each part flat with the least strain, which it reports.
 //   - [Cover.Pieces] adds allowances and shrinkage: the lines to be cut and sewn.
 //   - Thread, needles, binding and eyelets: [Cover.Quantities], [Sewing], [Needle],
-//     [BiasBinding], [Spacing], [Panel.Fasteners]; [PriceList.Bill] prices them.
+//     [BiasBinding.Cloth], [Spacing], [Panel.Fasteners]; [PriceList.Bill] prices them.
 //   - [Awning] is a flat sunshade: the pull of cloth and wind in its edges and at
 //     its corners, whether rain runs off, and the wind in which it has to be
 //     struck; [ArcEdge], [Membrane], [Wind] and [Canopy] are its parts.

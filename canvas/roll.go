@@ -7,9 +7,6 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Money is a sum in any currency; all of one job are in the same.
-type Money float64
-
 // Roll is a length of cloth to cut from: a roll in the shop, or an offcut that
 // is already owned, which has a Length and a Value. X runs along the roll from
 // its free end, Y across it from one selvedge to the other.
@@ -19,10 +16,10 @@ type Roll struct {
 	Length   units.Length // 0 is as much as is needed
 	Selvedge units.Length // left free along both edges
 	// Price is of a metre of length; what is used is rounded up to Increment.
-	Price     Money
+	Price     units.Money
 	Increment units.Length // in which the cloth is sold; 0 is any length
 	// Value is what it costs to use an offcut at all, whole.
-	Value Money
+	Value units.Money
 	Flaws []Flaw
 	// Along and Across are the repeats of a pattern or of stripes, multiples of
 	// 0.01 mm; 0 is none.
@@ -117,7 +114,7 @@ type LayProgress struct {
 // LayPlan is where every piece is cut from.
 type LayPlan struct {
 	Rolls       []RollUse // in the order of the rolls, those that are used
-	Cost        Money
+	Cost        units.Money
 	Work        int64
 	Certificate LayCertificate
 }
@@ -129,7 +126,7 @@ type RollUse struct {
 	Laid   []Laid // in the order of cutting, from the free end
 	Used   units.Length
 	Bought units.Length // Used rounded up to what is sold; of an offcut its length
-	Cost   Money
+	Cost   units.Money
 	// Utilisation is the area within the cut lines as a part of width times Used.
 	Utilisation float64
 	// Bound is a length below which these pieces cannot be laid on this roll,

@@ -341,7 +341,7 @@ func (s *laying) roomForEach() error {
 }
 
 // cost of a length, in units without the gap, of a roll.
-func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost Money) {
+func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost units.Money) {
 	bought = used
 	if r.Increment > 0 {
 		bought = r.Increment.Scale(math.Ceil(float64(used)/float64(r.Increment) - 1e-9))
@@ -349,14 +349,14 @@ func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost Money)
 	if r.Length > 0 {
 		bought = min(bought, r.Length)
 	}
-	cost = r.Value + Money(float64(r.Price)*float64(bought))
+	cost = r.Value + units.Money(float64(r.Price)*float64(bought))
 	if r.Price == 0 && r.Length > 0 {
 		bought = r.Length // an offcut
 	}
 	return bought, cost
 }
 
-func (s *laying) costOf(t filled) Money {
+func (s *laying) costOf(t filled) units.Money {
 	_, c := s.lay.cost(&s.lay.Rolls[t.roll], s.lay.used(t.layout.Length))
 	return c
 }
@@ -420,8 +420,8 @@ func (s *laying) assign() (sheets []filled, left []int, err error) {
 // endless lays what is left on rolls without an end, the whole on each in turn,
 // and what does not fit there on the others; it returns the cheapest. Where there
 // is no such roll, the cost is greater the more area is left.
-func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost Money, err error) {
-	cost = Money(math.Inf(1))
+func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost units.Money, err error) {
+	cost = units.Money(math.Inf(1))
 	var all []int
 	for i, r := range s.lay.Rolls {
 		if r.Length == 0 {
@@ -431,7 +431,7 @@ func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost M
 	for m := range max(1, len(all)) {
 		rest := slices.Clone(left)
 		var sheets []filled
-		var sum Money
+		var sum units.Money
 		order := append(slices.Clone(all[min(m, len(all)):]), all[:min(m, len(all))]...)
 		for _, i := range order {
 			t := filled{roll: i, counts: make([]int, len(rest))}
@@ -456,7 +456,7 @@ func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost M
 			sheets, sum = append(sheets, t), sum+s.costOf(t)
 		}
 		for k, n := range rest {
-			sum += Money(1e12 * s.kinds[k].area * layUnit * layUnit * float64(n))
+			sum += units.Money(1e12 * s.kinds[k].area * layUnit * layUnit * float64(n))
 		}
 		if sum < cost {
 			best, cost = sheets, sum

@@ -154,7 +154,7 @@ type fitted struct {
 	splits []PanelSplit
 	parts  []Cutting
 	seam   float64 // length
-	cost   Money
+	cost   units.Money
 	used   units.Length
 }
 

@@ -57,7 +57,7 @@ func TestNeedleGrowsWithThread(t *testing.T) {
 // The strips are laid out on the cloth and measured.
 func TestBiasBinding(t *testing.T) {
 	for _, c := range []struct{ length, width, roll float64 }{{5, 0.05, 1.5}, {40, 0.06, 1.5}, {2, 0.04, 1.2}, {100, 0.1, 2.04}} {
-		cloth, n, err := canvas.BiasBinding(units.Length(c.length), units.Length(c.width), units.Length(c.roll))
+		cloth, n, err := canvas.BiasBinding{Length: units.Length(c.length), Width: units.Length(c.width), Roll: units.Length(c.roll)}.Cloth()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -71,7 +71,7 @@ func TestBiasBinding(t *testing.T) {
 			t.Errorf("%+v: %d strips of %v", c, n, usable)
 		}
 	}
-	if _, _, err := canvas.BiasBinding(1, 1, 1); !errors.Is(err, canvas.ErrInput) {
+	if _, _, err := (canvas.BiasBinding{Length: 1, Width: 1, Roll: 1}).Cloth(); !errors.Is(err, canvas.ErrInput) {
 		t.Error(err)
 	}
 }

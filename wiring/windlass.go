@@ -26,10 +26,10 @@ type Windlass struct {
 	OnePole  bool             // the isolator opens the positive pole only
 	Contacts units.Resistance // of each pair of the solenoid's main contacts
 
-	Coil     units.Resistance // of each of the solenoid's two coils; 0: no control circuit
-	Control  Conductor        // the small wire to the switches
-	CtrlFuse Device           // at the breaker
-	Switches []ControlSwitch
+	Coil        units.Resistance // of each of the solenoid's two coils; 0: no control circuit
+	Control     Conductor        // the small wire to the switches
+	ControlFuse Device           // at the breaker
+	Switches    []ControlSwitch
 
 	Hull *Hull `json:",omitempty"` // metal hull, or the bonding system
 }
@@ -153,7 +153,7 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 
 // control adds fuse, switches, wires and coils. All switches are in parallel.
 func (w Windlass) control(b *lineBuilder, does Working) {
-	fuse := w.CtrlFuse
+	fuse := w.ControlFuse
 	b.at = "breaker out"
 	b.step("control fuse", "control +", Element{Device: &fuse})
 	wire := func(name, from, to string, l units.Length) {

@@ -50,12 +50,12 @@ type output struct {
 // neither machine, as text and for a spreadsheet.
 var (
 	tiled = []output{
-		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.Tiled(w, pattern.A4) }},
-		{"-plotter.pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.PDF(w) }},
+		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WriteTiled(w, pattern.A4) }},
+		{"-plotter.pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WritePDF(w) }},
 		{"-lines.csv", (*sewingJob).lines},
 	}
 	marked = []output{
-		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.PDF(w) }},
+		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WritePDF(w) }},
 		{"-lines.csv", (*sewingJob).lines},
 		{"-offsets.txt", (*sewingJob).offsets},
 		{"-offsets.csv", (*sewingJob).offsetTable},
@@ -233,7 +233,7 @@ func (j *sewingJob) lay(s *canvasSpec) (err error) {
 	if j.needs, err = j.cover.Quantities(cloth, s.sewing()); err != nil {
 		return err
 	}
-	j.sheet, err = pattern.Lay(j.cover.Title, j.pieces, 2*units.Metre)
+	j.sheet, err = pattern.FullSize(j.cover.Title, j.pieces, 2*units.Metre)
 	return err
 }
 
@@ -422,7 +422,7 @@ func (j *sewingJob) panels() []canvas.Piece {
 }
 
 func (j *sewingJob) lines(w io.Writer) error {
-	return pattern.Polylines(w, j.pieces, 0.1*units.Millimetre)
+	return pattern.WritePolylines(w, j.pieces, 0.1*units.Millimetre)
 }
 
 // chordal is how far a straight line from mark to mark may be off the edge.
@@ -433,7 +433,7 @@ func (j *sewingJob) offsets(w io.Writer) error {
 		if i > 0 {
 			fmt.Fprintln(w)
 		}
-		if err := pattern.Offsets(w, piece, chordal); err != nil {
+		if err := pattern.WriteOffsets(w, piece, chordal); err != nil {
 			return err
 		}
 	}

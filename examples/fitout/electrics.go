@@ -26,7 +26,7 @@ type electrics struct {
 	near      units.Current        // into a short at the full bank's posts, through its fuse
 	warm      units.Temperature    // of the copper at the end of a retrieval
 	weakVolts units.Voltage        // at the motor from a tired cold bank
-	faults    *wiring.FaultReport  // with the fuse
+	faults    wiring.FaultReport   // with the fuse
 	ride      wiring.Ride          // start, haul and a stall of stallTime
 	places    []wiring.Placement
 	accepted  bool // by every rule that states a length
@@ -39,9 +39,9 @@ type electrics struct {
 	readings  []wiring.Expected
 	taken     wiring.Withdrawal
 	shopping  []wiring.Item
-	circuit   wiring.Circuit   // while hauling, with the fuse
-	solution  *wiring.Solution // with the copper as warm as for the readings
-	stallEnds units.Time       // the breaker opens a stall by then; 0: it need not
+	circuit   wiring.Circuit  // while hauling, with the fuse
+	solution  wiring.Solution // with the copper as warm as for the readings
+	stallEnds units.Time      // the breaker opens a stall by then; 0: it need not
 }
 
 const (
@@ -132,8 +132,8 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		Breaker: breakerOf(s.Breaker, s.Breaks),
 		Lug:     s.Lug, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
 		Coil: 12 * units.Ohm, Control: control,
-		CtrlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &small},
-		Switches: []wiring.ControlSwitch{{Name: "foredeck", Length: 2 * units.Metre}, {Name: "cockpit", Length: s.OneWay + 2*units.Metre}},
+		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &small},
+		Switches:    []wiring.ControlSwitch{{Name: "foredeck", Length: 2 * units.Metre}, {Name: "cockpit", Length: s.OneWay + 2*units.Metre}},
 	}
 	if s.MetalHull {
 		e.windlass.Hull = &wiring.Hull{Positive: units.Megohm, Negative: units.Megohm, Bonding: 10 * units.Milliohm, Case: units.Megohm}
@@ -276,7 +276,7 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if e.accepted {
 		return nil
 	}
-	_, far, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
+	fault, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
 	if err != nil {
 		return err
 	}
@@ -284,13 +284,13 @@ func (s *electricsSpec) protect(e *electrics) error {
 		Breaker: e.windlass.Breaker, Cable: wiring.Cable{Conductor: e.choice.Conductor, Length: s.ToBreaker},
 		Rules: wiring.IEC60092, Ampacity: e.choice.Ampacity, System: s.System,
 		Series: series, Band: wiring.BandBolted, Interrupting: max(e.breaking.Main, e.near), Resistance: fuseResistance,
-		Stall: e.stall, Near: e.near, Far: far,
+		Stall: e.stall, Near: e.near, Far: fault.Low,
 	}
 	p, err := wiring.ProposeFuse(second)
 	if err != nil {
 		return err
 	}
-	e.far = far
+	e.far = fault.Low
 	if n := slices.Index(series, p.Fuse.Rating); n > 0 && series[n-1] >= s.Breaker {
 		second.Series = series[:n]
 		lesser, err := wiring.ProposeFuse(second)
@@ -352,18 +352,20 @@ func (s *electricsSpec) prove(e *electrics) error {
 	}, meter, wiring.Spread{}); err != nil {
 		return err
 	}
-	taken, err := wiring.Retrieve(e.circuit, []wiring.Phase{{Name: "retrieval", At: hauling, For: s.Haul}})
+	taken, err := wiring.Withdraw(e.circuit, []wiring.Phase{{Name: "retrieval", At: hauling, For: s.Haul}})
 	if err != nil {
 		return err
 	}
 	e.taken = taken[0]
 	if s.MetalHull {
-		if e.hull, err = wiring.CheckHull(e.circuit, wiring.HullStudy{
+		hull, err := wiring.CheckHull(e.circuit, wiring.HullStudy{
 			Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: leastInsulation,
 			Cases: []string{"windlass case"},
-		}); err != nil {
+		})
+		if err != nil {
 			return err
 		}
+		e.hull = &hull
 	}
 	e.shopping, err = wiring.ShoppingList(e.circuit, wiring.Shop{})
 	return err
@@ -634,13 +636,13 @@ func (p *plan) drawnAs(what string) string {
 }
 
 func (p *plan) drawCircuit(w io.Writer) error {
-	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
+	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: &p.electrics.solution}.WriteSVG(w)
 }
 
 func (p *plan) drawControl(w io.Writer) error {
 	return draw.Diagram{
 		Title: p.drawnAs("control of the windlass"), Circuit: p.electrics.circuit,
-		Solution: p.electrics.solution, Show: draw.Control, Prefix: "control",
+		Solution: &p.electrics.solution, Show: draw.Control, Prefix: "control",
 	}.WriteSVG(w)
 }
 

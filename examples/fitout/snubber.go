@@ -184,8 +184,8 @@ func (n *snubber) surge(p *plan, spec *snubberSpec) (s surged, err error) {
 	if st.Anchor.FromBed >= p.boat.Anchor.Fluke {
 		return s, nil // nothing presses the fluke down any more
 	}
-	low, _, err := anchor.PullAngle(st.Anchor.FromBed, p.boat.Anchor.Fluke)
-	s.sure = p.hold.level.Low.Scale(low)
+	left, err := anchor.HoldingLeft(st.Anchor.FromBed, p.boat.Anchor.Fluke)
+	s.sure = p.hold.level.Low.Scale(left.Low)
 	return s, err
 }
 
