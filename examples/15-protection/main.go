@@ -48,7 +48,8 @@ func main() {
 		Breaker: breaker, Cable: dunlin.Cable, System: 12 * units.Volt, Stall: stall, Near: near, Far: far,
 		Rules: wiring.IEC60092, Ampacity: must(wiring.Ampacity(wiring.IEC60092, cable, wiring.Installation{})).Current,
 		Series: must(wiring.PreferredRatings(wiring.SeriesNEC)), Band: wiring.BandBolted,
-		Interrupting: asked, Resistance: 0.3 * units.Milliohm})) // buy one that breaks as much
+		Interrupting: asked, Resistance: 0.3 * units.Milliohm,
+	})) // buy one that breaks as much
 	fmt.Printf("\na short drives %.3v at the bank, the rule has the fuse break %.3v; cold and at the breaker %.3v\n", near, asked, far)
 	fmt.Printf("so a fuse of %v at the bank, %s of %v; but:\n  %s\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, strings.Join(fuse.Findings, "\n  "))
 	dunlin.Fuse = &fuse.Fuse
