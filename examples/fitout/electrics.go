@@ -523,14 +523,18 @@ func (e *electrics) first() string {
 	return "breaker"
 }
 
-// breakingAt is what a device has to interrupt: the first one the greater of rule and bank.
+// breakingAt is what a device has to interrupt: the first one the greatest of the short, the bank's and the rule's
+// for it, a breaker behind it the greater of the short and the rule's.
 func (e *electrics) breakingAt(item wiring.Item) string {
 	most := units.Current(0)
 	for _, d := range e.faults.Devices {
 		if slices.Contains(item.For, d.Device) {
 			most = max(most, d.Largest)
-			if d.Device == e.first() {
+			switch {
+			case d.Device == e.first():
 				most = max(most, e.near, e.breaking.Main)
+			case item.Kind == string(wiring.Breaker):
+				most = max(most, e.breaking.Branch)
 			}
 		}
 	}

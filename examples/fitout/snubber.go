@@ -389,7 +389,7 @@ func (p *plan) drawBow(w io.Writer) error {
 		d.Title = fmt.Sprintf("%s's bridle in %.0f kn, sheered by %.0f°", p.boat.Name, n.gust.wind.Wind.Knots(), sheers[1].Degrees())
 	} else {
 		d = draw.Snubber(n.option.Peak.Rest, n.site, spec.Slack)
-		d.Title = fmt.Sprintf("%s's snubber in %.0f kn", p.boat.Name, n.cell.wind.Wind.Knots())
+		d.Title = fmt.Sprintf("%s's snubber in %.0f kn at high water, %.1f m deep", p.boat.Name, n.cell.wind.Wind.Knots(), n.site.Depth.Metres())
 	}
 	return d.WriteSVG(w)
 }
