@@ -121,7 +121,8 @@ func TestOtherCircuits(t *testing.T) {
 		"a bank beyond the rule":                  {map[string]any{"capacity": "600 Ah"}, []string{"ABYC E-11 has no class"}, nil},
 		"a breaker at the bank": {
 			map[string]any{"toBreaker": "0.15 m", "breaks": "2 kA"},
-			[]string{"breaker is next to the bank and breaks 2.0 kA, less than the 4.3 kA", "Put the breaker of 110 A where it was planned"}, []string{"bolted fuse"},
+			[]string{"breaker is next to the bank and breaks 2.0 kA, less than the 4.3 kA", "Put the breaker of 110 A where it was planned"},
+			[]string{"bolted fuse"},
 		},
 		"24 V": {half, []string{"kA²s or less there", "fuse of 60 A at the bank before the breaker"}, []string{"nothing interrupts a short"}},
 		"48 V": {
@@ -130,7 +131,8 @@ func TestOtherCircuits(t *testing.T) {
 				"noLoad": map[string]any{"current": "3 A", "speed": "2870 rpm"},
 				"rated":  map[string]any{"current": "26 A", "speed": "2100 rpm", "torque": "3.5 N·m"},
 			},
-			[]string{"ABYC E-11 has no class", "Wire the windlass with 4 mm²"}, nil,
+			[]string{"ABYC E-11 has no class", "Wire the windlass with 4 mm²"},
+			nil,
 		},
 		"a full cable route": {nil, []string{"lock each other out", "from the alternator there are"}, []string{"lithium"}},
 	} {
