@@ -678,3 +678,33 @@ func TestCheckHullCases(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 }
+
+// The wire on to the solenoid may have another length than the one to the switch.
+func TestControlSwitchOn(t *testing.T) {
+	for _, on := range []units.Length{0, 3} {
+		w := testWindlass(t)
+		w.Switches = []ControlSwitch{{Name: "deck", Length: 9, On: on}}
+		c, err := w.Circuit(Hauling)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := on
+		if on == 0 {
+			want = 9
+		}
+		for name, l := range map[string]units.Length{"control wire to deck": 9, "control wire haul from deck": want, "control wire lower from deck": want} {
+			e, err := c.Element(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if e.Cable.Length != l {
+				t.Errorf("On %v: %s is %v long, want %v", on, name, e.Cable.Length, l)
+			}
+		}
+	}
+	w := testWindlass(t)
+	w.Switches = []ControlSwitch{{Name: "deck", Length: 9, On: -1}}
+	if _, err := w.Circuit(Hauling); !errors.Is(err, ErrInput) {
+		t.Errorf("error %v", err)
+	}
+}

@@ -29,8 +29,9 @@ type PoleToHull struct {
 	Insulation units.Resistance // of the pole against the hull; 0 when it is joined to it, at most 1 GΩ
 	Joined     bool             // the pole is connected to the hull by design
 	Enough     bool             // not less than Least
-	// Reads is what a voltmeter of 10 MΩ shows from the hull to the pole with the supply on:
-	// the voltage divides as the insulations do. A pole near 0 V is the one that leaks.
+	// Reads is what a voltmeter of 10 MΩ shows from the hull to the pole with the supply on, loads
+	// and motors off, and the switches as they stand in the circuit: the voltage divides as the
+	// insulations do. A pole near 0 V is the one that leaks. A winding counts when its contacts are closed.
 	Reads units.Voltage
 }
 

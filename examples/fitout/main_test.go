@@ -141,7 +141,7 @@ func TestMistakes(t *testing.T) {
 		{`"bed": "firm sand"`, `"bed": "sand"`, `place.bed: found "sand"; accepted: "stiff, dense clay", "firm sand", `},
 		{`"bearing": "70°"`, `"bearing": "700°"`, `night.shoals[0].bearing: found 700.0°; accepted: 0.00° to 360°`},
 		{`"down": "8 m"`, `"down": "80 m"`, `rode.kellet: down: found 80 m (value not accepted); accepted: from 0 m to 57 m`},
-		{`"system": "12 V"`, `"system": "13 V"`, `electrics: system: found 13 V (value not accepted); accepted: 12, 24 or 32 V`},
+		{`"system": "12 V"`, `"system": "13 V"`, `electrics.system: found 13.0 V; accepted: 12, 24, 32 or 48 V`},
 		{`"cells": 6`, `"cells": 5`, `electrics.cells: found 5, which make 10.0 V; accepted: as many in series as make 12.0 V`},
 		{`"radius": "60 mm"`, `"radius": "300 mm"`, `canvas.deckBox.radius: found 0.3 m; accepted: less than half the width`},
 		{`"clearance": "40 mm"`, `"clearance": "0 mm"`, `canvas.gasBottle.clearance: found 0 m; accepted: 10 mm or more between the foot and the open lower edge`},

@@ -152,8 +152,11 @@ func (p *plan) writePulls(s *section) error {
 		s.say("For comparison, ABYC H-40 in its row of %.0f ft has gear designed for %.1f kN (working) or %.1f kN (storm).",
 			rule.Row.Feet(), rule.Working.Kilonewtons(), rule.Storm.Kilonewtons())
 	}
+	if h.level.High == 0 {
+		s.warn("In %s the anchor holds nothing that can be counted on, only where it happens to catch: do not leave her, or go elsewhere.", f.Place.Bed)
+	}
 	for i, r := range p.pulls.rows {
-		if r.plan > h.low {
+		if r.plan > h.low && h.level.High > 0 {
 			s.warn("Gusts of a %.0f kn forecast pull %.1f kN; of the %.0f kg anchor no more than %.1f kN is sure in %s: keep a watch, or find shelter.",
 				f.Winds[i].Wind.Knots(), r.plan.Kilonewtons(), f.Anchor.Mass.Kilograms(), h.low.Kilonewtons(), f.Place.Bed)
 			break
