@@ -36,7 +36,7 @@ func (y Cylinder) Cover() (Cover, error) {
 	c.size0("Opening", y.Opening)
 	d := y.Diameter + y.Ease
 	if c.err == nil && y.Opening > d.Scale(0.9) {
-		c.err = refuse("Opening", y.Opening, fmt.Sprintf("at most nine tenths of the diameter of %v", d))
+		c.err = refuse("Opening", y.Opening, fmt.Sprintf("at most nine tenths of the diameter of %.3v", d))
 	}
 	dome := Dome{Diameter: d, Rise: y.Rise, Gores: y.Gores, Opening: y.Opening, Seam: y.Seam, OpeningEdge: y.OpeningEdge}
 	dome.BaseEdge = Finish{Kind: PlainSeam, Width: y.Seam}

@@ -49,6 +49,16 @@ func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 			return
 		}
 	}
+	if h.Margin == 0 {
+		return
+	}
+	for _, p := range h.line(float64(h.Margin)) {
+		if !plane.Contains(ring, p) {
+			c.err = refuseAs(ErrOutline, field, fmt.Sprintf("a hole whose patch, %v wide, goes across the edge of the panel", h.Margin),
+				"a hole farther inside, or a narrower patch")
+			return
+		}
+	}
 }
 
 // line is the hole grown on all sides, anticlockwise.

@@ -620,6 +620,21 @@ func TestEdgeLabels(t *testing.T) {
 	}
 }
 
+// A patch that would hang over the edge is refused, not drawn there.
+func TestPatchOverTheEdge(t *testing.T) {
+	p := box(1, 0.5, canvas.Finish{})
+	for _, k := range []struct {
+		y, margin units.Length
+		ok        bool
+	}{{60 * mm, 44 * mm, true}, {60 * mm, 46 * mm, false}, {60 * mm, 0, true}, {10 * mm, 0, false}} {
+		p.Holes = []canvas.Hole{{Name: "stay", At: canvas.Point{X: 0.5, Y: k.y}, Width: 30 * mm, Margin: k.margin}}
+		_, err := canvas.Cover{Panels: []canvas.Panel{p}}.Pieces(canvas.Cloth{})
+		if k.ok && err != nil || !k.ok && !errors.Is(err, canvas.ErrOutline) {
+			t.Errorf("%+v: %v", k, err)
+		}
+	}
+}
+
 // The turn under webbing and zips is judged like that of a hem.
 func TestTurnUnderWebbing(t *testing.T) {
 	for _, k := range []struct {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/forepeak/canvas"
@@ -114,7 +115,7 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 	for i, v := range c.covers {
 		needs, err := v.Quantities(s.cloth(), s.sewing())
 		if err != nil {
-			return nil, clothError([]string{"canvas.deckBox", "canvas.gasBottle", "canvas.awning"}[i], err)
+			return nil, clothError(coverFields[i], err)
 		}
 		c.area += needs.Cloth
 	}
@@ -148,6 +149,9 @@ func (c *sailcloth) cutOut(s *canvasSpec) error {
 	c.jobs[1].parts = slitParts(c.jobs[1].cover)
 	c.jobs[2].parts = append(c.awningStraps(s), slitParts(c.jobs[2].cover)...)
 	for range c.awning.Flaps {
+		if s.Awning.Tape == 0 {
+			break
+		}
 		c.jobs[2].parts = append(c.jobs[2].parts, purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
 	}
 	return nil
@@ -220,12 +224,23 @@ func clothError(at string, err error) error {
 			}
 		case "Openings", "Sides", "Holes":
 			at += openings[at]
+		case "Opening":
+			at += ".valve"
+		case "covers":
+			if i, err := strconv.Atoi(strings.TrimSuffix(rest, "]")); err == nil && i < len(coverFields) {
+				at = coverFields[i]
+			}
 		default:
-			at += "." + strings.ToLower(part[:1]) + part[1:]
+			if !strings.HasPrefix(part, `"`) { // the name of a panel
+				at += "." + strings.ToLower(part[:1]) + part[1:]
+			}
 		}
 	}
 	return &fileError{at, e.Value, e.Want}
 }
+
+// coverFields are the fields of the covers, in their order.
+var coverFields = [...]string{"canvas.deckBox", "canvas.gasBottle", "canvas.awning"}
 
 // openings are the fields for what package canvas calls holes.
 var openings = map[string]string{"canvas.awning": ".stay", "canvas.deckBox": ".latch", "canvas.gasBottle": ".hose"}
@@ -358,9 +373,13 @@ func (p *plan) writeCanvas(s *section) error {
 // byLength is what is sewn by length, besides cloth.
 func (s *canvasSpec) byLength(q canvas.Quantities) []purchase {
 	w := &s.Awning
+	tape := fmt.Sprintf("webbing of %.0f mm", w.TapeWidth.Millimetres())
+	if w.Tape > 0 { // otherwise the band of cloth carries the edge
+		tape += fmt.Sprintf(", breaking at %.0f kN", w.Tape.Kilonewtons())
+	}
 	return []purchase{
 		{what: fmt.Sprintf("thread of %.0f tex", s.Thread.Tex()), kind: "thread", need: q.Thread.Metres(), unit: "m", step: 10},
-		{what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", w.TapeWidth.Millimetres(), w.Tape.Kilonewtons()), kind: "webbing", need: ends(q.Webbing, len(w.Corners)), unit: "m"},
+		{what: tape, kind: "webbing", need: ends(q.Webbing, len(w.Corners)), unit: "m"},
 		{what: "binding tape for edges of cloth", kind: "binding", need: q.Binding.Metres(), unit: "m", step: 0.5},
 		{what: "zip", kind: "zip", need: q.Zip.Metres(), unit: "m", step: 0.1},
 		{what: "rope for sleeves", kind: "rope", need: q.Rope.Metres(), unit: "m"},
