@@ -38,7 +38,6 @@ func main() {
 		fmt.Println(p, map[bool]string{true: "[read]", false: "[recalled]"}[p.Confirmed])
 	}
 	bare := study("\nwith the breaker alone", dunlin)
-
 	// The fuse must break the strongest short at the bank and open in the weakest at the breaker.
 	near := must(dunlin.Bank.FaultCurrent())
 	_, far, err := wiring.FaultCurrents(bare, "breaker in", "bank -", wiring.FaultStudy{})
@@ -49,7 +48,8 @@ func main() {
 		Breaker: breaker, Cable: dunlin.Cable, System: 12 * units.Volt, Stall: stall, Near: near, Far: far,
 		Rules: wiring.IEC60092, Ampacity: must(wiring.Ampacity(wiring.IEC60092, cable, wiring.Installation{})).Current,
 		Series: must(wiring.PreferredRatings(wiring.SeriesNEC)), Band: wiring.BandBolted,
-		Interrupting: asked, Resistance: 0.3 * units.Milliohm})) // buy one that breaks as much
+		Interrupting: asked, Resistance: 0.3 * units.Milliohm, // buy one that breaks as much
+	}))
 	fmt.Printf("\na short drives %.3v at the bank, the rule has the fuse break %.3v; cold and at the breaker %.3v\n", near, asked, far)
 	fmt.Printf("so a fuse of %v at the bank, %s of %v; but:\n  %s\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, strings.Join(fuse.Findings, "\n  "))
 	dunlin.Fuse = &fuse.Fuse
