@@ -240,7 +240,7 @@ func ExampleRoundedBox_Cover() {
 	// Output:
 	// top: 1922.1 mm to 1922.1 mm
 	// back: 330.0 mm to 330.0 mm
-	// cord: 1922 mm round, and what the knot needs
+	// cord: 1922 mm round, and what the knot needs; its ends come out through two eyelets in the hem, one on either side of the back seam
 }
 
 // Both sides of a seam, as they are when finished.
@@ -361,7 +361,7 @@ func ExampleBottleCover_Cover() {
 	_, err = b.Cover()
 	fmt.Println(err)
 	// Output:
-	// 2 panels; the flat gores leave a round dome by 8.1 mm inwards and 4.1 mm outwards
+	// 3 panels; the flat gores leave a round dome by 8.1 mm inwards and 4.1 mm outwards
 	// canvas: gas would be held in: Vent is 0 m, want 0.019 m or more at the lowest point of a closed base, or no base at all
 }
 

@@ -218,7 +218,7 @@ type awningSpec struct {
 	Above     units.Length         // over the water
 	Heel      units.Angle          // of the boat, counted on top of the wind
 	Flutter   float64              // times the steady load
-	Weight    units.Pressure       // of the wet cloth
+	Weight    units.Pressure       // of the wet cloth; 100 g/m² press with 1 Pa
 	Sag       units.Length         // of the wet cloth in its middle, in a calm
 	Stiffness units.ForcePerLength // of the cloth, along the threads
 	Strength  units.ForcePerLength // of the cloth, breaking
