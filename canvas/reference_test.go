@@ -167,6 +167,7 @@ func TestReference(t *testing.T) {
 			"Lay.PlanCovers":       "Cover.Split and Lay.Plan at several places; tested by the parts and the pieces",
 			"Cover.Split":          "cuts a panel in two; tested by the lengths of the new seam and by area",
 			"LayCertificate.Check": "a proof, tested against rational arithmetic in internal/strip",
+			"LayPlan.Check":        "a proof, tested against rational arithmetic and by changing every field of a plan",
 			"Piece.Cutting":        "copies fields",
 			"BiasBinding":          "custom of the trade, tested by laying out the strips",
 			"BottleCover.Cover":    "a Cylinder under conditions, which are tested",

@@ -58,7 +58,7 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 		return LayPlan{}, err
 	}
 	plan := s.plan(sheets)
-	if err := plan.Certificate.Check(); err != nil {
+	if err := plan.check(l); err != nil {
 		return LayPlan{}, err
 	}
 	var names []string
@@ -357,8 +357,19 @@ func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost Money)
 }
 
 func (s *laying) costOf(t filled) Money {
-	_, c := s.lay.cost(&s.lay.Rolls[t.roll], s.lay.used(t.layout.Length))
+	_, c := s.lay.cost(&s.lay.Rolls[t.roll], s.used(t))
 	return c
+}
+
+// used is how far the pieces themselves reach, up to a whole nanometre: what is
+// laid for them reaches a little farther.
+func (s *laying) used(t filled) units.Length {
+	_, of := s.problem(t.roll, t.counts)
+	end := 0.0
+	for _, at := range t.layout.Places {
+		end = max(end, s.kinds[of[at.Shape]].turns[at.Turn].end+float64(at.X))
+	}
+	return units.Length(math.Ceil((end-inUnits(s.lay.Gap)/2)*1e4-1e-2) / 1e4 * layUnit)
 }
 
 func (l *Lay) used(length int64) units.Length {

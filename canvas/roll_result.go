@@ -17,16 +17,12 @@ func (s *laying) plan(sheets []filled) LayPlan {
 	for _, t := range sheets {
 		r := &s.lay.Rolls[t.roll]
 		p, of := s.problem(t.roll, t.counts)
-		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.lay.used(t.layout.Length)}
+		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.used(t)}
 		c := CertifiedSheet{Roll: r.Name, Width: p.Width, Length: t.layout.Length, End: p.End, Flaws: p.Flaws}
 		places := slices.Clone(t.layout.Places)
 		begins := func(at strip.Place) int64 {
-			least := int64(1 << 62)
-			ring := p.Shapes[at.Shape].Turns[at.Turn]
-			for k := 0; k < len(ring); k += 2 {
-				least = min(least, ring[k]+at.X)
-			}
-			return least
+			least, _, _, _ := extent(s.kinds[of[at.Shape]].turns[at.Turn].cut)
+			return int64(math.Round(least)) + at.X
 		}
 		slices.SortStableFunc(places, func(a, b strip.Place) int {
 			return cmp.Or(cmp.Compare(begins(a), begins(b)), cmp.Compare(a.Y, b.Y))
