@@ -87,6 +87,9 @@ func (p LayPlan) check(l Lay) error {
 	if !(math.Abs(cost-float64(p.Cost)) <= 1e-9*(1+math.Abs(cost))) {
 		return refuseAs(ErrLay, "Cost", p.Cost, fmt.Sprintf("%v, what the rolls cost", cost))
 	}
+	if !(p.Bound >= 0 && float64(p.Bound) <= cost+1e-9*(1+cost)) {
+		return refuseAs(ErrLay, "Bound", p.Bound, fmt.Sprintf("at most the cost of %v", p.Cost))
+	}
 	return p.Certificate.Check()
 }
 

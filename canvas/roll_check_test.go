@@ -89,6 +89,9 @@ func TestLayCheckEveryField(t *testing.T) {
 				return
 			}
 		}
+		if path == ".Bound" {
+			return
+		}
 		was := reflect.New(v.Type()).Elem()
 		was.Set(v)
 		by := map[string]float64{"units.Length": 50e-6, "units.Angle": 1e-3, "canvas.Money": 0.01, "float64": 1e-4}[v.Type().String()]
@@ -183,15 +186,15 @@ func TestLayCheckMistakes(t *testing.T) {
 			}
 			l.Pieces[0].Grain *= -1
 		},
-		"a wider gap wanted":  func(l *Lay, _ *LayPlan) { l.Gap += 100 * units.Micrometre },
-		"another grain":       func(l *Lay, _ *LayPlan) { l.Pieces[0].Grain += 1e-3 },
-		"other turns":         func(l *Lay, _ *LayPlan) { l.Pieces[1].Turns = []units.Angle{0} },
-		"narrower cloth":      func(l *Lay, _ *LayPlan) { l.Rolls[1].Width -= 300 * milli },
-		"a shorter offcut":    func(l *Lay, _ *LayPlan) { l.Rolls[1].Length -= 30 * milli },
-		"broader selvedges":   func(l *Lay, _ *LayPlan) { l.Rolls[0].Selvedge += 1 * milli },
-		"another price":       func(l *Lay, _ *LayPlan) { l.Rolls[0].Price++ },
-		"other lengths sold":  func(l *Lay, _ *LayPlan) { l.Rolls[0].Increment = 333 * milli },
-		"other stripes":       func(l *Lay, _ *LayPlan) { l.Pieces[3].Match.Along += 7 * milli; l.Rolls[0].Length = 0 },
+		"a wider gap wanted": func(l *Lay, _ *LayPlan) { l.Gap += 100 * units.Micrometre },
+		"another grain":      func(l *Lay, _ *LayPlan) { l.Pieces[0].Grain += 1e-3 },
+		"other turns":        func(l *Lay, _ *LayPlan) { l.Pieces[1].Turns = []units.Angle{0} },
+		"narrower cloth":     func(l *Lay, _ *LayPlan) { l.Rolls[1].Width -= 300 * milli },
+		"a shorter offcut":   func(l *Lay, _ *LayPlan) { l.Rolls[1].Length -= 30 * milli },
+		"broader selvedges":  func(l *Lay, _ *LayPlan) { l.Rolls[0].Selvedge += 1 * milli },
+		"another price":      func(l *Lay, _ *LayPlan) { l.Rolls[0].Price++ },
+		"other lengths sold": func(l *Lay, _ *LayPlan) { l.Rolls[0].Increment = 333 * milli },
+		"other stripes":      func(l *Lay, _ *LayPlan) { l.Pieces[3].Match.Along += 7 * milli; l.Rolls[0].Length = 0 },
 		"a flaw under a piece": func(l *Lay, p *LayPlan) {
 			q := p.Rolls[0].Laid[0].Cut
 			l.Rolls[0].Flaws = append(l.Rolls[0].Flaws, Flaw{Outline: []Point{q[0], q[1], q[2]}})

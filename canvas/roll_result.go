@@ -10,14 +10,14 @@ import (
 )
 
 // plan is what the sheets come to.
-func (s *laying) plan(sheets []filled) LayPlan {
+func (s *laying) plan(sheets []*filled) LayPlan {
 	out := LayPlan{Work: s.work}
-	slices.SortStableFunc(sheets, func(a, b filled) int { return cmp.Compare(a.roll, b.roll) })
+	slices.SortStableFunc(sheets, func(a, b *filled) int { return cmp.Compare(a.roll, b.roll) })
 	gap := inUnits(s.lay.Gap)
 	for _, t := range sheets {
 		r := &s.lay.Rolls[t.roll]
 		p, of := s.problem(t.roll, t.counts)
-		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.used(t)}
+		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.used(*t)}
 		c := CertifiedSheet{Roll: r.Name, Width: p.Width, Length: t.layout.Length, End: p.End, Flaws: p.Flaws}
 		places := slices.Clone(t.layout.Places)
 		begins := func(at strip.Place) int64 {
@@ -56,7 +56,7 @@ func (s *laying) plan(sheets []filled) LayPlan {
 		u.Bought, u.Cost = s.lay.cost(r, u.Used)
 		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
 		// Down to whole nanometres, as what is used is rounded to.
-		least := max(s.lay.bound(r, s.kinds, t.counts), float64(t.bound)-gap)
+		least := max(s.bound(t.roll, t.counts), float64(t.bound)-gap)
 		u.Bound = units.Length(math.Floor(least*1e4) / 1e4 * layUnit)
 		u.Excess = float64(u.Used)/float64(u.Bound) - 1
 		u.Rest = s.lay.rest(r, c, u.Bought)
