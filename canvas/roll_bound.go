@@ -98,7 +98,7 @@ func (l *Lay) footprintOf(r *Roll, k *kind) footprint {
 	var out footprint
 	for _, t := range k.turns {
 		lo, hi, bottom, top := extent(t.cut)
-		if top-bottom > width-gap+0.5 {
+		if top-bottom > width-gap+0.5 || r.Length > 0 && hi-lo > inUnits(r.Length)+0.5 {
 			continue
 		}
 		var f [measures + 1]float64
