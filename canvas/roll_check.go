@@ -247,8 +247,9 @@ func flawRing(f Flaw) checkRing {
 // sums looks at lengths, money and the rest.
 func (c *useCheck) sums() error {
 	u, r := c.use, c.roll
-	end, area := 0.0, 0.0
+	end, area, round := 0.0, 0.0, 0.0
 	for i := range c.rings {
+		round += c.rings[i].length()
 		end = math.Max(end, c.rings[i].x1)
 		area += c.rings[i].area()
 	}
@@ -278,7 +279,8 @@ func (c *useCheck) sums() error {
 	if !(math.Abs(cost-float64(u.Cost)) <= 1e-9*(1+cost)) {
 		return c.refuse(".Cost", u.Cost, fmt.Sprint(cost))
 	}
-	if part := area / nm(r.Width) / nm(u.Used); !(math.Abs(part-u.Utilisation) <= 1e-6) {
+	// Points to the nearest nanometre: so much of an area is the length of its outline.
+	if part := area / nm(r.Width) / nm(u.Used); !(math.Abs(part-u.Utilisation) <= 1e-9+round/nm(r.Width)/nm(u.Used)) {
 		return c.refuse(".Utilisation", u.Utilisation, fmt.Sprint(part))
 	}
 	if !(u.Bound >= 0 && nm(u.Bound) <= nm(u.Used)+checkSlack) {

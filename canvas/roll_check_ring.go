@@ -70,6 +70,13 @@ func (r *checkRing) signedArea() float64 {
 
 func (r *checkRing) area() float64 { return math.Abs(r.signedArea()) }
 
+func (r *checkRing) length() (sum float64) {
+	for k := range r.at {
+		sum += r.at[(k+1)%len(r.at)].sub(r.at[k]).norm()
+	}
+	return sum
+}
+
 // bulged is the rectangle round a ring with its curves.
 func (r *checkRing) bulged() (box checkRing) {
 	box = checkRing{x0: r.x0, x1: r.x1, y0: r.y0, y1: r.y1}

@@ -1,6 +1,7 @@
 package canvas
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -17,12 +18,13 @@ import (
 // search finds: on one roll that is the least length. Offcuts are filled first,
 // those of the least value for their area before others, and used if that saves
 // more than they are worth; the rest is laid on the roll that comes cheapest, or
-// on several where pieces are too wide for it.
+// on several where pieces are too wide for it. Then pieces are moved and exchanged
+// between rolls for as long as that saves money, or cloth where the money is alike.
 //
 // When ctx is done the best so far is returned. A piece that does not fit any
 // roll is refused, and when there is not cloth enough the error beside the plan
 // of what was laid names the pieces that are left; both wrap [ErrCloth]. Every
-// plan's certificate has been checked.
+// plan has passed [LayPlan.Check], but for pieces that are left.
 func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := l.check(); err != nil {
 		return LayPlan{}, err
@@ -164,36 +166,68 @@ func (l *Lay) flaws(i int) ([][]int64, error) {
 		for _, side := range [][3]float64{{1, 0, 4}, {0, 1, 4}, {0, -1, 4 + float64(width)}} {
 			ring = clipHalf(ring, side)
 		}
-		var flat []float64
-		for _, v := range ring {
-			flat = append(flat, v[0], v[1])
-		}
 		if len(ring) < 3 {
 			continue
 		}
-		if ringArea(flat) < 0 {
-			flat = backwards(flat)
-		}
-		clear := make([]float64, len(ring))
-		for m := range clear {
-			clear[m] = 1
-		}
-		held, err := strip.Outer(flat, clear, 1)
-		if err != nil {
-			return nil, refuseAs(ErrOutline, fmt.Sprintf("Rolls[%d].Flaws[%d] (%s)", i, k, flaw.Name), err, "a simple outline")
-		}
-		for m := range held {
-			held[m] = max(0, held[m])
-			if m%2 == 1 {
-				held[m] = min(held[m], width)
+		held, err := l.heldFlaw(ring, width)
+		if err != nil { // parts that meet again along the selvedge: what lies between goes too
+			if held, err = l.heldFlaw(hull(ring), width); err != nil {
+				continue // wholly in the selvedge
 			}
-		}
-		if _, err := strip.Simple(held); err != nil {
-			continue // wholly in the selvedge
 		}
 		out = append(out, held)
 	}
 	return out, nil
+}
+
+// heldFlaw is a simple outline on the cloth that holds a flaw.
+func (l *Lay) heldFlaw(ring [][2]float64, width int64) ([]int64, error) {
+	var flat []float64
+	for _, v := range ring {
+		flat = append(flat, v[0], v[1])
+	}
+	if ringArea(flat) < 0 {
+		flat = backwards(flat)
+	}
+	clear := make([]float64, len(ring))
+	for m := range clear {
+		clear[m] = 1
+	}
+	held, err := strip.Outer(flat, clear, 1)
+	if err != nil {
+		return nil, err
+	}
+	for m := range held {
+		held[m] = max(0, held[m])
+		if m%2 == 1 {
+			held[m] = min(held[m], width)
+		}
+	}
+	_, err = strip.Simple(held)
+	return held, err
+}
+
+// hull is the convex hull, anticlockwise: once below and once above.
+func hull(ring [][2]float64) (out [][2]float64) {
+	points := slices.Clone(ring)
+	slices.SortFunc(points, func(a, b [2]float64) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	points = slices.Compact(points)
+	for range 2 {
+		begin := len(out)
+		for _, v := range points {
+			for len(out) > begin+1 {
+				a, b := out[len(out)-2], out[len(out)-1]
+				if float64((b[0]-a[0])*(v[1]-a[1]))-float64((b[1]-a[1])*(v[0]-a[0])) > 0 {
+					break
+				}
+				out = out[:len(out)-1]
+			}
+			out = append(out, v)
+		}
+		out = out[:len(out)-1]
+		slices.Reverse(points)
+	}
+	return out
 }
 
 // clipHalf keeps what has a x + b y + c >= 0.

@@ -96,9 +96,9 @@ func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 		far := 0.0
 		for b := a; b < bands; b++ {
 			far = max(far, taken[b], gap/2)
-			if size := (end - far) * float64(b+1-a); size > most*(1+1e-9) {
+			y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, inUnits(r.Width-2*r.Selvedge))
+			if size := (end - far) * (y1 - y0); end > far && y1 > y0 && size > most*(1+1e-9) {
 				most = size
-				y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, inUnits(r.Width-2*r.Selvedge))
 				best = Rest{
 					From:   Point{units.Length((far - gap/2) * layUnit), units.Length(y0*layUnit) + r.Selvedge},
 					Length: units.Length((end - far) * layUnit), Width: units.Length((y1 - y0) * layUnit),
