@@ -13,7 +13,7 @@ import (
 
 // Parts of the budget for filling offcuts and for exchange between rolls.
 const (
-	fillingEnds  = 0.25
+	fillingEnds  = 0.5
 	exchangePart = 0.4 // of what is left
 )
 
