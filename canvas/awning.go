@@ -153,6 +153,11 @@ type Strike struct {
 // along the edges feel more than the middle, up to twice as much: on a tenth of
 // the span at either end that adds 4 % to the moment which the cloth's pull
 // balances. [Coefficients] has these pressures, for battens or zips in an edge.
+//
+// The cloth is taken to be in one piece. Of a seam across it, such as
+// [Lay.PlanCovers] puts where no roll is wide enough, the plan knows nothing: a seam
+// often breaks before the cloth does, so that Strength then has to be that of a
+// strip with the seam in it, as tested.
 func (a Awning) Plan(w Wind) (AwningPlan, error) {
 	f, err := a.frame()
 	if err != nil {

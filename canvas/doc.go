@@ -18,7 +18,8 @@
 //     its corners, whether rain runs off, and the wind in which it has to be
 //     struck; [ArcEdge], [Membrane], [Wind] and [Canopy] are its parts.
 //   - [Lay.Plan] lays pieces on rolls and offcuts so that the cloth costs little, with
-//     a certificate that none overlaps another and a bound that tells how little it could be.
+//     a certificate that none overlaps another and a bound that tells how little it could be;
+//     [LayPlan.Check] proves a plan from the pieces and rolls as they were given.
 //
 // Package canvas/pattern draws the pieces at true scale.
 //

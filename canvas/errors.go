@@ -33,6 +33,9 @@ var (
 	ErrSplit = errors.New("the panel cannot be split there")
 	// ErrCloth is for pieces for which there is no room on the cloth.
 	ErrCloth = errors.New("no room on the cloth")
+	// ErrLay is for a plan that does not do what it should: pieces that overlap, or
+	// others than were asked for.
+	ErrLay = errors.New("the plan does not hold")
 )
 
 // Error says which value was refused and what would be accepted.

@@ -193,6 +193,7 @@ func TestReference(t *testing.T) {
 			"Lay.Plan":             "a search: measured on published instances in internal/strip and internal/rects, tested by distances between cut lines",
 			"Lay.PlanCovers":       "Cover.Split and Lay.Plan at several places; tested by the parts and the pieces",
 			"LayCertificate.Check": "a proof, tested against rational arithmetic in internal/strip",
+			"LayPlan.Check":        "a proof, tested against rational arithmetic and by changing every field of a plan",
 			"Mesh.Suggest":         "a shortest way; tested by cutting along it",
 		},
 		Bookkeeping: map[string]string{

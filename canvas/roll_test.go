@@ -99,7 +99,7 @@ func checkLaid(t *testing.T, l Lay, p LayPlan) {
 			}
 		}
 	}
-	if err := p.Certificate.Check(); err != nil {
+	if err := p.check(l); err != nil {
 		t.Fatal(err)
 	}
 }

@@ -203,6 +203,7 @@ func init() {
 	add(func() any { return theLay() })
 	add(func() any { return theLayOptions() })
 	add(func() any { return must(theLay().Plan(context.Background(), theLayOptions())).Certificate })
+	add(func() any { return must(theLay().Plan(context.Background(), theLayOptions())) })
 	costly["canvas.Lay.Plan"] = 60
 	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}
 	plain := thePanel()
