@@ -94,7 +94,7 @@ func TestLayCheckEveryField(t *testing.T) {
 		}
 		was := reflect.New(v.Type()).Elem()
 		was.Set(v)
-		by := map[string]float64{"units.Length": 50e-6, "units.Angle": 1e-3, "canvas.Money": 0.01, "float64": 1e-4}[v.Type().String()]
+		by := map[string]float64{"units.Length": 50e-6, "units.Angle": 1e-3, "units.Money": 0.01, "float64": 1e-4}[v.Type().String()]
 		switch v.Kind() {
 		case reflect.Bool:
 			v.SetBool(!v.Bool())

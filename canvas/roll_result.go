@@ -55,8 +55,9 @@ func (s *laying) plan(sheets []*filled) LayPlan {
 		}
 		u.Bought, u.Cost = s.lay.cost(r, u.Used)
 		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
-		// Down to whole nanometres, as what is used is rounded to.
-		least := max(s.bound(t.roll, t.counts), float64(t.bound)-gap)
+		// What the search proves is of outlines rounded outward: less by as much as
+		// they reach farther than the pieces. Down to whole nanometres, as what is used is rounded to.
+		least := max(s.bound(t.roll, t.counts), float64(t.bound)-(float64(t.layout.Length)-inUnits(u.Used)))
 		u.Bound = units.Length(math.Floor(least*1e4) / 1e4 * layUnit)
 		u.Excess = float64(u.Used)/float64(u.Bound) - 1
 		u.Rest = s.lay.rest(r, c, u.Bought)

@@ -19,7 +19,7 @@ type clothOrder struct {
 
 const (
 	cutGap    = 4 * units.Millimetre // between cut lines: the line and the blade
-	layPlaces = 30_000               // tried in the search: about a second
+	layPlaces = 300_000              // tried in the search: a few seconds
 	keepLeast = 200 * units.Millimetre
 )
 
@@ -92,7 +92,7 @@ func (p *plan) writeClothOrder(s *section) error {
 		}
 		t.Rows = append(t.Rows, row("%s, %.2f m wide|%d|%.2f|%.2f|%.0f|%s", u.Name, r.Width.Metres(), len(u.Laid), u.Used.Metres(), u.Bound.Metres(), 100*u.Utilisation, left))
 		if r.Length > 0 {
-			s.do("Cut %d pieces from the %s first.", len(u.Laid), u.Name)
+			s.do("Cut from the %s first: %d of the pieces.", u.Name, len(u.Laid))
 			continue
 		}
 		s.do("Buy %.1f m of %s, %.2f m wide.", u.Bought.Metres(), spec.Cloth, r.Width.Metres())
