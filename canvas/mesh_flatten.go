@@ -214,11 +214,8 @@ func turned(a complex128) complex128 {
 
 const (
 	mostSteps = 3000
-	// A step below still, as a part of the size of the sheet, is rest. Steps go on
-	// while they become smaller, down to finest: strains are differences of the
-	// places of near points and would show where it was left off.
-	still  = 1e-12
-	finest = 1e-14
+	// still is the step, as a part of the size of the sheet, below which it has come to rest.
+	still = 1e-12
 )
 
 // relax makes the energy least. A step to where every triangle is only turned as
@@ -245,7 +242,6 @@ func (f *flattener) relax() bool {
 	}
 	a, b := line.a, line.b
 	before := 0.0
-	size, smallest := math.Sqrt(area), math.Inf(1)
 	for count := range mostSteps {
 		pull, last = last, pull
 		clear(pull)
@@ -268,10 +264,9 @@ func (f *flattener) relax() bool {
 			now += inner(s, pull[p])
 			change += inner(s, pull[p]-last[p])
 		}
-		if most <= finest*size || most <= still*size && most >= smallest {
+		if most <= still*math.Sqrt(area) {
 			return true
 		}
-		smallest = math.Min(smallest, most)
 		keep := 0.0
 		if count > 0 && before > 0 {
 			keep = math.Max(0, change/before)
