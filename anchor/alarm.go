@@ -6,7 +6,7 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Deviation is the standard deviation along each axis of positions of which a
+// FixDeviation is the standard deviation along each axis of positions of which a
 // fraction, above 0 and under 1, falls within a radius of the truth, if the errors
 // are normal and alike in all directions:
 //
@@ -14,7 +14,7 @@ import (
 //
 // A receiver's accuracy may be the radius of 50 % (circular error probable), of
 // 95 %, or twice the root mean square of the distance, which is 98.2 % here.
-func Deviation(radius units.Length, fraction float64) (units.Length, error) {
+func FixDeviation(radius units.Length, fraction float64) (units.Length, error) {
 	var c checker
 	notNegative(&c, "radius", radius)
 	c.must(fraction > 0 && fraction < 1, "fraction", fraction, "more than 0 and less than 1")
@@ -33,7 +33,7 @@ type AlarmBudget struct {
 	// Circle is the widest radius of the antenna, as NightPlan.Widest.Antenna.
 	Circle units.Length
 	// Mark is the deviation of the position marked for the anchor, Fix that of each
-	// position of the antenna afterwards (see Deviation).
+	// position of the antenna afterwards (see [FixDeviation]).
 	Mark, Fix units.Length
 	// Set is how far the anchor may have moved from the mark while it set.
 	Set units.Length

@@ -14,7 +14,7 @@ import (
 // The distance of a circular normal error is of Weibull's distribution with shape 2.
 func TestDeviationByWeibull(t *testing.T) {
 	for _, fraction := range []float64{1e-6, 0.3935, 0.5, 0.95, 0.997, 1 - 1e-9} {
-		d, err := anchor.Deviation(7, fraction)
+		d, err := anchor.FixDeviation(7, fraction)
 		w := distuv.Weibull{K: 2, Lambda: math.Sqrt2 * d.Metres()}
 		if err != nil || math.Abs(w.CDF(7)-fraction) > 1e-12 {
 			t.Errorf("%v: deviation %v holds %v, %v", fraction, d, w.CDF(7), err)
@@ -96,10 +96,10 @@ func TestAlarmRefuses(t *testing.T) {
 		refused(t, err, field)
 	}
 	for _, fraction := range []float64{0, 1, -1, math.NaN()} {
-		_, err := anchor.Deviation(1, fraction)
+		_, err := anchor.FixDeviation(1, fraction)
 		refused(t, err, "fraction")
 	}
-	_, err := anchor.Deviation(nan, 0.5)
+	_, err := anchor.FixDeviation(nan, 0.5)
 	refused(t, err, "radius")
 	_, err = anchor.PlaceOf(anchor.LatLon{Lat: 2}, anchor.LatLon{})
 	refused(t, err, "origin.Lat")

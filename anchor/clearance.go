@@ -31,7 +31,7 @@ type Clearance struct {
 }
 
 // ClearOf is the least clearance to a neighbour over all directions of the wind,
-// at one strength of it: ours is what it pulls our boat with, theirs what it pulls
+// at one strength of it: pull is what it pulls our boat with, theirs what it pulls
 // theirs with. A boat is taken as its centre line with half its beam on either
 // side.
 //
@@ -40,7 +40,7 @@ type Clearance struct {
 // rope, keels long and short, and a tide that turns make boats differ most when
 // there is least wind: ask about calms as well as gales. Least is exact to a
 // centimetre, or to a 5000th of the circles' radii where that is more.
-func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Angle) (Clearance, error) {
+func ClearOf(ours Swing, pull units.Force, n Neighbour, theirs units.Force, differ units.Angle) (Clearance, error) {
 	var c checker
 	ours.check(&c, "")
 	n.Swing.check(&c, "Neighbour.Swing.")

@@ -37,7 +37,7 @@ type Watch struct {
 	// Circle is what the antenna keeps within unless the anchor moves: the swing
 	// circle of the antenna, and what the mark may be wrong by.
 	Circle units.Length
-	// Fix is the deviation of each fix along each axis (see Deviation).
+	// Fix is the deviation of each fix along each axis (see [FixDeviation]).
 	Fix units.Length
 	// Memory is the time in which the error of a fix falls to 1/e of itself. Errors
 	// of satellite positions last for minutes; a memory set too short makes false
@@ -49,8 +49,8 @@ type Watch struct {
 	Quiet units.Time
 }
 
-// Drag is what a Watch has found.
-type Drag struct {
+// Dragging is what a Watch has found.
+type Dragging struct {
 	Found bool
 	// Since is when the fixes began to leave the circle, zero while they are inside,
 	// At when that was certain enough, and Beyond how far outside the fix was then.
@@ -103,7 +103,7 @@ type Watcher struct {
 	far       int
 	last      time.Time
 	started   bool
-	drag      Drag
+	drag      Dragging
 }
 
 // NewWatcher checks a Watch and begins it.
@@ -133,7 +133,7 @@ func checkPlace(c *checker, field string, p Place) {
 // Add takes the next fix and tells what has been found so far. After the first
 // alarm it stays found. A fix that is not later than the one before is refused,
 // and so is one without a place; the watch goes on without it.
-func (w *Watcher) Add(f Fix) (Drag, error) {
+func (w *Watcher) Add(f Fix) (Dragging, error) {
 	var c checker
 	checkPlace(&c, "Fix.Place.", f.Place)
 	if c.err == nil {
@@ -174,10 +174,10 @@ func (w *Watcher) Add(f Fix) (Drag, error) {
 }
 
 // Detect runs a Watch over a track.
-func (w Watch) Detect(track []Fix) (Drag, error) {
+func (w Watch) Detect(track []Fix) (Dragging, error) {
 	watch, err := NewWatcher(w)
 	if err != nil {
-		return Drag{}, err
+		return Dragging{}, err
 	}
 	for _, f := range track {
 		d, err := watch.Add(f)

@@ -3,6 +3,8 @@ package anchor
 import (
 	"errors"
 	"fmt"
+
+	"example.com/forepeak/internal/accept"
 )
 
 // What can be wrong. Every error of this package is an [*Error] that wraps one
@@ -44,5 +46,5 @@ func refuse(field string, value any, want string) error {
 }
 
 func refuseAs(err error, field string, value any, want string) error {
-	return &Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: err}
+	return &Error{Field: field, Value: accept.Show(value), Want: want, Err: err}
 }

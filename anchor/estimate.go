@@ -104,17 +104,17 @@ func Estimate(d Dimensions) (Windage, error) {
 		return Windage{append(hulls,
 			box("wheelhouse", d.Beam.Scale(0.75), l.Scale(0.5), deck, house, 0.9, 0),
 			mastPart("signal mast", mast, l.Scale(0.01), deck+house, 0),
-			Wires("rails and aerials", l.Scale(0.0025), l.Scale(6), deck, deck+l.Scale(0.1)),
+			Wires{"rails and aerials", l.Scale(0.0025), l.Scale(6), deck, deck + l.Scale(0.1)}.Part(),
 		)}, nil
 	}
 	parts := append(hulls,
 		house,
 		box("spray hood", d.Beam.Scale(0.5), l.Scale(0.1), house.Top, l.Scale(0.05), 1, l.Scale(-0.15)),
-		Wires("rails", l.Scale(0.0025), l.Scale(4), deck, deck+l.Scale(0.06)),
+		Wires{"rails", l.Scale(0.0025), l.Scale(4), deck, deck + l.Scale(0.06)}.Part(),
 	)
 	parts = append(parts, stick("", l, deck, l.Scale(0.08))...)
 	rolled := func(name string, length units.Length, station float64) Part {
-		p := Wires(name, l.Scale(0.012), length, deck, deck+length)
+		p := Wires{name, l.Scale(0.012), length, deck, deck + length}.Part()
 		p.DragFront, p.DragSide, p.Station = 1, 1, l.Scale(station)
 		return p
 	}
@@ -131,8 +131,8 @@ func Estimate(d Dimensions) (Windage, error) {
 // stick is a mast that suits a boat of a length, with what belongs to it.
 func stick(name string, l, deck, station units.Length) []Part {
 	high := l.Scale(1.2)
-	wires := Wires(name+"rigging", l.Scale(0.0007), high.Scale(8), deck, deck+high)
-	halyards := Wires(name+"halyards", l.Scale(0.001), high.Scale(3), deck, deck+high)
+	wires := Wires{name + "rigging", l.Scale(0.0007), high.Scale(8), deck, deck + high}.Part()
+	halyards := Wires{name + "halyards", l.Scale(0.001), high.Scale(3), deck, deck + high}.Part()
 	halyards.Shielded = 0.3 // they lie along the mast
 	wires.Station, halyards.Station = station, station
 	thick, boom := l.Scale(0.03), deck+l.Scale(0.13)
@@ -147,7 +147,7 @@ func stick(name string, l, deck, station units.Length) []Part {
 }
 
 func mastPart(name string, high, thick, bottom, station units.Length) Part {
-	p := Wires(name, thick, high, bottom, bottom+high)
+	p := Wires{name, thick, high, bottom, bottom + high}.Part()
 	p.DragFront, p.DragSide, p.Station = 1, 1, station
 	return p
 }

@@ -10,7 +10,7 @@ import (
 )
 
 func ExampleHorizontalLoads() {
-	l, err := anchor.HorizontalLoads(34*units.Foot, 10*units.Foot, false)
+	l, err := anchor.HorizontalLoads(34*units.Foot, 10*units.Foot, anchor.Sloop)
 	fmt.Printf("lunch %.0f lbf, working %.0f lbf, storm %.0f lbf %v\n",
 		l.Lunch.PoundsForce(), l.Working.PoundsForce(), l.Storm.PoundsForce(), err)
 	// Output:
@@ -84,16 +84,16 @@ func ExampleHeld_On() {
 	// soft mud: 1.0 kN to 3.8 kN
 }
 
-func ExampleHoldingOf() {
-	h, err := anchor.HoldingOf(25, 16)
+func ExampleHoldingByEfficiency() {
+	h, err := anchor.HoldingByEfficiency(25, 16)
 	fmt.Printf("%.1f kN to %.1f kN %v\n", h.Low.Kilonewtons(), h.High.Kilonewtons(), err)
 	// Output:
 	// 2.0 kN to 7.8 kN <nil>
 }
 
-func ExamplePullAngle() {
-	low, high, err := anchor.PullAngle(8*units.Degree, 30*units.Degree)
-	fmt.Printf("%.0f %% to %.0f %% %v\n", 100*low, 100*high, err)
+func ExampleHoldingLeft() {
+	left, err := anchor.HoldingLeft(8*units.Degree, 30*units.Degree)
+	fmt.Printf("%.0f %% to %.0f %% %v\n", 100*left.Low, 100*left.High, err)
 	// Output:
 	// 75 % to 99 % <nil>
 }
@@ -130,7 +130,7 @@ func ExampleMinimumWindlass() {
 	// 9334.5 N, 14001.8 N for two minutes, 9 m/min <nil>
 }
 
-var capstan = anchor.Drive{Voltage: 12, Points: []anchor.Point{
+var capstan = anchor.Drive{Voltage: 12, Points: []anchor.DrivePoint{
 	{Pull: 1000, Speed: 0.4, Current: 80},
 	{Pull: 2500, Speed: 0.22, Current: 170},
 }}
@@ -158,11 +158,11 @@ func ExampleDrive_Gears() {
 	// running 0.78, starting 0.58, back-driving 0.71 <nil>
 }
 
-func ExampleHanging() {
+func ExampleHangingWeight() {
 	chain := rode.Rode{Pieces: []rode.Piece{{Length: 40, Mass: 1.4, Density: rode.Steel}}}
 	site := rode.Site{Depth: 10, Roller: 1.4}
 	for _, out := range []units.Length{40, 11, 1} {
-		f, err := anchor.Hanging(chain, site, 16, out)
+		f, err := anchor.HangingWeight(chain, site, 16, out)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -195,4 +195,19 @@ func ExampleWindlass_Retrieve() {
 	// breaking out    1 s, 11.3 V, 128 A
 	// lifting        19 s, 12.3 V, 35 A
 	// 1.22 Ah in 86 s
+}
+
+// What does an anchor hold elsewhere that holds 10 kN in firm sand?
+func ExampleBottoms() {
+	for _, b := range anchor.Bottoms() {
+		fmt.Printf("%-28s %4.1f kN\n", b.Name, 10*b.Factor)
+	}
+	// Output:
+	// stiff, dense clay            15.0 kN
+	// firm sand                    10.0 kN
+	// sticky clay                   6.6 kN
+	// soft mud                      3.3 kN
+	// coarse, loose sand            3.3 kN
+	// gravel                        3.3 kN
+	// rock                          0.0 kN
 }

@@ -82,8 +82,8 @@ func ExampleExposure_GustFactor() {
 	// off-land: 1.52 <nil>
 }
 
-func ExampleWires() {
-	shrouds := anchor.Wires("shrouds", 8*units.Millimetre, 62, 1.1, 13)
+func ExampleWires_Part() {
+	shrouds := anchor.Wires{Name: "shrouds", Diameter: 8 * units.Millimetre, Length: 62, Bottom: 1.1, Top: 13}.Part()
 	fmt.Printf("%.2f m² %v\n", shrouds.Side.SquareMetres(), shrouds.Shape)
 	// Output:
 	// 0.50 m² round
@@ -95,7 +95,7 @@ func ExampleWindage_Load() {
 		{Name: "hull", Front: 3.1, Side: 11, DragFront: 0.6, Top: 1.1, Length: 10},
 		{Name: "house", Front: 0.9, Side: 2.2, DragFront: 0.8, Bottom: 1.1, Top: 1.7, Length: 4},
 		{Name: "mast", Shape: anchor.Round, Front: 1.8, Side: 1.8, DragFront: 1, DragSide: 1, Bottom: 1.1, Top: 13.5, Station: 0.8},
-		anchor.Wires("rigging", 8*units.Millimetre, 100, 1.1, 13),
+		anchor.Wires{Name: "rigging", Diameter: 8 * units.Millimetre, Length: 100, Bottom: 1.1, Top: 13}.Part(),
 	}}
 	for _, from := range []units.Angle{0, 30 * units.Degree, 60 * units.Degree} {
 		l, err := b.Load(anchor.Wind{Speed: 30 * units.Knot}, from)
@@ -224,4 +224,22 @@ func ExampleLoad() {
 	fmt.Printf("%.0f N, %.0f N down a wind from 10°\n", both.Force().Newtons(), both.Downstream(10*units.Degree).Newtons())
 	// Output:
 	// 1020 N, 1020 N down a wind from 10°
+}
+
+// Wind on the beam and a current from ahead: how much is it together?
+func ExampleLoad_Plus() {
+	wind := anchor.Load{Y: -1200 * units.Newton, Yaw: 300 * units.NewtonMetre}
+	current := anchor.Load{X: -400 * units.Newton, Y: -100 * units.Newton, Yaw: -150 * units.NewtonMetre}
+	sum := wind.Plus(current)
+	fmt.Printf("%.0f N aft, %.0f N to port, turning the bow to starboard with %.0f N m\n", -sum.X.Newtons(), -sum.Y.Newtons(), sum.Yaw.NewtonMetres())
+	// Output:
+	// 400 N aft, 1300 N to port, turning the bow to starboard with 150 N m
+}
+
+// The rode feels the size of the force, whichever way it points.
+func ExampleLoad_Force() {
+	l := anchor.Load{X: -400 * units.Newton, Y: -300 * units.Newton}
+	fmt.Println(l.Force())
+	// Output:
+	// 500 N
 }

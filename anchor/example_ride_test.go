@@ -46,12 +46,12 @@ func ExampleGusts_Deviation() {
 }
 
 func ExampleUnderwater_AddedMass() {
-	along, across, yaw, err := grebeBelow.AddedMass(anchor.Current{Depth: 6})
+	m, err := grebeBelow.AddedMass(anchor.Current{Depth: 6})
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Printf("a boat of %.1f t carries %.1f t of water along, %.1f t across and %.0f t m² in yaw\n",
-		grebeBelow.Mass.Tonnes(), along.Tonnes(), across.Tonnes(), float64(yaw)/1000)
+		grebeBelow.Mass.Tonnes(), m.Along.Tonnes(), m.Across.Tonnes(), float64(m.Yaw)/1000)
 	// Output:
 	// a boat of 6.0 t carries 0.6 t of water along, 11.7 t across and 54 t m² in yaw
 }
@@ -102,7 +102,7 @@ func ExampleRide_Realise() {
 			log.Fatal(err)
 		}
 		fmt.Printf("%2.0f m of snubber: %.1f kN expected in 5 min, nine times in ten under %.0f kN\n",
-			length.Metres(), e.Expected.Kilonewtons(), e.Bow.Value.Kilonewtons())
+			length.Metres(), e.Expected.Kilonewtons(), e.Bow.Load.Kilonewtons())
 	}
 	// Output:
 	// 4 m of snubber: 3.3 kN expected in 5 min, nine times in ten under 4 kN
@@ -117,12 +117,12 @@ func ExampleFitGumbel() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	q, low, high, err := g.Quantile(0.9)
+	q, err := g.Quantile(0.9)
 	if err != nil {
 		log.Fatal(err)
 	}
 	fmt.Printf("mode %.2f kN, scale %.2f kN; nine hours in ten stay under %.1f kN (%.1f to %.1f)\n",
-		g.Mode.Kilonewtons(), g.Scale.Kilonewtons(), q.Kilonewtons(), low.Kilonewtons(), high.Kilonewtons())
+		g.Mode.Kilonewtons(), g.Scale.Kilonewtons(), q.Load.Kilonewtons(), q.Low.Kilonewtons(), q.High.Kilonewtons())
 	// Output:
 	// mode 4.00 kN, scale 0.47 kN; nine hours in ten stay under 5.1 kN (4.5 to 5.6)
 }

@@ -43,8 +43,8 @@ func ExampleGumbel_Quantile() {
 		fmt.Println(err)
 		return
 	}
-	q, low, high, err := g.Quantile(0.9)
-	fmt.Printf("%.0f N, between %.0f N and %.0f N %v\n", q.Newtons(), low.Newtons(), high.Newtons(), err)
+	q, err := g.Quantile(0.9)
+	fmt.Printf("%.0f N, between %.0f N and %.0f N %v\n", q.Load.Newtons(), q.Low.Newtons(), q.High.Newtons(), err)
 	// Output:
 	// 2871 N, between 2525 N and 3217 N <nil>
 }

@@ -28,7 +28,7 @@ func ExampleTide_Height() {
 		{At: at(3, 27), Height: units.Foot.Scale(2.2)},
 		{At: at(11, 41), Height: units.Foot.Scale(11.4)},
 	}}
-	for _, tide.Rule = range []anchor.Rule{anchor.Cosine, anchor.Twelfths} {
+	for _, tide.Rule = range []anchor.TideRule{anchor.Cosine, anchor.Twelfths} {
 		h, err := tide.Height(at(7, 0))
 		if err != nil {
 			log.Fatal(err)
@@ -73,7 +73,7 @@ func ExampleTide_Between() {
 	// 23:33  0.55 m  high false
 }
 
-func ExampleRule_Risen() {
+func ExampleTideRule_Risen() {
 	for hour := range 7 {
 		t, err := anchor.Twelfths.Risen(float64(hour) / 6)
 		if err != nil {
@@ -169,7 +169,7 @@ func ExampleClearOf() {
 		pull   units.Force
 		differ units.Angle // of the headings
 	}{{"gale", 2500, 20 * units.Degree}, {"breeze", 300, 45 * units.Degree}, {"calm", 15, 180 * units.Degree}} {
-		c, err := anchor.ClearOf(ours, theirs, wind.pull, wind.pull.Scale(0.8), wind.differ)
+		c, err := anchor.ClearOf(ours, wind.pull, theirs, wind.pull.Scale(0.8), wind.differ)
 		if err != nil {
 			log.Fatal(err)
 		}
@@ -236,7 +236,7 @@ func ExamplePlaceOf() {
 
 func ExampleAlarmRadius() {
 	// The receiver's maker says 3.5 m for 95 %.
-	d, err := anchor.Deviation(3.5, 0.95)
+	d, err := anchor.FixDeviation(3.5, 0.95)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -249,9 +249,9 @@ func ExampleAlarmRadius() {
 	// set it to 53 m, of which 6.2 m for errors
 }
 
-func ExampleDeviation() {
+func ExampleFixDeviation() {
 	for _, fraction := range []float64{0.5, 0.95} {
-		d, err := anchor.Deviation(3, fraction)
+		d, err := anchor.FixDeviation(3, fraction)
 		if err != nil {
 			log.Fatal(err)
 		}
@@ -307,4 +307,20 @@ func ExampleWatcher_Add() {
 	}
 	// Output:
 	// false false false false false true true
+}
+
+// A watch that could never tell anything is refused before the night.
+func ExampleNewWatcher() {
+	watch := anchor.Watch{Circle: 45, Fix: 1.4, Memory: 120, Quiet: 240 * 3600}
+	if _, err := anchor.NewWatcher(watch); err != nil {
+		log.Fatal(err)
+	}
+	h, err := watch.Threshold()
+	fmt.Printf("alarm above %.1f %v\n", h, err)
+	watch.Fix = 0
+	_, err = anchor.NewWatcher(watch)
+	fmt.Println(err)
+	// Output:
+	// alarm above 6.3 <nil>
+	// anchor: value not accepted: Fix is 0 m, want from 0.001 m to 1000 m
 }

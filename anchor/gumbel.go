@@ -62,31 +62,37 @@ func FitGumbel(peaks []units.Force) (Gumbel, error) {
 	return Gumbel{Mode: lo + units.Force(-scale*math.Log(sum/n)), Scale: units.Force(scale), N: len(peaks)}, nil
 }
 
-// Quantile is the load that the greatest stays under with a probability, above 0 and
-// less than 1, with an interval about it that holds the true one in 90 of 100
-// cases, from the asymptotic covariance of the fit:
+// Quantile is a load that the greatest stays under with a probability, and the
+// interval about it that holds the true one in 90 of 100 cases.
+type Quantile struct {
+	Load units.Force
+	units.Interval[units.Force]
+}
+
+// Quantile is that of a probability above 0 and less than 1, its interval from the
+// asymptotic covariance of the fit:
 //
 //	var = scale²/n (1.1087 + 0.5140 y + 0.6079 y²),  y = -ln(-ln p)
 //
 // The interval is for chance alone. It knows nothing of the errors of the model.
-func (g Gumbel) Quantile(p float64) (q, low, high units.Force, err error) {
+func (g Gumbel) Quantile(p float64) (Quantile, error) {
 	if !(p > 0 && p < 1) {
-		return 0, 0, 0, refuse("p", p, "more than 0 and less than 1")
+		return Quantile{}, refuse("p", p, "more than 0 and less than 1")
 	}
 	var c checker
 	between(&c, "Mode", g.Mode, -accept.Largest, accept.Largest)
 	positive(&c, "Scale", g.Scale)
 	c.must(g.N >= 1, "N", g.N, "1 or more")
 	if c.err != nil {
-		return 0, 0, 0, c.err
+		return Quantile{}, c.err
 	}
 	y := -math.Log(-math.Log(p))
-	q = g.Mode + g.Scale.Scale(y)
+	q := g.Mode + g.Scale.Scale(y)
 	const pi2 = math.Pi * math.Pi
 	a := 1 - eulerGamma
 	variance := (1 + 6*a*a/pi2 + 12*a/pi2*y + 6*y*y/pi2) / float64(g.N)
 	half := g.Scale.Scale(1.6449 * math.Sqrt(variance))
-	return q, q - half, q + half, nil
+	return Quantile{q, units.Interval[units.Force]{Low: q - half, High: q + half}}, nil
 }
 
 const eulerGamma = 0.57721566490153286

@@ -7,11 +7,11 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Hanging is the weight on the bow roller when a rode hangs straight down with a
+// HangingWeight is the weight on the bow roller when a rode hangs straight down with a
 // length of it out: of what hangs in the water less the water it displaces, of what
 // hangs in the air, and of the anchor, of steel, once less is out than from the
 // roller to the bed.
-func Hanging(r rode.Rode, s rode.Site, anchor units.Mass, out units.Length) (units.Force, error) {
+func HangingWeight(r rode.Rode, s rode.Site, anchor units.Mass, out units.Length) (units.Force, error) {
 	var c checker
 	checkHaul(&c, r, s, anchor)
 	between(&c, "out", out, 0, r.Length())

@@ -36,24 +36,24 @@ func TestHoldingPowerLaw(t *testing.T) {
 	}
 }
 
-func TestPullAngleFalls(t *testing.T) {
+func TestHoldingLeftFalls(t *testing.T) {
 	for _, fluke := range []units.Angle{30 * units.Degree, 50 * units.Degree} {
-		lastLow, lastHigh := 1.0, 1.0
+		last := units.Interval[float64]{Low: 1, High: 1}
 		for a := units.Angle(0); a <= 60*units.Degree; a += units.Degree {
-			low, high, err := PullAngle(a, fluke)
+			left, err := HoldingLeft(a, fluke)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if a == 0 && (low != 1 || high != 1) {
-				t.Errorf("level: %v to %v", low, high)
+			if a == 0 && (left.Low != 1 || left.High != 1) {
+				t.Errorf("level: %v", left)
 			}
-			if !(low <= high && low <= lastLow && high <= lastHigh && low >= 0) {
-				t.Errorf("%v: %v to %v after %v to %v", a, low, high, lastLow, lastHigh)
+			if !(left.Low <= left.High && left.Low <= last.Low && left.High <= last.High && left.Low >= 0) {
+				t.Errorf("%v: %v after %v", a, left, last)
 			}
-			if a >= fluke && low != 0 {
-				t.Errorf("along the fluke: %v", low)
+			if a >= fluke && left.Low != 0 {
+				t.Errorf("along the fluke: %v", left)
 			}
-			lastLow, lastHigh = low, high
+			last = left
 		}
 	}
 }
@@ -105,12 +105,12 @@ func TestTables(t *testing.T) {
 // One row stands for every boat up to it, and beyond the table is an error.
 func TestRulesTakeTheNextRow(t *testing.T) {
 	for ft := 1.0; ft <= 60; ft += 0.5 {
-		l, err := HorizontalLoads(units.Foot.Scale(ft), 1, false)
+		l, err := HorizontalLoads(units.Foot.Scale(ft), 1, Sloop)
 		if err != nil || l.Row.Feet() < ft-1e-9 {
 			t.Errorf("%v ft: row %v, %v", ft, l.Row, err)
 		}
 	}
-	wide, err := HorizontalLoads(20*units.Foot, 12*units.Foot, false)
+	wide, err := HorizontalLoads(20*units.Foot, 12*units.Foot, Sloop)
 	if err != nil || wide.Row != 50*units.Foot {
 		t.Errorf("20 ft by 12 ft: row %v, %v", wide.Row, err)
 	}
@@ -122,8 +122,8 @@ func TestRulesTakeTheNextRow(t *testing.T) {
 }
 
 var (
-	magnets  = Drive{Voltage: 12, Points: []Point{{1000, 0.4, 80}, {2500, 0.22, 170}}}
-	compound = Drive{Winding: Compound, Voltage: 12, Points: []Point{{500, 0.45, 50}, {1500, 0.33, 90}, {3000, 0.23, 140}}}
+	magnets  = Drive{Voltage: 12, Points: []DrivePoint{{1000, 0.4, 80}, {2500, 0.22, 170}}}
+	compound = Drive{Winding: Compound, Voltage: 12, Points: []DrivePoint{{500, 0.45, 50}, {1500, 0.33, 90}, {3000, 0.23, 140}}}
 	series   = seriesDrive(0.02, 0.5, 1.0/250, 0.6, 100)
 )
 
@@ -132,7 +132,7 @@ func seriesDrive(resistance, c, curved, e, friction float64) Drive {
 	d := Drive{Winding: Series, Voltage: 12}
 	for _, i := range []float64{60, 120, 220} {
 		field := c * i / (1 + curved*i)
-		d.Points = append(d.Points, Point{
+		d.Points = append(d.Points, DrivePoint{
 			units.Force(e*field*i - friction), units.Speed((12 - resistance*i) / field), units.Current(i),
 		})
 	}
@@ -351,7 +351,7 @@ func TestRetrievalInTime(t *testing.T) {
 		case broken && travelled < 0.3:
 			tension = at
 		case broken:
-			f, err := Hanging(h.Rode, h.Site, h.Anchor, units.Length(out))
+			f, err := HangingWeight(h.Rode, h.Site, h.Anchor, units.Length(out))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -387,7 +387,7 @@ func TestRetrievalInTime(t *testing.T) {
 }
 
 // What hangs, by hand: chain and fittings in water, in air and on the bed.
-func TestHangingByHand(t *testing.T) {
+func TestHangingWeightByHand(t *testing.T) {
 	shackle := rode.Fitting{Mass: 2, Volume: 5e-4}
 	r := rode.Rode{Pieces: []rode.Piece{
 		{Length: 5, Mass: 2, Density: rode.Steel, Top: []rode.Fitting{shackle}},
@@ -402,7 +402,7 @@ func TestHangingByHand(t *testing.T) {
 		{6, gravity*1 + 2*gravity + 2*gravity*1 + wet*4 + 3*gravity*(1-1025.0/7850)},            // joint in the air
 		{1, 2*gravity*1 + 3*gravity},                                                            // anchor in the air
 	} {
-		f, err := Hanging(r, site, 3, units.Length(c.out))
+		f, err := HangingWeight(r, site, 3, units.Length(c.out))
 		if err != nil {
 			t.Fatal(err)
 		}

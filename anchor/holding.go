@@ -95,8 +95,9 @@ const SeabedSpread = 2.0
 
 // Held is what an anchor may hold, with its range.
 type Held struct {
-	Law       units.Force // the published law, horizontal pull, anchor well set
-	Low, High units.Force // Law over and times SeabedSpread
+	Law units.Force // the published law, horizontal pull, anchor well set
+	// Low and High are Law over and times SeabedSpread.
+	units.Interval[units.Force]
 	// Efficiency is Law over the anchor's weight in air.
 	Efficiency float64
 	// Extrapolated is whether the anchor is lighter than 100 kg: the laws were
@@ -112,7 +113,7 @@ type Held struct {
 // which is H = m W^b with m = H_R / W_R^b (UFC 4-159-03, 2005, equation 26; its
 // coefficients, from NCEL TDS 83-08R, are recalled). For ploughs, scoops and other
 // anchors that small boats carry no published law was found: compare them by an
-// efficiency that you trust, with [HoldingOf].
+// efficiency that you trust, with [HoldingByEfficiency].
 //
 // # Caution
 //
@@ -136,11 +137,11 @@ func Holding(kind Kind, soil Soil, mass units.Mass) (Held, error) {
 	return held(h, mass), nil
 }
 
-// HoldingOf is the same for an anchor whose efficiency, holding over weight, is
+// HoldingByEfficiency is the same for an anchor whose efficiency, holding over weight, is
 // known or assumed. IACS rules call an anchor one of high holding power when it
 // holds twice what a stockless one of its mass does, and of very high when it holds
 // four times that.
-func HoldingOf(efficiency float64, mass units.Mass) (Held, error) {
+func HoldingByEfficiency(efficiency float64, mass units.Mass) (Held, error) {
 	var c checker
 	between(&c, "efficiency", efficiency, 0.5, 200)
 	between(&c, "mass", mass, 1, 50000)
@@ -152,7 +153,7 @@ func HoldingOf(efficiency float64, mass units.Mass) (Held, error) {
 
 func held(h units.Force, mass units.Mass) Held {
 	return Held{
-		Law: h, Low: h.Scale(1 / SeabedSpread), High: h.Scale(SeabedSpread),
+		Law: h, Interval: units.Interval[units.Force]{Low: h.Scale(1 / SeabedSpread), High: h.Scale(SeabedSpread)},
 		Efficiency: h.Per(mass.Weight()), Extrapolated: mass < 100,
 	}
 }
@@ -195,7 +196,7 @@ func (h Held) On(b Bottom) (Held, error) {
 	return h, nil
 }
 
-// PullAngle is the part of its holding that is left to an anchor when the rode pulls
+// HoldingLeft is the part of its holding that is left to an anchor when the rode pulls
 // it at an angle above the bed, as a range:
 //
 //	low = sin(fluke - angle) / sin(fluke)    high = cos(angle)
@@ -205,14 +206,14 @@ func (h Held) On(b Bottom) (Held, error) {
 // pull only. They are bounds by geometry: no published curve for small anchors was
 // found. The fluke is from 15° to 60°, 30° usual for sand and 50° for mud, the angle
 // from 0° to 60°.
-func PullAngle(angle, fluke units.Angle) (low, high float64, err error) {
+func HoldingLeft(angle, fluke units.Angle) (units.Interval[float64], error) {
 	var c checker
 	between(&c, "fluke", fluke, 15*units.Degree, 60*units.Degree)
 	between(&c, "angle", angle, 0, 60*units.Degree)
 	if c.err != nil {
-		return 0, 0, c.err
+		return units.Interval[float64]{}, c.err
 	}
-	return math.Max(0, (fluke-angle).Sin()/fluke.Sin()), angle.Cos(), nil
+	return units.Interval[float64]{Low: math.Max(0, (fluke-angle).Sin()/fluke.Sin()), High: angle.Cos()}, nil
 }
 
 // SafetyFactor is what a rule wants between the strength of a thing and its

@@ -84,8 +84,8 @@ func TestRefusals(t *testing.T) {
 		{"entrance behind the beam", second(Waves{0.5, 5, 5}.Drift(3, 2)), ErrInput, "entrance"},
 		{"nothing moves", second(Lie(b, below(), Wind{}, Current{Depth: 5}, 0, 4)), ErrNoBalance, "wind and current"},
 		{"roller amidships", second(Lie(b, below(), Wind{Speed: 5}, Current{Depth: 5}, 0, 0)), ErrInput, "roller"},
-		{"boat too long for the table", second(HorizontalLoads(61*units.Foot, 3, false)), ErrRange, "length and beam"},
-		{"no length", second(HorizontalLoads(0, 3, false)), ErrInput, "length"},
+		{"boat too long for the table", second(HorizontalLoads(61*units.Foot, 3, Sloop)), ErrRange, "length and beam"},
+		{"no length", second(HorizontalLoads(0, 3, Sloop)), ErrInput, "length"},
 		{"boat too small for the ships' rule", second(EquipmentGear(50)), ErrRange, "number"},
 		{"equipment not a number", second(EquipmentGear(nan)), ErrRange, "number"},
 		{"no displacement", second(EquipmentNumber(0, 1, 1, 1)), ErrInput, "displacement"},
@@ -95,7 +95,7 @@ func TestRefusals(t *testing.T) {
 		{"no anchor", second(Holding(Claw, Sand, 0)), ErrInput, "mass"},
 		{"no such anchor", second(Holding(9, Sand, 10)), ErrInput, "kind"},
 		{"no such soil", second(Holding(Claw, 5, 10)), ErrInput, "soil"},
-		{"miracle", second(HoldingOf(1000, 10)), ErrInput, "efficiency"},
+		{"miracle", second(HoldingByEfficiency(1000, 10)), ErrInput, "efficiency"},
 		{"bottom of glue", second(Held{Law: 1}.On(Bottom{"glue", 3})), ErrInput, "Bottom.Factor"},
 		{"held by nothing", second(Held{Law: units.Force(nan)}.On(Bottom{"sand", 1})), ErrInput, "Law"},
 		{"no power", second(StaticThrust(0, 0.4)), ErrInput, "power"},
@@ -104,9 +104,9 @@ func TestRefusals(t *testing.T) {
 		{"grade 4", second(MinimumWindlass(0.014, 4, 10)), ErrInput, "grade"},
 		{"one point", drive(Drive{Voltage: 12, Points: magnets.Points[:1]}), ErrInput, "Drive.Points"},
 		{"no voltage", drive(Drive{Points: magnets.Points}), ErrInput, "Drive.Voltage"},
-		{"falling points", drive(Drive{Voltage: 12, Points: []Point{{2500, 0.22, 170}, {1000, 0.4, 80}}}), ErrInput, "Drive.Points[1].Pull"},
-		{"more work than current", drive(Drive{Voltage: 12, Points: []Point{{1000, 0.4, 20}, {2500, 0.22, 170}}}), ErrInput, "Drive.Points[0].Pull"},
-		{"magnets that pull more than they can", drive(Drive{Voltage: 12, Points: []Point{{1000, 0.4, 70}, {2500, 0.3, 130}}}), ErrInput, "Drive.Points"},
+		{"falling points", drive(Drive{Voltage: 12, Points: []DrivePoint{{2500, 0.22, 170}, {1000, 0.4, 80}}}), ErrInput, "Drive.Points[1].Pull"},
+		{"more work than current", drive(Drive{Voltage: 12, Points: []DrivePoint{{1000, 0.4, 20}, {2500, 0.22, 170}}}), ErrInput, "Drive.Points[0].Pull"},
+		{"magnets that pull more than they can", drive(Drive{Voltage: 12, Points: []DrivePoint{{1000, 0.4, 70}, {2500, 0.3, 130}}}), ErrInput, "Drive.Points"},
 		{"gear worse than shown", drive(Drive{Voltage: 12, Points: magnets.Points, Gear: Gear{Running: 0.5}}), ErrInput, "Drive.Gear.Running"},
 		{"too heavy", second(magnets.Run(5000, Supply{Voltage: 12})), ErrStall, "pull"},
 		{"pull not a number", second(magnets.Run(units.Force(nan), Supply{Voltage: 12})), ErrInput, "pull"},
@@ -115,7 +115,7 @@ func TestRefusals(t *testing.T) {
 		{"rock", haul(func(_ *Windlass, h *Haul) { h.Breakout = 9000 }), ErrStall, "pull with 9.4 m out"},
 		{"roller of wood", haul(func(w *Windlass, _ *Haul) { w.Roller = 0.1 }), ErrInput, "Roller"},
 		{"anchor not a number", haul(func(_ *Windlass, h *Haul) { h.Anchor = units.Mass(nan) }), ErrInput, "Anchor"},
-		{"hanging from nothing", second(Hanging(chain, rode.Site{Depth: 5}, 10, 31)), ErrInput, "out"},
+		{"hanging from nothing", second(HangingWeight(chain, rode.Site{Depth: 5}, 10, 31)), ErrInput, "out"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var e *Error
@@ -230,7 +230,7 @@ func FuzzDrive(f *testing.F) {
 	f.Add(uint8(1), 12.0, 771.0, 0.4464, 60.0, 2819.0, 0.2368, 120.0, 7623.0, 0.12989, 220.0, 1500.0, 11.0)
 	f.Add(uint8(2), 12.0, 500.0, 0.45, 50.0, 1500.0, 0.33, 90.0, 3000.0, 0.23, 140.0, 1500.0, 11.0)
 	f.Fuzz(func(t *testing.T, winding uint8, volts, f0, v0, i0, f1, v1, i1, f2, v2, i2, pull, source float64) {
-		d := Drive{Winding: Winding(winding), Voltage: units.Voltage(volts), Points: []Point{
+		d := Drive{Winding: Winding(winding), Voltage: units.Voltage(volts), Points: []DrivePoint{
 			{units.Force(f0), units.Speed(v0), units.Current(i0)},
 			{units.Force(f1), units.Speed(v1), units.Current(i1)},
 			{units.Force(f2), units.Speed(v2), units.Current(i2)},

@@ -79,7 +79,7 @@ func tabulate(r rode.Rode, s rode.Site, lowest, highest float64, n int) (*lineTa
 		var st rode.State
 		for j := 1; j < len(t.pulls)-1; j += 3 {
 			want := math.Sqrt(t.pulls[j] * t.pulls[j+1])
-			if err := sv.Pull(&st, units.Force(want)); err != nil {
+			if err := sv.Solve(&st, units.Force(want)); err != nil {
 				return nil, err
 			}
 			var hint int
@@ -102,7 +102,7 @@ func (t *lineTable) addHeight(r rode.Rode, s rode.Site) error {
 	}
 	var st rode.State
 	for j, p := range t.pulls {
-		if err := sv.Pull(&st, units.Force(p)); err != nil {
+		if err := sv.Solve(&st, units.Force(p)); err != nil {
 			if !errors.Is(err, rode.ErrStretch) || j < 2 {
 				return err
 			}

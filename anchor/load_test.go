@@ -153,7 +153,7 @@ func TestExposureByQuadrature(t *testing.T) {
 
 // A round part is pushed straight down the wind, from whichever side.
 func TestRoundGoesDownwind(t *testing.T) {
-	b := Windage{Parts: []Part{Wires("rigging", 0.008, 100, 1, 13)}}
+	b := Windage{Parts: []Part{Wires{"rigging", 0.008, 100, 1, 13}.Part()}}
 	first := mustWind(t, b, Wind{Speed: 10}, 0)
 	for a := 0.1; a < 6.3; a += 0.1 {
 		l := mustWind(t, b, Wind{Speed: 10}, units.Angle(a))

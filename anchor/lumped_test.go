@@ -108,10 +108,10 @@ func peaks(t *testing.T, snubber, force, amplitude, period float64) (static, dyn
 	t.Helper()
 	const chain, depth, roller, mass = 35.0, 5.0, 1.4, 8000.0
 	const snubEA = 120000.0
-	r := rode.Rode{Pieces: []rode.Piece{{Name: "chain", Length: chain, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5.465e6)}}}
+	r := rode.Rode{Pieces: []rode.Piece{{Name: "chain", Length: chain, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5.465e6)}}}
 	if snubber > 0 {
 		r.Pieces = append(r.Pieces, rode.Piece{
-			Name: "snubber", Kind: rode.OfRope, Length: units.Length(snubber), Mass: 1e-6, Density: 1026, Stretch: rode.Linear(snubEA),
+			Name: "snubber", Kind: rode.OfRope, Length: units.Length(snubber), Mass: 1e-6, Density: 1026, Stretch: rode.LinearStretch(snubEA),
 		})
 	}
 	site := rode.Site{Depth: depth, Roller: roller}
@@ -241,8 +241,8 @@ func swayed(t *testing.T, low, high, period float64) (static, dynamic, snatch fl
 	t.Helper()
 	const chain, depth, roller, snubber, snubEA = 35.0, 5.0, 1.4, 8.0, 120000.0
 	r := rode.Rode{Pieces: []rode.Piece{
-		{Name: "chain", Length: chain, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5.465e6)},
-		{Name: "snubber", Kind: rode.OfRope, Length: snubber, Mass: 1e-6, Density: 1026, Stretch: rode.Linear(snubEA)},
+		{Name: "chain", Length: chain, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5.465e6)},
+		{Name: "snubber", Kind: rode.OfRope, Length: snubber, Mass: 1e-6, Density: 1026, Stretch: rode.LinearStretch(snubEA)},
 	}}
 	site := rode.Site{Depth: depth, Roller: roller}
 	var ends [2]rode.State

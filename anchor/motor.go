@@ -47,9 +47,9 @@ func (w *Winding) UnmarshalText(text []byte) error {
 	return refuseAs(ErrUnknown, "Winding", fmt.Sprintf("%q", text), fmt.Sprint(windingNames))
 }
 
-// Point is one line of a windlass's data sheet: what it does at the sheet's
+// DrivePoint is one line of a windlass's data sheet: what it does at the sheet's
 // voltage. A stalled windlass has speed 0.
-type Point struct {
+type DrivePoint struct {
 	Pull    units.Force
 	Speed   units.Speed // of the chain
 	Current units.Current
@@ -59,7 +59,7 @@ type Point struct {
 type Drive struct {
 	Winding Winding
 	Voltage units.Voltage // at the motor's terminals, for which the points hold
-	Points  []Point       // by rising pull
+	Points  []DrivePoint  // by rising pull
 	Gear    Gear
 }
 

@@ -201,7 +201,7 @@ func (n *Night) hang(p *NightPlan) error {
 		if err != nil {
 			return err
 		}
-		return sv.Pull(&st, pull)
+		return sv.Solve(&st, pull)
 	}
 	for i := range p.Moments {
 		m := &p.Moments[i]

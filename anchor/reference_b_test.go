@@ -31,11 +31,11 @@ func handlersOfTide() map[string]refcheck.Handler {
 			}
 			return tide.Height(clock(in, "at"))
 		},
-		"anchor.Rule.Risen#twelfths": func(in refcheck.Inputs) (any, error) {
+		"anchor.TideRule.Risen#twelfths": func(in refcheck.Inputs) (any, error) {
 			part, err := anchor.Twelfths.Risen(in.Float("hours") / 6)
 			return 12 * part, err
 		},
-		"anchor.Rule.Risen#cosine": func(in refcheck.Inputs) (any, error) {
+		"anchor.TideRule.Risen#cosine": func(in refcheck.Inputs) (any, error) {
 			return anchor.Cosine.Risen(in.Float("hours") / 6)
 		},
 		"anchor.Sounding.DepthAt": func(in refcheck.Inputs) (any, error) {
@@ -65,16 +65,16 @@ func handlersOfTide() map[string]refcheck.Handler {
 			)
 			return p.East, err
 		},
-		"anchor.Deviation#2drms": func(in refcheck.Inputs) (any, error) {
-			d, err := anchor.Deviation(in.Length("radius"), in.Float("fraction"))
+		"anchor.FixDeviation#2drms": func(in refcheck.Inputs) (any, error) {
+			d, err := anchor.FixDeviation(in.Length("radius"), in.Float("fraction"))
 			return d.Scale(2 * math.Sqrt2), err
 		},
 		// The fraction whose deviation is that of a radius of so many root mean square distances.
-		"anchor.Deviation#held": func(in refcheck.Inputs) (any, error) {
+		"anchor.FixDeviation#held": func(in refcheck.Inputs) (any, error) {
 			radius := units.Length(in.Float("drms") * math.Sqrt2)
 			lo, hi := 0.5, 1-1e-12
 			for range 60 {
-				d, err := anchor.Deviation(radius, (lo+hi)/2)
+				d, err := anchor.FixDeviation(radius, (lo+hi)/2)
 				if err != nil {
 					return nil, err
 				}
@@ -86,8 +86,8 @@ func handlersOfTide() map[string]refcheck.Handler {
 			}
 			return lo, nil
 		},
-		"anchor.Deviation#radius": func(in refcheck.Inputs) (any, error) {
-			d, err := anchor.Deviation(1, in.Float("fraction"))
+		"anchor.FixDeviation#radius": func(in refcheck.Inputs) (any, error) {
+			d, err := anchor.FixDeviation(1, in.Float("fraction"))
 			return units.Length(1 / d.Metres()), err
 		},
 		"anchor.AlarmRadius": func(in refcheck.Inputs) (any, error) {

@@ -87,7 +87,7 @@ func init() {
 			if err != nil {
 				return nil, err
 			}
-			rule, err := anchor.HorizontalLoads(in.Length("rule"), 1, false)
+			rule, err := anchor.HorizontalLoads(in.Length("rule"), 1, anchor.Sloop)
 			return l.Force().Per(rule.Working), err
 		},
 		"anchor.FrictionCoefficient": func(in refcheck.Inputs) (any, error) {
@@ -126,9 +126,9 @@ func init() {
 		"Windage.SpeedFor": "the inverse of Windage.Load, tested against it",
 		"Lie":              "a balance of Windage.Load and Underwater.Load, which have rows; tested by putting the answer back",
 	})
-	for name, f := range map[string]func(anchor.Surge) any{
-		"celerity":  func(s anchor.Surge) any { return s.Celerity },
-		"amplitude": func(s anchor.Surge) any { return s.Amplitude },
+	for name, f := range map[string]func(anchor.WaveSurge) any{
+		"celerity":  func(s anchor.WaveSurge) any { return s.Celerity },
+		"amplitude": func(s anchor.WaveSurge) any { return s.Amplitude },
 	} {
 		handlers["anchor.Waves.Surge#"+name] = func(in refcheck.Inputs) (any, error) {
 			s, err := anchor.Waves{Height: in.Length("H"), Period: in.Time("T"), Depth: in.Length("d")}.Surge(0)
@@ -219,7 +219,7 @@ func init() {
 		},
 		// A motor through the outer two of three printed points, at the current of the middle.
 		"anchor.Drive.Run#speed": func(in refcheck.Inputs) (any, error) {
-			d := anchor.Drive{Voltage: 250, Points: []anchor.Point{
+			d := anchor.Drive{Voltage: 250, Points: []anchor.DrivePoint{
 				{Pull: 9500, Speed: 1.173, Current: 95}, {Pull: 29500, Speed: 1.115, Current: 295},
 			}}
 			// 100 N to an ampere.
@@ -230,7 +230,7 @@ func init() {
 		// and 1 m/s to 1000 rpm; a weaker field makes it so much faster.
 		"anchor.Drive.Run#weakened": func(in refcheck.Inputs) (any, error) {
 			v, i0, stall := in.Voltage("V"), in.Float("I0"), in.Voltage("V").Volts()/in.Float("R")
-			d := anchor.Drive{Voltage: v, Points: []anchor.Point{
+			d := anchor.Drive{Voltage: v, Points: []anchor.DrivePoint{
 				{Pull: units.Force(100 * i0), Speed: units.Speed(in.Float("n0") / 1000), Current: units.Current(i0)},
 				{Pull: units.Force(100 * stall), Current: units.Current(stall)},
 			}}
@@ -245,11 +245,11 @@ func init() {
 		},
 	})
 	maps.Copy(exempt, map[string]string{
-		"HoldingOf":         "a product",
-		"PullAngle":         "bounds by geometry; no published curve for small anchors was found",
-		"Hanging":           "weights less the water's; tested against the lift of every link",
-		"Drive.Gears":       "the caller's figures, and what the points of Drive.Run show",
-		"Windlass.Retrieve": "the integral of Drive.Run over what rode.Solve gives; tested against the work of lifting",
+		"HoldingByEfficiency": "a product",
+		"HoldingLeft":         "bounds by geometry; no published curve for small anchors was found",
+		"HangingWeight":       "weights less the water's; tested against the lift of every link",
+		"Drive.Gears":         "the caller's figures, and what the points of Drive.Run show",
+		"Windlass.Retrieve":   "the integral of Drive.Run over what rode.Solve gives; tested against the work of lifting",
 	})
 	for name, f := range map[string]func(anchor.DesignLoads) any{
 		"lunch":     func(l anchor.DesignLoads) any { return l.Lunch },
@@ -258,7 +258,11 @@ func init() {
 		"permanent": func(l anchor.DesignLoads) any { return l.Permanent },
 	} {
 		handlers["anchor.HorizontalLoads#"+name] = func(in refcheck.Inputs) (any, error) {
-			l, err := anchor.HorizontalLoads(in.Length("L"), in.Length("B"), in.Text("power") == "yes")
+			rig := anchor.Sloop
+			if in.Text("power") == "yes" {
+				rig = anchor.Motor
+			}
+			l, err := anchor.HorizontalLoads(in.Length("L"), in.Length("B"), rig)
 			return f(l), err
 		}
 	}

@@ -15,7 +15,7 @@ func second[T any](_ T, err error) error { return err }
 // What a calculation cannot be asked is refused by the name of the value.
 func TestRefusedByName(t *testing.T) {
 	pullAngle := func(angle, fluke units.Angle) error {
-		_, _, err := anchor.PullAngle(angle, fluke)
+		_, err := anchor.HoldingLeft(angle, fluke)
 		return err
 	}
 	noon := time.Date(2030, 5, 17, 12, 0, 0, 0, time.UTC)
@@ -36,7 +36,7 @@ func TestRefusedByName(t *testing.T) {
 		{"Wind.Speed", second(anchor.Wind{Speed: 200}.At(5))},
 		{"force", second(boat.SpeedFor(-1, fast))},
 		{"Wind.Height", second(boat.SpeedFor(1, anchor.Wind{Height: 500}))},
-		{"fraction", second(anchor.Deviation(3, 1))},
+		{"fraction", second(anchor.FixDeviation(3, 1))},
 		{"Exposure", second(anchor.Exposure(9).MarshalText())},
 		{"Sounding.Shown", second(anchor.Sounding{At: noon, Shown: -1}.DepthAt(tide, noon))},
 	} {

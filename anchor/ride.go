@@ -67,7 +67,7 @@ func CyclicStretch(breaking units.Force) (rode.Stretch, error) {
 	if c.err != nil {
 		return rode.Stretch{}, c.err
 	}
-	return rode.Linear(breaking.Scale(1 / 0.2825)), nil
+	return rode.LinearStretch(breaking.Scale(1 / 0.2825)), nil
 }
 
 func (r *Ride) duration() float64 { return float64(or(r.Duration, 3600)) }
@@ -120,6 +120,12 @@ func (r *Ride) check() error {
 	return c.err
 }
 
+// AddedMass is the water that takes part in a boat's accelerations.
+type AddedMass struct {
+	Along, Across units.Mass
+	Yaw           units.MomentOfInertia
+}
+
 // AddedMass is the mass of water that takes part in a boat's accelerations at low
 // frequency in deep water: along her a tenth of her own, across and in yaw that of
 // half circles of her draught along the waterline and of her fins as plates under a
@@ -129,12 +135,12 @@ func (r *Ride) check() error {
 //
 // (J. N. Newman, Marine Hydrodynamics, 1977, chapter 4, for the sections), with
 // s the depth and c the chord of a fin at x.
-func (u Underwater) AddedMass(water Current) (along, across units.Mass, yaw units.MomentOfInertia, err error) {
+func (u Underwater) AddedMass(water Current) (AddedMass, error) {
 	var c checker
 	u.check(&c)
 	water.check(&c)
 	if c.err != nil {
-		return 0, 0, 0, c.err
+		return AddedMass{}, c.err
 	}
 	l, t := float64(u.Length), float64(u.Draught)
 	k := water.density() * math.Pi / 2
@@ -145,5 +151,5 @@ func (u Underwater) AddedMass(water Current) (along, across units.Mass, yaw unit
 		y += m
 		n += m * float64(f.Station) * float64(f.Station)
 	}
-	return u.Mass.Scale(0.1), units.Mass(y), units.MomentOfInertia(n), nil
+	return AddedMass{Along: u.Mass.Scale(0.1), Across: units.Mass(y), Yaw: units.MomentOfInertia(n)}, nil
 }

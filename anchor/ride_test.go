@@ -23,7 +23,7 @@ func dunlin(snubber units.Length) anchor.Ride {
 		panic(err)
 	}
 	chain := chainOf(35)
-	chain.Stretch = rode.Linear(5465 * units.Kilonewton)
+	chain.Stretch = rode.LinearStretch(5465 * units.Kilonewton)
 	r := rode.Rode{Pieces: []rode.Piece{chain}}
 	if snubber > 0 {
 		rope := ropeOf(snubber)
@@ -36,7 +36,7 @@ func dunlin(snubber units.Length) anchor.Ride {
 			{Name: "house", Front: 1.5, Side: 2.5, Bottom: 1.1, Top: 1.6, Station: -0.5, Length: 4},
 			{Name: "mast", Shape: anchor.Round, Front: 1.9, Side: 1.9, Bottom: 1.5, Top: 14, Station: 1},
 			{Name: "headsail rolled", Shape: anchor.Round, Front: 1.6, Side: 1.6, Bottom: 1.5, Top: 13, Station: 3},
-			anchor.Wires("rigging", 0.007, 110, 1.2, 12),
+			anchor.Wires{Name: "rigging", Diameter: 0.007, Length: 110, Bottom: 1.2, Top: 12}.Part(),
 			{Name: "boom", Shape: anchor.Spar, Front: 0.1, Side: 1.2, Bottom: 2.5, Top: 2.9, Station: -2},
 		}},
 		Below: anchor.Underwater{
@@ -257,14 +257,14 @@ func TestGumbelIsFitted(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		q, low, high, err := g.Quantile(0.9)
+		q, err := g.Quantile(0.9)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if low.Newtons() <= true90 && true90 <= high.Newtons() {
+		if q.Low.Newtons() <= true90 && true90 <= q.High.Newtons() {
 			held++
 		}
-		bias += (q.Newtons() - true90) / repeats
+		bias += (q.Load.Newtons() - true90) / repeats
 		// Nothing near is likelier.
 		likelihood := func(mode, scale units.Force) float64 {
 			d := distuv.GumbelRight{Mu: mode.Newtons(), Beta: scale.Newtons()}
@@ -293,13 +293,13 @@ func TestGumbelIsFitted(t *testing.T) {
 	bad[7] = units.Force(math.NaN())
 	_, err = anchor.FitGumbel(bad)
 	refused(t, err, "peaks[7]")
-	_, _, _, err = anchor.Gumbel{Mode: 1, Scale: 1, N: 10}.Quantile(1)
+	_, err = anchor.Gumbel{Mode: 1, Scale: 1, N: 10}.Quantile(1)
 	refused(t, err, "p")
-	_, _, _, err = anchor.Gumbel{}.Quantile(0.5)
+	_, err = anchor.Gumbel{}.Quantile(0.5)
 	refused(t, err, "Scale")
-	_, _, _, err = anchor.Gumbel{Mode: 1e300, Scale: 1, N: 10}.Quantile(0.5)
+	_, err = anchor.Gumbel{Mode: 1e300, Scale: 1, N: 10}.Quantile(0.5)
 	refused(t, err, "Mode")
-	_, _, _, err = anchor.Gumbel{Mode: 1, Scale: 1}.Quantile(0.5)
+	_, err = anchor.Gumbel{Mode: 1, Scale: 1}.Quantile(0.5)
 	refused(t, err, "N")
 }
 

@@ -18,14 +18,11 @@ type RideExtremes struct {
 	// Expected is the mean of the peaks at the bow, and Bow and Anchor the loads
 	// that nine Durations of ten stay under, each with the interval of 90 %.
 	Expected    units.Force
-	Bow, Anchor Interval
+	Bow, Anchor Quantile
 	// Snatch is the greatest of the runs, and Trusted whether all of them are.
 	Snatch  float64
 	Trusted bool
 }
-
-// Interval is a value between the ends of the interval about it.
-type Interval struct{ Value, Low, High units.Force }
 
 // Realise follows n realisations of gusts and waves, ten or more, on all cores, and
 // fits the distribution of the greatest loads. The same seed gives the same numbers on
@@ -96,9 +93,9 @@ func (r Ride) Realise(ctx context.Context, n int, progress func(done, of int)) (
 	return out, nil
 }
 
-func ninth(peaks []units.Force) (g Gumbel, i Interval, err error) {
+func ninth(peaks []units.Force) (g Gumbel, q Quantile, err error) {
 	if g, err = FitGumbel(peaks); err == nil {
-		i.Value, i.Low, i.High, err = g.Quantile(0.9)
+		q, err = g.Quantile(0.9)
 	}
-	return g, i, err
+	return g, q, err
 }

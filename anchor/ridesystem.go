@@ -193,13 +193,13 @@ func newSystem(r *Ride) (*system, error) {
 		ahead: float64(r.Ahead), roller: float64(r.Site.Roller), speed: float64(r.Wind.Speed),
 		drift: float64(r.Drift), fairlead: r.Fairlead, step: r.step(),
 	}
-	along, across, yaw, err := r.Below.AddedMass(r.Current)
+	added, err := r.Below.AddedMass(r.Current)
 	if err != nil {
 		return nil, err
 	}
 	m := float64(r.Below.Mass)
 	k := float64(or(r.Gyradius, r.Below.Length/4))
-	s.surge, s.sway, s.yaw = m+float64(along), m+float64(across), m*k*k+float64(yaw)
+	s.surge, s.sway, s.yaw = m+float64(added.Along), m+float64(added.Across), m*k*k+float64(added.Yaw)
 	linear := func(mass float64, t units.Time) float64 {
 		if t == 0 {
 			return 0

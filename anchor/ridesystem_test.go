@@ -65,7 +65,7 @@ func TestSurgeIsALinearOscillator(t *testing.T) {
 // Without wind and drag the energy of the boat and her rode changes only by the
 // moment that the table of loads takes the place of.
 func TestEnergyIsKept(t *testing.T) {
-	chain := rode.Rode{Pieces: []rode.Piece{{Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5.465e6)}}}
+	chain := rode.Rode{Pieces: []rode.Piece{{Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5.465e6)}}}
 	table, err := newLineTable(chain, rode.Site{Depth: 5, Roller: 1.4}, 1.4, 1.4, 0.01)
 	if err != nil {
 		t.Fatal(err)
@@ -121,8 +121,8 @@ func TestEnergyIsKept(t *testing.T) {
 
 // The table against solutions of the rode, anywhere in it.
 func TestLineTable(t *testing.T) {
-	rope := rode.Piece{Name: "snubber", Kind: rode.OfRope, Length: 8, Mass: 0.12, Density: 1140, Stretch: rode.Linear(1.2e5)}
-	chain := rode.Piece{Name: "chain", Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5.465e6)}
+	rope := rode.Piece{Name: "snubber", Kind: rode.OfRope, Length: 8, Mass: 0.12, Density: 1140, Stretch: rode.LinearStretch(1.2e5)}
+	chain := rode.Piece{Name: "chain", Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5.465e6)}
 	short := rope
 	short.Length = 40
 	lead := chain
@@ -183,7 +183,7 @@ func TestLineTable(t *testing.T) {
 }
 
 func TestStepDoesNotAllocate(t *testing.T) {
-	chain := rode.Rode{Pieces: []rode.Piece{{Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5.465e6)}}}
+	chain := rode.Rode{Pieces: []rode.Piece{{Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5.465e6)}}}
 	table, err := newLineTable(chain, rode.Site{Depth: 5, Roller: 1.4}, 1, 2, 0.01)
 	if err != nil {
 		t.Fatal(err)
@@ -299,7 +299,7 @@ func (p *plain) derivative(m *motion, o *outside) (motion, error) {
 	p.site.Roller = units.Length(p.roller + o.bow)
 	sv, err := rode.NewSolver(p.rode, p.site)
 	if err == nil {
-		err = sv.Distance(&p.st, units.Length(d))
+		err = sv.SolveDistance(&p.st, units.Length(d))
 	}
 	if err != nil {
 		return motion{}, err
@@ -332,8 +332,8 @@ func someRide() Ride {
 		Below: Underwater{Length: 9, Beam: 3.2, Draught: 0.75, Mass: 7200, Fins: []Fin{{Name: "keel", Side: 2.4, Chord: 3}}},
 		Ahead: 4.9, Surging: 120, Swaying: 60, Yawing: 60,
 		Rode: rode.Rode{Pieces: []rode.Piece{
-			{Name: "chain", Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5.465e6)},
-			{Name: "snubber", Kind: rode.OfRope, Length: 8, Mass: 0.12, Density: 1140, Stretch: rode.Linear(1.2e5)},
+			{Name: "chain", Length: 35, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5.465e6)},
+			{Name: "snubber", Kind: rode.OfRope, Length: 8, Mass: 0.12, Density: 1140, Stretch: rode.LinearStretch(1.2e5)},
 		}},
 		Site: rode.Site{Depth: 5, Roller: 1.4, Friction: 0.6},
 		Wind: Wind{Speed: 11}, Current: Current{Depth: 5},

@@ -19,12 +19,12 @@ type DesignLoads struct {
 }
 
 // HorizontalLoads are the design loads of ABYC H-40 (2003), table 1, for a boat of
-// a length over all and a beam, power for one without a rig: the first row that is
-// no shorter than the boat and no narrower, from 10 ft to 60 ft. They assume
+// a length over all and a beam, [Motor] or with any rig: the first row that is no
+// shorter than the boat and no narrower, from 10 ft to 60 ft. They assume
 // moderate shelter from the seas and freedom to swing. They are far
 // above the wind's own force, three to five times, because they include
 // sheering, gusts and moderate waves.
-func HorizontalLoads(length, beam units.Length, power bool) (DesignLoads, error) {
+func HorizontalLoads(length, beam units.Length, rig Rig) (DesignLoads, error) {
 	var c checker
 	positive(&c, "length", length)
 	positive(&c, "beam", beam)
@@ -33,7 +33,7 @@ func HorizontalLoads(length, beam units.Length, power bool) (DesignLoads, error)
 	}
 	for _, r := range designLoads {
 		widest := r.sailBeam
-		if power {
+		if rig == Motor {
 			widest = r.powerBeam
 		}
 		if length.Feet() <= r.length*(1+1e-12) && beam.Feet() <= widest*(1+1e-12) {
@@ -48,7 +48,7 @@ func HorizontalLoads(length, beam units.Length, power bool) (DesignLoads, error)
 	}
 	last := designLoads[len(designLoads)-1]
 	widest := last.sailBeam
-	if power {
+	if rig == Motor {
 		widest = last.powerBeam
 	}
 	return DesignLoads{}, refuseAs(ErrRange, "length and beam", fmt.Sprintf("%v and %v", length, beam),

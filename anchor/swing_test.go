@@ -17,7 +17,7 @@ func chainOf(length units.Length) rode.Piece {
 func ropeOf(length units.Length) rode.Piece {
 	return rode.Piece{
 		Name: "14 mm polyamide", Kind: rode.OfRope, Length: length, Mass: 0.12, Density: 1140,
-		Stretch: rode.Linear(100 * units.Kilonewton),
+		Stretch: rode.LinearStretch(100 * units.Kilonewton),
 	}
 }
 
@@ -64,7 +64,7 @@ func TestClearanceBySearch(t *testing.T) {
 			Bearing: units.Angle(2 * math.Pi * rng.Float64()), Distance: units.Length(20 + 90*rng.Float64()), Swing: rope,
 		}
 		pull, differ := units.Force(20+2000*rng.Float64()), units.Angle(rng.Float64())
-		cl, err := anchor.ClearOf(chain, n, pull, pull/2, differ)
+		cl, err := anchor.ClearOf(chain, pull, n, pull/2, differ)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -101,32 +101,32 @@ func TestClearanceBySearch(t *testing.T) {
 func TestClearanceSymmetry(t *testing.T) {
 	chain, rope := swings()
 	n := anchor.Neighbour{Bearing: 0.7, Distance: 55, Swing: rope}
-	a, err := anchor.ClearOf(chain, n, 600, 400, 0.5)
+	a, err := anchor.ClearOf(chain, 600, n, 400, 0.5)
 	if err != nil {
 		t.Fatal(err)
 	}
 	// From the neighbour's side.
 	back := anchor.Neighbour{Bearing: 0.7 - math.Pi, Distance: 55, Swing: chain}
-	b, err := anchor.ClearOf(rope, back, 400, 600, 0.5)
+	b, err := anchor.ClearOf(rope, 400, back, 600, 0.5)
 	if err != nil || (a.Least-b.Least).Abs() > 0.03 || (a.Apart-b.Apart).Abs() > 1e-9 {
 		t.Errorf("%+v from the other side %+v, %v", a, b, err)
 	}
 	// Turned round with the wind.
 	n.Bearing += 1.1
-	c, err := anchor.ClearOf(chain, n, 600, 400, 0.5)
+	c, err := anchor.ClearOf(chain, 600, n, 400, 0.5)
 	if err != nil || (a.Least-c.Least).Abs() > 0.03 {
 		t.Errorf("%+v turned %+v, %v", a, c, err)
 	}
 	// Two boats alike in one wind keep the distance of their anchors along it.
 	same := anchor.Neighbour{Distance: 40, Swing: chain}
-	d, err := anchor.ClearOf(chain, same, 600, 600, 0)
+	d, err := anchor.ClearOf(chain, 600, same, 600, 0)
 	if want := 40 - chain.Stern - chain.Beam; err != nil || (d.Least-want).Abs() > 0.02 {
 		t.Errorf("alike: %v clear, want %v, %v", d.Least, want, err)
 	}
 	// More freedom never clears more.
 	last := units.Length(math.Inf(1))
 	for _, differ := range []units.Angle{0, 0.2, 0.6, 1.5, math.Pi} {
-		e, err := anchor.ClearOf(chain, n, 600, 400, differ)
+		e, err := anchor.ClearOf(chain, 600, n, 400, differ)
 		if err != nil || e.Least > last+0.02 {
 			t.Errorf("differ %v: %v clear, less freedom %v, %v", differ, e.Least, last, err)
 		}
@@ -134,7 +134,7 @@ func TestClearanceSymmetry(t *testing.T) {
 	}
 	// With all the freedom there is it is that of the circles.
 	far := anchor.Neighbour{Distance: 120, Swing: rope}
-	f, err := anchor.ClearOf(chain, far, 600, 400, math.Pi)
+	f, err := anchor.ClearOf(chain, 600, far, 400, math.Pi)
 	if err != nil || (f.Least-f.Apart).Abs() > 0.02 {
 		t.Errorf("circles %v apart, hulls %v, %v", f.Apart, f.Least, err)
 	}
@@ -153,10 +153,10 @@ func TestSwingRefuses(t *testing.T) {
 	if _, err = anchor.SwingCircle(chain, units.Force(math.NaN())); err == nil {
 		t.Error("a pull of NaN")
 	}
-	_, err = anchor.ClearOf(chain, anchor.Neighbour{Distance: -1, Swing: rope}, 1, 1, 0)
+	_, err = anchor.ClearOf(chain, 1, anchor.Neighbour{Distance: -1, Swing: rope}, 1, 0)
 	refused(t, err, "Neighbour.Distance")
-	_, err = anchor.ClearOf(chain, anchor.Neighbour{Distance: 50, Swing: rope}, 1, 1, 4)
+	_, err = anchor.ClearOf(chain, 1, anchor.Neighbour{Distance: 50, Swing: rope}, 1, 4)
 	refused(t, err, "differ")
-	_, err = anchor.ClearOf(chain, anchor.Neighbour{Bearing: units.Angle(math.Inf(-1)), Swing: rope}, 1, 1, 1)
+	_, err = anchor.ClearOf(chain, 1, anchor.Neighbour{Bearing: units.Angle(math.Inf(-1)), Swing: rope}, 1, 1)
 	refused(t, err, "Neighbour.Bearing")
 }

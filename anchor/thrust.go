@@ -36,20 +36,17 @@ func StaticThrust(power units.Power, diameter units.Length) (Thrust, error) {
 	return Thrust{units.Force(bound), units.PoundForce.Scale(rule)}, nil
 }
 
-// Proof is what backing down has shown of an anchor: that it held a pull
-// somewhere between Low and High.
-type Proof struct{ Low, High units.Force }
-
 // BackDown is the pull of a propeller that turns astern with a shaft power, on a
-// boat that the anchor holds: 0.5 to 0.8 times the rule of [StaticThrust]. A blade
+// boat that the anchor holds: 0.5 to 0.8 times the rule of [StaticThrust]. An anchor
+// that did not move has shown that it holds a pull in that range. A blade
 // shaped to drive ahead works with its back and its trailing edge foremost; the part
 // that is left is common practice, not a standard. Compare Low with what the night
 // may bring: what an anchor has held for half a minute at a straight pull proves
 // that pull, not more, and not from another side.
-func BackDown(power units.Power, diameter units.Length) (Proof, error) {
+func BackDown(power units.Power, diameter units.Length) (units.Interval[units.Force], error) {
 	t, err := StaticThrust(power, diameter)
 	if err != nil {
-		return Proof{}, err
+		return units.Interval[units.Force]{}, err
 	}
-	return Proof{t.Rule.Scale(0.5), t.Rule.Scale(0.8)}, nil
+	return units.Interval[units.Force]{Low: t.Rule.Scale(0.5), High: t.Rule.Scale(0.8)}, nil
 }

@@ -17,15 +17,15 @@ type Turn struct {
 	High   bool         // high water; in a tide table given to Tide it is not looked at
 }
 
-// Rule is how the height goes from one turn of the tide to the next.
-type Rule int
+// TideRule is how the height goes from one turn of the tide to the next.
+type TideRule int
 
 // The rules. Both know nothing of the place: they fit a tide that rises and
 // falls evenly, and not one with a stand, a double high water or a bore.
 const (
 	// Cosine is half a cosine wave: (1 - cos(pi t/T))/2 of the range after t of
 	// the time T between the turns.
-	Cosine Rule = iota
+	Cosine TideRule = iota
 	// Twelfths is the rule of twelfths: 1, 2, 3, 3, 2, 1 twelfths of the range in
 	// the six sixths of the time, joined by straight lines. It leaves the cosine by
 	// 2.6 % of the range at most.
@@ -33,7 +33,7 @@ const (
 )
 
 // String is "cosine" or "twelfths".
-func (r Rule) String() string {
+func (r TideRule) String() string {
 	switch r {
 	case Cosine:
 		return "cosine"
@@ -44,7 +44,7 @@ func (r Rule) String() string {
 }
 
 // MarshalText writes "cosine" or "twelfths".
-func (r Rule) MarshalText() ([]byte, error) {
+func (r TideRule) MarshalText() ([]byte, error) {
 	if r != Cosine && r != Twelfths {
 		return nil, refuse("Rule", r, "cosine or twelfths")
 	}
@@ -52,7 +52,7 @@ func (r Rule) MarshalText() ([]byte, error) {
 }
 
 // UnmarshalText reads "cosine" or "twelfths".
-func (r *Rule) UnmarshalText(text []byte) error {
+func (r *TideRule) UnmarshalText(text []byte) error {
 	switch string(text) {
 	case "cosine":
 		*r = Cosine
@@ -66,7 +66,7 @@ func (r *Rule) UnmarshalText(text []byte) error {
 
 // Risen is the part of the range by which the tide has moved after a part of
 // the time between two turns, both from 0 to 1.
-func (r Rule) Risen(part float64) (float64, error) {
+func (r TideRule) Risen(part float64) (float64, error) {
 	var c checker
 	between(&c, "part", part, 0, 1)
 	if r != Cosine && r != Twelfths {
@@ -81,7 +81,7 @@ func (r Rule) Risen(part float64) (float64, error) {
 // twelfths are those risen at the ends of the sixths of the time.
 var twelfths = [7]float64{0, 1, 3, 6, 9, 11, 12}
 
-func (r Rule) risen(part float64) float64 {
+func (r TideRule) risen(part float64) float64 {
 	if r == Cosine {
 		s := math.Sin(math.Pi / 2 * part)
 		return s * s
@@ -99,8 +99,8 @@ func (r Rule) risen(part float64) float64 {
 // sounding takes up what is steady of it.
 type Tide struct {
 	// Turns of a tide table in the order of time, high and low water in turn.
-	Turns []Turn `json:",omitempty"`
-	Rule  Rule   // how the height goes between them
+	Turns []Turn   `json:",omitempty"`
+	Rule  TideRule // how the height goes between them
 
 	// Constituents of a harmonic prediction about the mean level Mean, with their
 	// phases at Epoch. They exclude Turns.

@@ -17,7 +17,7 @@ func at(hour, minute int) time.Time {
 	return time.Date(2030, 5, 17, hour, minute, 0, 0, time.UTC)
 }
 
-func springTide(rule anchor.Rule) anchor.Tide {
+func springTide(rule anchor.TideRule) anchor.Tide {
 	return anchor.Tide{Rule: rule, Turns: []anchor.Turn{
 		{At: at(12, 10), Height: 0.6},
 		{At: at(18, 22), Height: 4.9},
@@ -138,7 +138,7 @@ func TestRulesApart(t *testing.T) {
 }
 
 func TestTideRunsBetweenItsTurns(t *testing.T) {
-	for _, rule := range []anchor.Rule{anchor.Cosine, anchor.Twelfths} {
+	for _, rule := range []anchor.TideRule{anchor.Cosine, anchor.Twelfths} {
 		tide := springTide(rule)
 		for _, turn := range tide.Turns {
 			if h, err := tide.Height(turn.At); err != nil || (h-turn.Height).Abs() > 1e-12 {
@@ -186,11 +186,11 @@ func TestTideJSON(t *testing.T) {
 			t.Error(d)
 		}
 	}
-	var r anchor.Rule
+	var r anchor.TideRule
 	if err := r.UnmarshalText([]byte("thirds")); err == nil {
 		t.Error("a rule of thirds was read")
 	}
-	if _, err := anchor.Rule(7).MarshalText(); err == nil {
+	if _, err := anchor.TideRule(7).MarshalText(); err == nil {
 		t.Error("Rule(7) was written")
 	}
 }

@@ -48,8 +48,8 @@ func wavenumber(period, depth float64) float64 {
 	return y / depth
 }
 
-// Surge is what the water does to a boat that floats free in the waves.
-type Surge struct {
+// WaveSurge is what the water does to a boat that floats free in the waves.
+type WaveSurge struct {
 	Wavelength units.Length
 	Celerity   units.Speed // of the crests
 	// Amplitude is the significant amplitude with which the water at the surface
@@ -66,12 +66,12 @@ type Surge struct {
 //
 // In shallow water the motion is longer than the wave is high. A rode that cannot
 // stretch by as much takes up the rest as a jerk.
-func (w Waves) Surge(waterline units.Length) (Surge, error) {
+func (w Waves) Surge(waterline units.Length) (WaveSurge, error) {
 	var c checker
 	k := w.check(&c)
 	between(&c, "waterline", waterline, 0, 400)
 	if c.err != nil {
-		return Surge{}, c.err
+		return WaveSurge{}, c.err
 	}
 	a := float64(w.Height) / 2 / math.Tanh(k*float64(w.Depth))
 	boat := a
@@ -79,16 +79,13 @@ func (w Waves) Surge(waterline units.Length) (Surge, error) {
 		boat *= math.Abs(math.Sin(x) / x)
 	}
 	omega := 2 * math.Pi / float64(w.Period)
-	return Surge{
+	return WaveSurge{
 		Wavelength: units.Length(2 * math.Pi / k), Celerity: units.Speed(omega / k),
 		Amplitude: units.Length(a), Boat: units.Length(boat), Speed: units.Speed(boat * omega),
 	}, nil
 }
 
-// Drift is the range of the mean force of waves from ahead.
-type Drift struct{ Low, High units.Force }
-
-// Drift gives the mean force with which waves from ahead push a boat of a beam, whose
+// Drift is the range of the mean force with which waves from ahead push a boat of a beam, whose
 // waterline at the bow makes half an angle of entrance with the centreline:
 //
 //	F = rho g H²/16 B R² (1 + 2 k d / sinh(2 k d)),  R² = sin²(entrance) .. 1
@@ -98,13 +95,13 @@ type Drift struct{ Low, High units.Force }
 // High for a bow that throws all of them back (Longuet-Higgins, Proc. R. Soc. A
 // 352, 1977). Waves about as long as the boat make her pitch and come between the
 // two, nearer to High; waves much longer than the boat do less than Low. The entrance is from 0° to 90°.
-func (w Waves) Drift(beam units.Length, entrance units.Angle) (Drift, error) {
+func (w Waves) Drift(beam units.Length, entrance units.Angle) (units.Interval[units.Force], error) {
 	var c checker
 	k := w.check(&c)
 	between(&c, "beam", beam, 0, 100)
 	between(&c, "entrance", entrance, 0, math.Pi/2)
 	if c.err != nil {
-		return Drift{}, c.err
+		return units.Interval[units.Force]{}, c.err
 	}
 	shallow := 1.0
 	if x := 2 * k * float64(w.Depth); x < 700 {
@@ -113,7 +110,7 @@ func (w Waves) Drift(beam units.Length, entrance units.Angle) (Drift, error) {
 	h := float64(w.Height)
 	most := 1025 * gravity * h * h / 16 * float64(beam) * shallow
 	sin := entrance.Sin()
-	return Drift{units.Force(most * sin * sin), units.Force(most)}, nil
+	return units.Interval[units.Force]{Low: units.Force(most * sin * sin), High: units.Force(most)}, nil
 }
 
 // check is the wave number of waves that can be: those too high for the depth

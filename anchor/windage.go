@@ -82,11 +82,18 @@ type Part struct {
 	Zero units.Angle
 }
 
-// Wires is a Part for wires or ropes of one diameter and a length of all of them
-// together, between two heights above the water.
-func Wires(name string, diameter, length, bottom, top units.Length) Part {
-	a := diameter.TimesLength(length)
-	return Part{Name: name, Shape: Round, Front: a, Side: a, Bottom: bottom, Top: top}
+// Wires are wires or ropes of one diameter.
+type Wires struct {
+	Name        string
+	Diameter    units.Length
+	Length      units.Length // of all of them together
+	Bottom, Top units.Length // heights above the water between which they run
+}
+
+// Part is the wires as a part of a Windage.
+func (w Wires) Part() Part {
+	a := w.Diameter.TimesLength(w.Length)
+	return Part{Name: w.Name, Shape: Round, Front: a, Side: a, Bottom: w.Bottom, Top: w.Top}
 }
 
 // Windage is a boat above the water, as the sum of her parts.

@@ -27,24 +27,24 @@ const risk = 0.001
 // standard deviations. See Baarda, A testing procedure for use in geodetic networks, 1968.
 //
 // An error about readings that place no corner wraps [ErrMeasure].
-func (s Survey) Adjust() (*Adjustment, error) {
+func (s Survey) Adjust() (Adjustment, error) {
 	index, err := s.check()
 	if err != nil {
-		return nil, err
+		return Adjustment{}, err
 	}
 	n := newNetwork(&s, index)
 	if err := n.place(); err != nil {
-		return nil, err
+		return Adjustment{}, err
 	}
 	f, err := n.solve(n.obs)
 	if err != nil {
-		return nil, err
+		return Adjustment{}, err
 	}
 	a := n.report(f)
 	if !a.Fits {
-		n.accuse(a, f)
+		n.accuse(&a, f)
 	}
-	n.advise(a, f)
+	n.advise(&a, f)
 	return a, nil
 }
 
@@ -283,8 +283,8 @@ func limit(redundancy int) float64 {
 	return distuv.ChiSquared{K: float64(redundancy)}.Quantile(1 - risk)
 }
 
-func (n *network) report(f *fit) *Adjustment {
-	a := &Adjustment{Redundancy: len(f.obs) - n.unknowns, Weighted: f.sum}
+func (n *network) report(f *fit) Adjustment {
+	a := Adjustment{Redundancy: len(f.obs) - n.unknowns, Weighted: f.sum}
 	a.Limit = limit(a.Redundancy)
 	a.Fits = f.sum <= a.Limit
 	sigma := func(i, k int) units.Length {

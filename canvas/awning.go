@@ -153,6 +153,11 @@ type Strike struct {
 // along the edges feel more than the middle, up to twice as much: on a tenth of
 // the span at either end that adds 4 % to the moment which the cloth's pull
 // balances. [Coefficients] has these pressures, for battens or zips in an edge.
+//
+// The cloth is taken to be in one piece. Of a seam across it, such as
+// [Lay.PlanCovers] puts where no roll is wide enough, the plan knows nothing: a seam
+// often breaks before the cloth does, so that Strength then has to be that of a
+// strip with the seam in it, as tested.
 func (a Awning) Plan(w Wind) (AwningPlan, error) {
 	f, err := a.frame()
 	if err != nil {
@@ -228,13 +233,7 @@ func (a *Awning) frame() (*frame, error) {
 	for i := range p.Holes {
 		h := &p.Holes[i]
 		long := h.open(p, edges).Sub(h.At.bare()).Norm()
-		seam, hem := Finish{Kind: PlainSeam, Width: flapSeam}, Finish{Kind: SingleHem, Width: flapSeam}
-		f.plan.Flaps = append(f.plan.Flaps, Panel{Name: fmt.Sprintf("%s, flap of %s", a.Name, h.Name), Edges: []Edge{
-			{Name: "slit", From: at(0, 0), Finish: seam},
-			{Name: "edge", From: at(long, 0), Finish: hem},
-			{Name: "under", From: at(long, float64(h.Margin)), Finish: hem},
-			{Name: "opening", From: at(0, float64(h.Margin)), Finish: hem},
-		}})
+		f.plan.Flaps = append(f.plan.Flaps, flap(fmt.Sprintf("%s, flap of %s", a.Name, h.Name), long, float64(h.Margin)))
 	}
 	f.plan.Lost = 1 - float64(f.plan.Area)/plane.Area(corners)
 	f.plan.Span = units.Length(leastWidth(corners))
@@ -317,8 +316,6 @@ func (o AwningOpening) hole() Hole {
 	return h
 }
 
-const flapSeam = 15 * units.Millimetre
-
 // Cover is what is cut and sewn: the panel with its patches, and the flaps.
 func (p AwningPlan) Cover() Cover {
 	v := Cover{Title: p.Panel.Name, Panels: append([]Panel{p.Panel}, p.Flaps...), Cautions: []string{AwningCaution}}
@@ -331,7 +328,7 @@ func (p AwningPlan) Cover() Cover {
 		v.Remarks = append(v.Remarks, fmt.Sprintf("strike it at %.0f kn of mean wind, when the %s carries all it may", math.Floor(p.Strike.Wind.Knots()), p.Strike.Part))
 	}
 	for _, h := range p.Panel.Holes {
-		v.Remarks = append(v.Remarks, fmt.Sprintf("close the slit of %s every 150 mm, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("bind the slit of %s on both sides, close it every 150 mm, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name))
 	}
 	return v
 }

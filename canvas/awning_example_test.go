@@ -147,3 +147,20 @@ func ExampleAwningPlan_Cover() {
 	// 1 panel
 	// strike it at 14 kn of mean wind, when the strap of corner 1 carries all it may
 }
+
+// What must each corner's fixing hold in the worst case?
+func ExampleAwningPlan_Worst() {
+	p, err := small().Plan(canvas.Wind{Mean: 12 * units.Knot, Height: 10 * units.Metre})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for i := range 4 {
+		w := p.Worst(i)
+		fmt.Printf("corner %d: %4.0f N, %.0f N of it square to the cloth\n", i+1, w.Pull.Newtons(), w.Out.Abs().Newtons())
+	}
+	// Output:
+	// corner 1: 1537 N, 47 N of it square to the cloth
+	// corner 2: 1537 N, 47 N of it square to the cloth
+	// corner 3: 1328 N, 46 N of it square to the cloth
+	// corner 4: 1328 N, 46 N of it square to the cloth
+}

@@ -70,7 +70,7 @@ func (t Cloth) foldable(p *Panel, edges []laid) error {
 	for i, e := range edges {
 		f := p.Edges[i].Finish
 		depth := float64(f.depth(t.Thickness))
-		if depth == 0 || !f.turned() || f.Clipped {
+		if depth == 0 || f.Clipped {
 			continue
 		}
 		for _, k := range curvatures(p.Edges[i].Course, e.line) {
@@ -86,10 +86,13 @@ func (t Cloth) foldable(p *Panel, edges []laid) error {
 				least = depth * (2/t.fold() + 1)
 			}
 			clip := clipSpacing(1/math.Abs(k), clipError)
+			others := fmt.Sprintf("a faced edge (Strip), binding cut on the bias, or a single hem clipped every %.0f mm (Clipped)", 1000*clip)
+			if !f.turned() {
+				others = fmt.Sprintf("or one that is clipped every %.0f mm (Clipped)", 1000*clip)
+			}
 			return refuseAs(ErrFold, fmt.Sprintf("Edges[%d] (%s) of %q", i, p.Edges[i].Name, p.Name),
 				fmt.Sprintf("a turn of %.3v on a radius of %.3v, a strain of %+.0f %%", units.Length(depth), units.Length(1/math.Abs(k)), 100*strain),
-				fmt.Sprintf("a radius of %.3v or more for %.0f %%, or a narrower turn, a faced edge (Strip), binding cut on the bias, or a single hem clipped every %.0f mm (Clipped)",
-					units.Length(least), 100*t.fold(), 1000*clip))
+				fmt.Sprintf("a radius of %.3v or more for %.0f %%, or a narrower turn, %s", units.Length(least), 100*t.fold(), others))
 		}
 	}
 	return nil

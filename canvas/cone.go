@@ -16,11 +16,18 @@ type Frustum struct {
 	BottomEdge, TopEdge Finish
 }
 
-// Sector gives the size of the developed frustum: slant s, inner and outer
-// radius and angle of the sector, with r and R the smaller and larger radius:
+// Sector is a sector of a ring: what a frustum is when it is laid flat.
+type Sector struct {
+	Slant        units.Length // of the cone: the width of the ring
+	Inner, Outer units.Length // radii
+	Angle        units.Angle
+}
+
+// Sector gives the size of the developed frustum, with r and R the smaller and larger
+// radius:
 //
-//	s = hypot(height, R - r), outer = s R/(R - r), inner = outer - s, angle = 2 pi (R - r)/s
-func (f Frustum) Sector() (slant, inner, outer units.Length, angle units.Angle, err error) {
+//	slant = hypot(height, R - r), outer = slant R/(R - r), inner = outer - slant, angle = 2 pi (R - r)/slant
+func (f Frustum) Sector() (Sector, error) {
 	var c checker
 	c.size("Bottom", f.Bottom)
 	c.size0("Top", f.Top)
@@ -29,18 +36,20 @@ func (f Frustum) Sector() (slant, inner, outer units.Length, angle units.Angle, 
 		c.err = refuse("Top", f.Top, fmt.Sprintf("another diameter than the bottom's %v, or a Cylinder", f.Bottom))
 	}
 	if c.err != nil {
-		return 0, 0, 0, 0, c.err
+		return Sector{}, c.err
 	}
 	large := math.Max(float64(f.Bottom), float64(f.Top)) / 2
 	small := math.Min(float64(f.Bottom), float64(f.Top)) / 2
 	s := math.Hypot(float64(f.Height), large-small)
-	out := s * large / (large - small)
-	return units.Length(s), units.Length(s * small / (large - small)), units.Length(out), units.Angle(2 * math.Pi * (large - small) / s), nil
+	return Sector{
+		Slant: units.Length(s), Inner: units.Length(s * small / (large - small)), Outer: units.Length(s * large / (large - small)),
+		Angle: units.Angle(2 * math.Pi * (large - small) / s),
+	}, nil
 }
 
 // Cover makes one panel: a sector of a ring, exactly.
 func (f Frustum) Cover() (Cover, error) {
-	_, inner, outer, angle, err := f.Sector()
+	s, err := f.Sector()
 	if err != nil {
 		return Cover{}, err
 	}
@@ -60,7 +69,7 @@ func (f Frustum) Cover() (Cover, error) {
 	if large == "top" {
 		middle = math.Pi / 2
 	}
-	r, q, half := float64(inner), float64(outer), float64(angle)/2
+	r, q, half := float64(s.Inner), float64(s.Outer), float64(s.Angle)/2
 	p := Panel{Name: "cone", Grain: 90 * units.Degree}
 	arc := func(name string, radius, from, to float64, finish Finish) {
 		depth := radius * (1 - math.Cos((to-from)/2))

@@ -36,7 +36,7 @@ func (y Cylinder) Cover() (Cover, error) {
 	c.size0("Opening", y.Opening)
 	d := y.Diameter + y.Ease
 	if c.err == nil && y.Opening > d.Scale(0.9) {
-		c.err = refuse("Opening", y.Opening, fmt.Sprintf("at most nine tenths of the diameter of %v", d))
+		c.err = refuse("Opening", y.Opening, fmt.Sprintf("at most nine tenths of the diameter of %.3v", d))
 	}
 	dome := Dome{Diameter: d, Rise: y.Rise, Gores: y.Gores, Opening: y.Opening, Seam: y.Seam, OpeningEdge: y.OpeningEdge}
 	dome.BaseEdge = Finish{Kind: PlainSeam, Width: y.Seam}
@@ -127,6 +127,9 @@ const GasCaution = "CAUTION, GAS: heavier than air, it gathers low down and expl
 	"bottle where leaking gas runs overboard, turn the valve off after use, never cover a hot or leaking bottle. This cover is no fire protection. " +
 	"Local rules for gas on boats come first; have the installation checked by someone licensed."
 
+// flapReach is how far the flap goes under the far side of the hose's slit (practice).
+const flapReach = 40 * units.Millimetre
+
 // leastVent is what the drain of a gas locker measures inside by common rules
 // (19 mm, recalled from ISO 10239); leastValve is the width of a hand (practice).
 const (
@@ -134,7 +137,8 @@ const (
 	leastValve = 100 * units.Millimetre
 )
 
-// Cover makes the wall and a domed top. The error about a base without a vent,
+// Cover makes the wall, a domed top, and a flap behind the slit through which the
+// hose is passed into its hole. The error about a base without a vent,
 // or a cover that reaches the ground, wraps [ErrVent].
 func (b BottleCover) Cover() (Cover, error) {
 	var c checker
@@ -172,9 +176,11 @@ func (b BottleCover) Cover() (Cover, error) {
 		return Cover{}, err
 	}
 	v.Cautions = []string{GasCaution}
-	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it, and back it with a flap"}
+	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it on both sides, sew the flap under one, and close it every 150 mm"}
+	behind := flap("flap of hose", float64(y.Sides[0].At.Y), float64(flapReach))
 	if !b.Closed {
-		return v, nil
+		v.Panels = append(v.Panels, behind)
+		return v, v.Check()
 	}
 	c.size("Gap", b.Gap)
 	if c.err != nil {
@@ -186,7 +192,7 @@ func (b BottleCover) Cover() (Cover, error) {
 	base := disk("base", float64(b.Diameter+b.Ease), zip)
 	base.Holes = []Hole{{Name: "vent", Width: b.Vent, Margin: 20 * units.Millimetre}}
 	base.Notes = []string{"the vent is the lowest point: nothing may lie under it"}
-	v.Panels = append(v.Panels, base)
+	v.Panels = append(v.Panels, base, behind)
 	v.Seams = append(v.Seams, Seam{
 		Name: "base", A: Side{Panel: "wall", Edges: []string{"bottom"}}, B: Side{Panel: "base", Edges: edgeNames(base.Edges), Backward: true},
 	})

@@ -13,12 +13,13 @@
 //     along its seams and lays each part flat with the least strain, which it reports.
 //   - [Cover.Pieces] adds allowances and shrinkage: the lines to be cut and sewn.
 //   - Thread, needles, binding and eyelets: [Cover.Quantities], [Sewing], [Needle],
-//     [BiasBinding], [Spacing], [Panel.Fasteners]; [PriceList.Bill] prices them.
+//     [BiasBinding.Cloth], [Spacing], [Panel.Fasteners]; [PriceList.Bill] prices them.
 //   - [Awning] is a flat sunshade: the pull of cloth and wind in its edges and at
 //     its corners, whether rain runs off, and the wind in which it has to be
 //     struck; [ArcEdge], [Membrane], [Wind] and [Canopy] are its parts.
 //   - [Lay.Plan] lays pieces on rolls and offcuts so that the cloth costs little, with
-//     a certificate that none overlaps another and a bound that tells how little it could be.
+//     a certificate that none overlaps another and a bound that tells how little it could be;
+//     [LayPlan.Check] proves a plan from the pieces and rolls as they were given.
 //
 // Package canvas/pattern draws the pieces at true scale.
 //

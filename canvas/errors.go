@@ -3,6 +3,8 @@ package canvas
 import (
 	"errors"
 	"fmt"
+
+	"example.com/forepeak/internal/accept"
 )
 
 // What can be wrong. Every error of this package is an [*Error] that wraps one
@@ -31,6 +33,9 @@ var (
 	ErrSplit = errors.New("the panel cannot be split there")
 	// ErrCloth is for pieces for which there is no room on the cloth.
 	ErrCloth = errors.New("no room on the cloth")
+	// ErrLay is for a plan that does not do what it should: pieces that overlap, or
+	// others than were asked for.
+	ErrLay = errors.New("the plan does not hold")
 )
 
 // Error says which value was refused and what would be accepted.
@@ -57,5 +62,5 @@ func refuse(field string, value any, want string) error {
 }
 
 func refuseAs(err error, field string, value any, want string) error {
-	return &Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: err}
+	return &Error{Field: field, Value: accept.Show(value), Want: want, Err: err}
 }

@@ -240,7 +240,7 @@ func ExampleRoundedBox_Cover() {
 	// Output:
 	// top: 1922.1 mm to 1922.1 mm
 	// back: 330.0 mm to 330.0 mm
-	// cord: 1922 mm round, and what the knot needs
+	// cord: 1922 mm round, and what the knot needs; its ends come out through two eyelets in the hem, one on either side of the back seam
 }
 
 // Both sides of a seam, as they are when finished.
@@ -361,7 +361,7 @@ func ExampleBottleCover_Cover() {
 	_, err = b.Cover()
 	fmt.Println(err)
 	// Output:
-	// 2 panels; the flat gores leave a round dome by 8.1 mm inwards and 4.1 mm outwards
+	// 3 panels; the flat gores leave a round dome by 8.1 mm inwards and 4.1 mm outwards
 	// canvas: gas would be held in: Vent is 0 m, want 0.019 m or more at the lowest point of a closed base, or no base at all
 }
 
@@ -407,11 +407,11 @@ func ExampleSphere_Cover() {
 
 func ExampleFrustum_Sector() {
 	const mm = units.Millimetre
-	slant, inner, outer, angle, err := canvas.Frustum{Bottom: 900 * mm, Top: 400 * mm, Height: 600 * mm}.Sector()
+	s, err := canvas.Frustum{Bottom: 900 * mm, Top: 400 * mm, Height: 600 * mm}.Sector()
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("slant %.0f mm, radii %.0f and %.0f mm, %.3f°\n", slant.Millimetres(), inner.Millimetres(), outer.Millimetres(), angle.Degrees())
+	fmt.Printf("slant %.0f mm, radii %.0f and %.0f mm, %.3f°\n", s.Slant.Millimetres(), s.Inner.Millimetres(), s.Outer.Millimetres(), s.Angle.Degrees())
 	// Output: slant 650 mm, radii 520 and 1170 mm, 138.462°
 }
 
@@ -495,8 +495,8 @@ func ExampleNeedle() {
 	// Output: number 120
 }
 
-func ExampleBiasBinding() {
-	cloth, n, err := canvas.BiasBinding(12, 50*units.Millimetre, 1.5)
+func ExampleBiasBinding_Cloth() {
+	cloth, n, err := canvas.BiasBinding{Length: 12, Width: 50 * units.Millimetre, Roll: 1.5}.Cloth()
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -551,4 +551,30 @@ func Example() {
 	// Output:
 	// cut 1 wall of 0.177 m2
 	// cut 1 top of 0.075 m2
+}
+
+// A sheet of 1.9 m by 2.4 m is wider than the cloth: it gets a felled seam in the middle, along the
+// warp.
+func ExampleCover_Split() {
+	const mm = units.Millimetre
+	hem := canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 10 * mm}
+	sheet := canvas.Panel{Name: "sheet", Grain: 90 * units.Degree}
+	for i, p := range []canvas.Point{{}, {X: 1900 * mm}, {X: 1900 * mm, Y: 2400 * mm}, {Y: 2400 * mm}} {
+		sheet.Edges = append(sheet.Edges, canvas.Edge{Name: []string{"foot", "right", "head", "left"}[i], From: p, Finish: hem})
+	}
+	v, err := canvas.Cover{Title: "sheet", Panels: []canvas.Panel{sheet}}.Split("sheet",
+		canvas.Point{X: 950 * mm}, canvas.Point{X: 950 * mm, Y: 2400 * mm}, canvas.Finish{Kind: canvas.FelledOver, Width: 15 * mm, Turn: 8 * mm})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, p := range v.Panels {
+		a, err := p.Area()
+		fmt.Printf("%s: %.2f m² %v\n", p.Name, a.SquareMetres(), err)
+	}
+	sides, err := v.SeamLengths()
+	fmt.Println(sides, err)
+	// Output:
+	// sheet 1: 2.28 m² <nil>
+	// sheet 2: 2.28 m² <nil>
+	// [[2.4 m 2.4 m]] <nil>
 }

@@ -135,7 +135,7 @@ func (f Finish) depth(thickness units.Length) units.Length {
 		return f.Width
 	case f.Kind == Sleeve:
 		return f.allowance(thickness) / 2
-	case f.Kind == SingleHem:
+	case f.Kind == SingleHem, f.Kind == Webbing, f.Kind == Zip:
 		return f.Width
 	}
 	return 0

@@ -49,6 +49,16 @@ func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 			return
 		}
 	}
+	if h.Margin == 0 {
+		return
+	}
+	for _, p := range h.line(float64(h.Margin)) {
+		if !plane.Contains(ring, p) {
+			c.err = refuseAs(ErrOutline, field, fmt.Sprintf("a hole whose patch, %v wide, goes across the edge of the panel", h.Margin),
+				"a hole farther inside, or a narrower patch")
+			return
+		}
+	}
 }
 
 // line is the hole grown on all sides, anticlockwise.
@@ -123,6 +133,25 @@ func (h *Hole) open(p *Panel, edges []laid) plane.Point {
 	}
 	return nearest(ringOf(edges), h.At.bare(), true)
 }
+
+// lips is the way along one lip of the slit, round the hole and along the other.
+func (h *Hole) lips(p *Panel, edges []laid) float64 {
+	hole, finished := h.line(0), h.open(p, edges)
+	return plane.Around(hole) + 2*nearest(hole, finished, true).Sub(finished).Norm()
+}
+
+// flap is a strip that is sewn under one lip of a slit and reaches under the other.
+func flap(name string, long, reach float64) Panel {
+	seam, hem := Finish{Kind: PlainSeam, Width: flapSeam}, Finish{Kind: SingleHem, Width: flapSeam}
+	return Panel{Name: name, Edges: []Edge{
+		{Name: "slit", From: at(0, 0), Finish: seam},
+		{Name: "edge", From: at(long, 0), Finish: hem},
+		{Name: "under", From: at(long, reach), Finish: hem},
+		{Name: "opening", From: at(0, reach), Finish: hem},
+	}}
+}
+
+const flapSeam = 15 * units.Millimetre
 
 // nearest is the point of a polyline nearest to p.
 func nearest(line []plane.Point, p plane.Point, closed bool) plane.Point {

@@ -25,7 +25,7 @@ func TestJSON(t *testing.T) {
 	}
 	roundTrip(t, v)
 	roundTrip(t, out)
-	roundTrip(t, *a)
+	roundTrip(t, a)
 	roundTrip(t, polygon(house, none))
 	roundTrip(t, bottle())
 	roundTrip(t, locker())

@@ -565,6 +565,95 @@ func TestSeams(t *testing.T) {
 	}
 }
 
+// Equal numbers meet, so a number belongs to one seam, and to both of its sides.
+func TestMarkNumbers(t *testing.T) {
+	v, err := canvas.RoundedBox{
+		Length: 600 * mm, Width: 400 * mm, Height: 300 * mm, Radius: 60 * mm, Seam: 15 * mm, Gap: 8 * mm, Base: canvas.ZipBase,
+	}.Cover()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := v.Pieces(canvas.Cloth{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	seamOf, sides := map[int]string{}, map[int]int{}
+	for _, p := range out {
+		for _, m := range p.Marks {
+			if s := seamOf[m.Number]; s != "" && s != m.Seam {
+				t.Errorf("mark %d is of seam %s and of %s", m.Number, s, m.Seam)
+			}
+			seamOf[m.Number] = m.Seam
+			sides[m.Number]++
+		}
+	}
+	for n := 1; n <= len(seamOf); n++ {
+		if sides[n] != 2 {
+			t.Errorf("mark %d stands on %d sides", n, sides[n])
+		}
+	}
+	if len(seamOf) < len(v.Seams) {
+		t.Errorf("%d numbers for %d seams", len(seamOf), len(v.Seams))
+	}
+}
+
+// A hem of two folds shows both: 38 mm alone would be taken for the width of the hem.
+func TestEdgeLabels(t *testing.T) {
+	for _, k := range []struct {
+		finish canvas.Finish
+		want   string
+	}{
+		{canvas.Finish{}, "bottom"},
+		{canvas.Finish{Kind: canvas.Bound}, "bottom: binding"},
+		{canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}, "bottom: seam 15 mm"},
+		{canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 12.5 * mm}, "bottom: double hem 25 + 12.5 mm"},
+		{canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 10 * mm, Strip: true}, "bottom: double hem 10 mm"},
+		{canvas.Finish{Kind: canvas.FelledOver, Width: 15 * mm, Turn: 10 * mm}, "bottom: felled over 15 + 10 mm"},
+		{canvas.Finish{Kind: canvas.Lapped, Width: 20 * mm}, "bottom: lapped 10 mm"},
+		{canvas.Finish{Kind: canvas.Lapped, Width: 20 * mm, Turn: 8 * mm}, "bottom: lapped 10 + 8 mm"},
+	} {
+		p := box(1, 0.5, canvas.Finish{})
+		p.Edges[0].Finish = k.finish
+		if got := pieces(t, canvas.Cloth{}, p)[0].Edges[0]; got != k.want {
+			t.Errorf("%+v: %q, want %q", k.finish, got, k.want)
+		}
+	}
+}
+
+// A patch that would hang over the edge is refused, not drawn there.
+func TestPatchOverTheEdge(t *testing.T) {
+	p := box(1, 0.5, canvas.Finish{})
+	for _, k := range []struct {
+		y, margin units.Length
+		ok        bool
+	}{{60 * mm, 44 * mm, true}, {60 * mm, 46 * mm, false}, {60 * mm, 0, true}, {10 * mm, 0, false}} {
+		p.Holes = []canvas.Hole{{Name: "stay", At: canvas.Point{X: 0.5, Y: k.y}, Width: 30 * mm, Margin: k.margin}}
+		_, err := canvas.Cover{Panels: []canvas.Panel{p}}.Pieces(canvas.Cloth{})
+		if k.ok && err != nil || !k.ok && !errors.Is(err, canvas.ErrOutline) {
+			t.Errorf("%+v: %v", k, err)
+		}
+	}
+}
+
+// The turn under webbing and zips is judged like that of a hem.
+func TestTurnUnderWebbing(t *testing.T) {
+	for _, k := range []struct {
+		width units.Length
+		clip  bool
+		ok    bool
+	}{{40 * mm, false, false}, {40 * mm, true, true}, {20 * mm, false, true}} {
+		p := box(1, 2, canvas.Finish{})
+		// A chord of 1 m with a hollow of 80 mm: R = 1602.5 mm, a strain of
+		// 80/1562.5 = 5.1 % for 40 mm and 40/1582.5 = 2.5 % for 20 mm.
+		p.Edges[0].Course = canvas.Course{Curve: canvas.Arc, Depth: -80 * mm}
+		p.Edges[0].Finish = canvas.Finish{Kind: canvas.Webbing, Width: k.width, Clipped: k.clip}
+		_, err := canvas.Cover{Panels: []canvas.Panel{p}}.Pieces(canvas.Cloth{})
+		if k.ok && err != nil || !k.ok && !errors.Is(err, canvas.ErrFold) {
+			t.Errorf("%+v: %v", k, err)
+		}
+	}
+}
+
 func TestOutlinesRefused(t *testing.T) {
 	corner := func(x, y float64) canvas.Edge {
 		return canvas.Edge{From: canvas.Point{X: units.Length(x), Y: units.Length(y)}}

@@ -37,7 +37,7 @@ type HoleLine struct {
 // Mark is a match mark: At lies on the sew line, To outside it on the way to the cut line.
 type Mark struct {
 	Seam   string
-	Number int // the same on both sides of the seam
+	Number int // the same on both sides of the seam, and of no other seam of the cover
 	At, To Point
 }
 
@@ -187,15 +187,25 @@ func (e *Edge) label(thickness units.Length) string {
 		s += ": "
 	}
 	s += string(e.Finish.Kind)
-	if a := e.Finish.allowance(thickness); a != 0 {
+	f := e.Finish
+	switch a := f.allowance(thickness); {
+	case a == 0:
+	case !f.Strip && (f.Kind == DoubleHem || f.Kind == FelledOver || f.Kind == French || f.Kind == Lapped && f.Turn > 0):
+		// Two folds: the sum alone would be taken for the width of the hem.
+		s += fmt.Sprintf(" %v + %v mm", millimetres(a-f.Turn), millimetres(f.Turn))
+	default:
 		s += fmt.Sprintf(" %.0f mm", a.Millimetres())
 	}
 	return s
 }
 
+// millimetres are what is read off a rule: to half a millimetre.
+func millimetres(l units.Length) float64 { return math.Round(2*l.Millimetres()) / 2 }
+
 // mark puts the match marks of all seams on a piece.
 func (v Cover) mark(piece *Piece, l *layout, panel int, cut func(plane.Point) plane.Point) {
 	const tick = 8e-3
+	before := 0 // marks of the seams before this one
 	for i := range v.Seams {
 		s := &v.Seams[i]
 		parts := s.marks(&l.seams[i][0], &l.seams[i][1])
@@ -207,9 +217,10 @@ func (v Cover) mark(piece *Piece, l *layout, panel int, cut func(plane.Point) pl
 				at, out := r.at(l.panels[panel], part)
 				a := cut(at)
 				b := cut(at.Add(out.Times(tick)))
-				piece.Marks = append(piece.Marks, Mark{Seam: s.Name, Number: n + 1, At: wrap(a), To: wrap(b)})
+				piece.Marks = append(piece.Marks, Mark{Seam: s.Name, Number: before + n + 1, At: wrap(a), To: wrap(b)})
 			}
 		}
+		before += len(parts)
 	}
 }
 

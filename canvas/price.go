@@ -18,7 +18,7 @@ type Ware struct {
 	Pack int
 	// Low and High are the price of a lot or pack; a High of 0 is Low. A Ware
 	// without a price is one whose price is not known.
-	Low, High Money
+	Low, High units.Money
 }
 
 // PriceList has a ware for each length in [Quantities], and by name those that are
@@ -31,19 +31,21 @@ type PriceList struct {
 
 // Bill is what a cover's material costs besides its cloth.
 type Bill struct {
-	Lines     []BillLine
-	Low, High Money
+	Lines []BillLine
+	// Low and High are what all lines cost together.
+	units.Interval[units.Money]
 	// Unpriced is what is needed and has no price: the sums are without it.
 	Unpriced []string
 }
 
 // BillLine is a ware that is needed.
 type BillLine struct {
-	Name      string
-	Length    units.Length // needed, of what is sold by length
-	Count     int          // needed, of what is counted
-	Lots      int          // bought
-	Low, High Money        // of all lots
+	Name   string
+	Length units.Length // needed, of what is sold by length
+	Count  int          // needed, of what is counted
+	Lots   int          // bought
+	// Low and High are the price of all lots.
+	units.Interval[units.Money]
 }
 
 // Bill prices what a cover takes besides its cloth, whose cost is that of the
@@ -111,8 +113,8 @@ func (b *Bill) add(line BillLine, w Ware, lots float64) {
 		return
 	}
 	line.Lots = int(math.Ceil(lots - 1e-9))
-	line.Low = Money(float64(w.Low) * float64(line.Lots))
-	line.High = Money(float64(max(w.Low, w.High)) * float64(line.Lots))
+	line.Low = units.Money(float64(w.Low) * float64(line.Lots))
+	line.High = units.Money(float64(max(w.Low, w.High)) * float64(line.Lots))
 	b.Lines = append(b.Lines, line)
 	b.Low += line.Low
 	b.High += line.High

@@ -25,14 +25,17 @@ func TestBill(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	price := func(low, high units.Money) units.Interval[units.Money] {
+		return units.Interval[units.Money]{Low: low, High: high}
+	}
 	want := canvas.Bill{
 		Lines: []canvas.BillLine{
-			{Name: "Thread", Length: 1001 * m, Lots: 2, Low: 36, High: 36},
-			{Name: "Binding", Length: 2.41 * m, Lots: 25, Low: 62.5, High: 75},
-			{Name: "Webbing", Length: 3 * m, Lots: 3, Low: 3.75, High: 6},
-			{Name: "eyelet", Count: 26, Lots: 2, Low: 12, High: 14},
+			{Name: "Thread", Length: 1001 * m, Lots: 2, Interval: price(36, 36)},
+			{Name: "Binding", Length: 2.41 * m, Lots: 25, Interval: price(62.5, 75)},
+			{Name: "Webbing", Length: 3 * m, Lots: 3, Interval: price(3.75, 6)},
+			{Name: "eyelet", Count: 26, Lots: 2, Interval: price(12, 14)},
 		},
-		Low: 114.25, High: 131,
+		Interval: price(114.25, 131),
 		Unpriced: []string{"Zip", "hook", "snap"},
 	}
 	if d := cmp.Diff(want, bill); d != "" {
@@ -68,9 +71,9 @@ func TestBillRefuses(t *testing.T) {
 	}{
 		{"Rope needed", good, units.Length(nan), 1},
 		{"Rope needed", good, -1, 1},
-		{"Rope.Low", canvas.Ware{Lot: 1, Low: canvas.Money(nan)}, 1, 1},
+		{"Rope.Low", canvas.Ware{Lot: 1, Low: units.Money(nan)}, 1, 1},
 		{"Rope.High", canvas.Ware{Lot: 1, Low: 2, High: 1}, 1, 1},
-		{"Rope.High", canvas.Ware{Lot: 1, Low: 2, High: canvas.Money(math.Inf(1))}, 1, 1},
+		{"Rope.High", canvas.Ware{Lot: 1, Low: 2, High: units.Money(math.Inf(1))}, 1, 1},
 		{"Rope.Low", canvas.Ware{Lot: 1, High: 1}, 1, 1},
 		{"Rope.Lot", canvas.Ware{Pack: 1, Low: 1}, 1, 1},
 		{`Pieces["snap"] needed`, good, 1, -1},

@@ -40,8 +40,12 @@ func (f Finish) rows() (rows, layers float64) {
 
 // Quantities adds up a cover: each panel as often as it is cut, rows of
 // stitches by the finish of its edges (one for a plain seam or a hem, two for
-// felled, French and lapped seams and for webbing, one along each side of a zip), and
-// twice round each patch of a hole.
+// felled, French and lapped seams and for webbing, one along each side of a zip),
+// twice round each patch of a hole and along the inner side of each layer of a
+// corner patch. A hole to which a panel is cut open is bound in one run, along one
+// lip of the slit, round the hole and back along the other. Lengths are those of the
+// finished edges, without what is turned in at the ends; the stitches that hold straps
+// and eyelets are not counted.
 func (v Cover) Quantities(t Cloth, s Sewing) (Quantities, error) {
 	pieces, err := v.Pieces(t)
 	if err != nil {
@@ -86,6 +90,25 @@ func (v Cover) Quantities(t Cloth, s Sewing) (Quantities, error) {
 			rings, _ := h.patches(p, l.panels[i])
 			for _, ring := range rings {
 				if err := add(2*times, plane.Around(ring), 2); err != nil {
+					return Quantities{}, err
+				}
+			}
+			if h.Split {
+				length := h.lips(p, l.panels[i]) * times
+				q.Binding += units.Length(length)
+				if err := add(1, length, 3); err != nil {
+					return Quantities{}, err
+				}
+			}
+		}
+		for k := range p.Patches {
+			for layer, patch := range p.Patches[k].panels(p, l.panels[i]) {
+				edges, err := patch.lay()
+				if err != nil {
+					return Quantities{}, err
+				}
+				// A layer is sewn through the panel and the layers that reach farther.
+				if err := add(2*times, edges[1].length, float64(layer+2)); err != nil {
 					return Quantities{}, err
 				}
 			}

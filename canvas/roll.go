@@ -7,9 +7,6 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Money is a sum in any currency; all of one job are in the same.
-type Money float64
-
 // Roll is a length of cloth to cut from: a roll in the shop, or an offcut that
 // is already owned, which has a Length and a Value. X runs along the roll from
 // its free end, Y across it from one selvedge to the other.
@@ -19,10 +16,10 @@ type Roll struct {
 	Length   units.Length // 0 is as much as is needed
 	Selvedge units.Length // left free along both edges
 	// Price is of a metre of length; what is used is rounded up to Increment.
-	Price     Money
+	Price     units.Money
 	Increment units.Length // in which the cloth is sold; 0 is any length
 	// Value is what it costs to use an offcut at all, whole.
-	Value Money
+	Value units.Money
 	Flaws []Flaw
 	// Along and Across are the repeats of a pattern or of stripes, multiples of
 	// 0.01 mm; 0 is none.
@@ -57,7 +54,8 @@ const (
 type Cutting struct {
 	Name string
 	// Cut is the line to cut by, straight from point to point, in either sense.
-	// Where its points follow a curve, the piece laid holds the curve too.
+	// Where its points follow a curve to within 0.004 mm, as those of [Cover.Pieces]
+	// do, the piece laid holds the curve too.
 	Cut []Point
 	// Quantity are cut as drawn, QuantityMirrored the other way round: one left,
 	// one right. Both 0 is one as drawn.
@@ -116,8 +114,12 @@ type LayProgress struct {
 
 // LayPlan is where every piece is cut from.
 type LayPlan struct {
-	Rolls       []RollUse // in the order of the rolls, those that are used
-	Cost        Money
+	Rolls []RollUse // in the order of the rolls, those that are used
+	Cost  units.Money
+	// Bound is a sum below which these pieces cannot be cut from these rolls,
+	// however they are laid and divided among them; 0 if pieces are left. Where it is
+	// Cost, nothing is cheaper.
+	Bound       units.Money
 	Work        int64
 	Certificate LayCertificate
 }
@@ -129,7 +131,7 @@ type RollUse struct {
 	Laid   []Laid // in the order of cutting, from the free end
 	Used   units.Length
 	Bought units.Length // Used rounded up to what is sold; of an offcut its length
-	Cost   Money
+	Cost   units.Money
 	// Utilisation is the area within the cut lines as a part of width times Used.
 	Utilisation float64
 	// Bound is a length below which these pieces cannot be laid on this roll,

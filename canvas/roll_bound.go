@@ -82,60 +82,83 @@ func portions(x float64, out []float64) []float64 {
 	return out
 }
 
-// bound is a length of roll below which counts of the kinds cannot be laid, in
-// units.
-func (l *Lay) bound(r *Roll, kinds []kind, counts []int) float64 {
+// footprint is what one piece of a kind takes of a roll, at least: of its length
+// by each of the portions and by area, and in one stretch; fits is whether it can
+// lie there at all.
+type footprint struct {
+	takes [measures + 1]float64
+	long  float64
+	fits  bool
+}
+
+// footprintOf returns that of a kind on a roll.
+func (l *Lay) footprintOf(r *Roll, k *kind) footprint {
 	gap := inUnits(l.Gap)
 	width := inUnits(r.Width-2*r.Selvedge) + gap
-	var sums []float64
-	longest, area := 0.0, 0.0
-	for i := range kinds {
-		if counts[i] == 0 {
+	var out footprint
+	for _, t := range k.turns {
+		lo, hi, bottom, top := extent(t.cut)
+		if top-bottom > width-gap+0.5 || r.Length > 0 && hi-lo > inUnits(r.Length)+0.5 {
 			continue
 		}
-		// The area of a piece with half a gap all round is least for a circle.
-		grown := math.Sqrt(kinds[i].area) + float64(math.Sqrt(math.Pi)*gap/2)
-		area += float64(grown*grown) * float64(counts[i])
-		least := math.Inf(1)
-		var of []float64
-		for _, t := range kinds[i].turns {
-			lo, hi, bottom, top := extent(t.cut)
-			if top-bottom > width-gap+0.5 {
-				continue
-			}
-			least = min(least, hi-lo)
-			if len(kinds[i].turns) > 8 || len(t.cut) > 4000 {
-				of = make([]float64, measures) // the area must do
-				continue
-			}
-			f := make([]float64, measures)
+		var f [measures + 1]float64
+		if len(k.turns) <= 8 && len(t.cut) <= 4000 { // of others the area must do
 			for _, s := range slicesOf(t.cut) {
-				for k, v := range portions((s.across+gap)/width, make([]float64, 0, measures)) {
-					f[k] += float64(v * s.along)
+				for m, v := range portions((s.across+gap)/width, make([]float64, 0, measures)) {
+					f[m] += float64(v * s.along)
 				}
 			}
-			for k := range f {
-				if of != nil {
-					f[k] = min(f[k], of[k])
-				}
-			}
-			of = f
 		}
-		if !math.IsInf(least, 1) {
-			longest = max(longest, least)
+		// The area of a piece with half a gap all round is least for a circle.
+		grown := math.Sqrt(k.area) + float64(math.Sqrt(math.Pi)*gap/2)
+		f[measures] = float64(grown*grown) / width
+		if !out.fits {
+			out = footprint{f, hi - lo, true}
+			continue
 		}
-		if sums == nil {
-			sums = make([]float64, measures)
-		}
-		for k, v := range of {
-			sums[k] += float64(v * float64(counts[i]))
+		out.long = min(out.long, hi-lo)
+		for m := range f {
+			out.takes[m] = min(out.takes[m], f[m])
 		}
 	}
-	best := max(longest, area/width-gap)
+	return out
+}
+
+// bound is a length of a roll below which counts of the kinds cannot be laid, in
+// units.
+func (s *laying) bound(roll int, counts []int) float64 {
+	gap := inUnits(s.lay.Gap)
+	var sums [measures + 1]float64
+	best := 0.0
+	for k, n := range counts {
+		if n == 0 {
+			continue
+		}
+		f := s.footprint(roll, k)
+		best = max(best, f.long)
+		for m, v := range f.takes {
+			sums[m] += float64(v * float64(n))
+		}
+	}
 	for _, v := range sums {
 		best = max(best, v-gap)
 	}
 	return best
+}
+
+// footprint keeps what footprintOf returns.
+func (s *laying) footprint(roll, kind int) *footprint {
+	if s.prints == nil {
+		s.prints = make([][]*footprint, len(s.lay.Rolls))
+	}
+	if s.prints[roll] == nil {
+		s.prints[roll] = make([]*footprint, len(s.kinds))
+	}
+	if s.prints[roll][kind] == nil {
+		f := s.lay.footprintOf(&s.lay.Rolls[roll], &s.kinds[kind])
+		s.prints[roll][kind] = &f
+	}
+	return s.prints[roll][kind]
 }
 
 // extent is the rectangle that encloses a line.

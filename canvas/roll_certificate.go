@@ -8,7 +8,8 @@ import (
 
 // LayCertificate holds what was laid in whole hundredths of a millimetre:
 // outlines that hold the cut lines, grown by half the gap, on cloth that is
-// larger by as much. [LayCertificate.Check] needs nothing else.
+// larger by as much. [LayCertificate.Check] needs nothing else; that the outlines
+// are those of the pieces asked for is for [LayPlan.Check].
 type LayCertificate struct {
 	Sheets []CertifiedSheet
 }
@@ -18,7 +19,7 @@ type LayCertificate struct {
 type CertifiedSheet struct {
 	Roll   string
 	Width  int64
-	Length int64     // used
+	Length int64     // as far as the outlines may reach
 	End    int64     // of the cloth; 0 is as much as is needed
 	Flaws  [][]int64 // x0, y0, x1, y1, ...
 	Pieces []CertifiedPiece
@@ -36,7 +37,7 @@ type CertifiedPiece struct {
 
 // Check proves, in integers of 128 bits, that all outlines lie on their cloth
 // and on its pattern, and that none overlaps another or a flaw; they may touch.
-// The error wraps [ErrCloth].
+// The error wraps [ErrLay].
 func (c LayCertificate) Check() error {
 	for i, s := range c.Sheets {
 		p := strip.Problem{Width: s.Width, End: s.End, Flaws: s.Flaws}
@@ -49,7 +50,7 @@ func (c LayCertificate) Check() error {
 			l.Places = append(l.Places, strip.Place{Shape: k, X: q.X, Y: q.Y})
 		}
 		if err := strip.Certify(p, l); err != nil {
-			return refuseAs(ErrCloth, fmt.Sprintf("Sheets[%d] (%s)", i, s.Roll), err, "pieces side by side")
+			return refuseAs(ErrLay, fmt.Sprintf("Sheets[%d] (%s)", i, s.Roll), err, "pieces side by side")
 		}
 	}
 	return nil

@@ -45,6 +45,22 @@ func ExampleLayCertificate_Check() {
 	// true
 }
 
+// Somebody turns a piece of a finished plan by hand.
+func ExampleLayPlan_Check() {
+	flap := canvas.Cutting{Name: "flap", Cut: []canvas.Point{{}, {X: 0.6}, {X: 0.6, Y: 0.2}, {Y: 0.4}}, Quantity: 1, QuantityMirrored: 1}
+	lay := canvas.Lay{Rolls: []canvas.Roll{{Name: "acrylic", Width: 1.53, Price: 24}}, Pieces: []canvas.Cutting{flap}}
+	plan, err := lay.Plan(context.Background(), canvas.LayOptions{Work: 1000})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(plan.Check(lay))
+	plan.Rolls[0].Laid[1].Turn = 90 * units.Degree
+	fmt.Println(plan.Check(lay))
+	// Output:
+	// <nil>
+	// canvas: the plan does not hold: Rolls[0].Laid[1] (flap).Turn is 90°, want a direction of the grain that the piece may have
+}
+
 func ExamplePiece_Cutting() {
 	piece := canvas.Piece{Name: "flap", Quantity: 1, Mirrored: 1, Cut: []canvas.Point{{}, {X: 1}, {Y: 1}}}
 	c := piece.Cutting()

@@ -23,6 +23,7 @@ type posture struct {
 	turn    units.Angle
 	flipped bool
 	cut     []float64 // cut line, in units
+	end     float64   // how far it reaches in X, with its curves
 	match   [2]float64
 }
 
@@ -120,6 +121,7 @@ func (l *Lay) kinds() ([]kind, error) {
 						at := p.place([]Point{p.Match.At}, t, (m == 1) != (f == 1))
 						o.match = [2]float64{at[0], at[1]}
 					}
+					o.end = reachOf(o.cut, c, inUnits(l.Gap)/2)
 					held, err := strip.Outer(o.cut, c, inUnits(l.deviation()))
 					if err != nil {
 						return nil, refuseAs(ErrOutline, field+".Cut", err, "a simple outline")
@@ -188,6 +190,16 @@ func (l *Lay) deviation() units.Length {
 		return 0.3 * units.Millimetre
 	}
 	return l.Deviation
+}
+
+// reachOf is the greatest X of a line whose edges have to be cleared by so much,
+// half a gap of which is no part of it.
+func reachOf(cut, clear []float64, half float64) float64 {
+	most := math.Inf(-1)
+	for k, c := range clear {
+		most = max(most, max(cut[2*k], cut[(2*k+2)%len(cut)])+c-half)
+	}
+	return most
 }
 
 func backwards(ring []float64) []float64 {

@@ -18,12 +18,13 @@ import (
 // search finds: on one roll that is the least length. Offcuts are filled first,
 // those of the least value for their area before others, and used if that saves
 // more than they are worth; the rest is laid on the roll that comes cheapest, or
-// on several where pieces are too wide for it.
+// on several where pieces are too wide for it. Then pieces are moved and exchanged
+// between rolls for as long as that saves money, or cloth where the money is alike.
 //
 // When ctx is done the best so far is returned. A piece that does not fit any
 // roll is refused, and when there is not cloth enough the error beside the plan
 // of what was laid names the pieces that are left; both wrap [ErrCloth]. Every
-// plan's certificate has been checked.
+// plan has passed [LayPlan.Check], but for pieces that are left.
 func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := l.check(); err != nil {
 		return LayPlan{}, err
@@ -50,19 +51,26 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := s.roomForEach(); err != nil {
 		return LayPlan{}, err
 	}
-	sheets, left, err := s.assign()
+	x, err := s.assign()
 	if err != nil {
 		return LayPlan{}, err
 	}
-	if err := s.improve(sheets); err != nil {
+	if err := x.spend(); err != nil {
 		return LayPlan{}, err
 	}
-	plan := s.plan(sheets)
-	if err := plan.Certificate.Check(); err != nil {
+	plan := s.plan(x.sheets())
+	if slices.Max(x.left) == 0 {
+		plan.Bound = s.leastCost()
+		if len(l.Rolls) == 1 { // what is proved of its length may be more
+			_, least := l.cost(&l.Rolls[0], plan.Rolls[0].Bound)
+			plan.Bound = max(plan.Bound, least)
+		}
+	}
+	if err := plan.check(l); err != nil {
 		return LayPlan{}, err
 	}
 	var names []string
-	for k, n := range left {
+	for k, n := range x.left {
 		if n > 0 {
 			names = append(names, fmt.Sprintf("%d of %s", n, l.Pieces[kinds[k].piece].Name))
 		}
@@ -158,36 +166,68 @@ func (l *Lay) flaws(i int) ([][]int64, error) {
 		for _, side := range [][3]float64{{1, 0, 4}, {0, 1, 4}, {0, -1, 4 + float64(width)}} {
 			ring = clipHalf(ring, side)
 		}
-		var flat []float64
-		for _, v := range ring {
-			flat = append(flat, v[0], v[1])
-		}
 		if len(ring) < 3 {
 			continue
 		}
-		if ringArea(flat) < 0 {
-			flat = backwards(flat)
-		}
-		clear := make([]float64, len(ring))
-		for m := range clear {
-			clear[m] = 1
-		}
-		held, err := strip.Outer(flat, clear, 1)
-		if err != nil {
-			return nil, refuseAs(ErrOutline, fmt.Sprintf("Rolls[%d].Flaws[%d] (%s)", i, k, flaw.Name), err, "a simple outline")
-		}
-		for m := range held {
-			held[m] = max(0, held[m])
-			if m%2 == 1 {
-				held[m] = min(held[m], width)
+		held, err := l.heldFlaw(ring, width)
+		if err != nil { // parts that meet again along the selvedge: what lies between goes too
+			if held, err = l.heldFlaw(hull(ring), width); err != nil {
+				continue // wholly in the selvedge
 			}
-		}
-		if _, err := strip.Simple(held); err != nil {
-			continue // wholly in the selvedge
 		}
 		out = append(out, held)
 	}
 	return out, nil
+}
+
+// heldFlaw is a simple outline on the cloth that holds a flaw.
+func (l *Lay) heldFlaw(ring [][2]float64, width int64) ([]int64, error) {
+	var flat []float64
+	for _, v := range ring {
+		flat = append(flat, v[0], v[1])
+	}
+	if ringArea(flat) < 0 {
+		flat = backwards(flat)
+	}
+	clear := make([]float64, len(ring))
+	for m := range clear {
+		clear[m] = 1
+	}
+	held, err := strip.Outer(flat, clear, 1)
+	if err != nil {
+		return nil, err
+	}
+	for m := range held {
+		held[m] = max(0, held[m])
+		if m%2 == 1 {
+			held[m] = min(held[m], width)
+		}
+	}
+	_, err = strip.Simple(held)
+	return held, err
+}
+
+// hull is the convex hull, anticlockwise: once below and once above.
+func hull(ring [][2]float64) (out [][2]float64) {
+	points := slices.Clone(ring)
+	slices.SortFunc(points, func(a, b [2]float64) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	points = slices.Compact(points)
+	for range 2 {
+		begin := len(out)
+		for _, v := range points {
+			for len(out) > begin+1 {
+				a, b := out[len(out)-2], out[len(out)-1]
+				if float64((b[0]-a[0])*(v[1]-a[1]))-float64((b[1]-a[1])*(v[0]-a[0])) > 0 {
+					break
+				}
+				out = out[:len(out)-1]
+			}
+			out = append(out, v)
+		}
+		out = out[:len(out)-1]
+		slices.Reverse(points)
+	}
+	return out
 }
 
 // clipHalf keeps what has a x + b y + c >= 0.
@@ -223,6 +263,8 @@ type laying struct {
 	time    time.Duration
 	work    int64
 	circles *strip.Circles
+	prints  [][]*footprint // by roll and kind
+	room    [][]int8       // 1 where a kind fits a roll, -1 where not
 }
 
 // filled is a roll and how many of each kind are laid on it.
@@ -238,9 +280,7 @@ func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
 	r := &s.lay.Rolls[roll]
 	gap := inUnits(s.lay.Gap)
 	p = strip.Problem{Width: s.lay.width(r), Flaws: s.flaws[roll]}
-	if r.Length > 0 {
-		p.End = int64(math.Floor(inUnits(r.Length) + gap + 1e-4))
-	}
+	p.End = s.end(roll)
 	for k := range s.kinds {
 		if counts[k] == 0 {
 			continue
@@ -257,6 +297,15 @@ func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
 		p.Shapes, of = append(p.Shapes, shape), append(of, k)
 	}
 	return p, of
+}
+
+// end is that of a roll with half a gap on both sides, 0 if it has none.
+func (s *laying) end(roll int) int64 {
+	r := &s.lay.Rolls[roll]
+	if r.Length == 0 {
+		return 0
+	}
+	return int64(math.Floor(inUnits(r.Length) + inUnits(s.lay.Gap) + 1e-4))
 }
 
 func stepsOf(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {
@@ -307,17 +356,27 @@ func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
 
 // roomFor reports whether one of a kind fits a roll.
 func (s *laying) roomFor(roll, kind int) (bool, error) {
-	counts := make([]int, len(s.kinds))
-	counts[kind] = 1
-	p, _ := s.problem(roll, counts)
-	switch err := p.Check(); {
-	case err == nil:
-		return true, nil
-	case errors.Is(err, strip.ErrFit):
-		return false, nil
-	default:
-		return false, refuse(fmt.Sprintf("Pieces[%d] (%s)", s.kinds[kind].piece, s.lay.Pieces[s.kinds[kind].piece].Name), err, "what can be laid")
+	if s.room == nil {
+		s.room = make([][]int8, len(s.lay.Rolls))
 	}
+	if s.room[roll] == nil {
+		s.room[roll] = make([]int8, len(s.kinds))
+	}
+	known := &s.room[roll][kind]
+	if *known == 0 {
+		counts := make([]int, len(s.kinds))
+		counts[kind] = 1
+		p, _ := s.problem(roll, counts)
+		switch err := p.Check(); {
+		case err == nil:
+			*known = 1
+		case errors.Is(err, strip.ErrFit):
+			*known = -1
+		default:
+			return false, refuse(fmt.Sprintf("Pieces[%d] (%s)", s.kinds[kind].piece, s.lay.Pieces[s.kinds[kind].piece].Name), err, "what can be laid")
+		}
+	}
+	return *known > 0, nil
 }
 
 func (s *laying) roomForEach() error {
@@ -341,7 +400,7 @@ func (s *laying) roomForEach() error {
 }
 
 // cost of a length, in units without the gap, of a roll.
-func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost Money) {
+func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost units.Money) {
 	bought = used
 	if r.Increment > 0 {
 		bought = r.Increment.Scale(math.Ceil(float64(used)/float64(r.Increment) - 1e-9))
@@ -349,190 +408,24 @@ func (l *Lay) cost(r *Roll, used units.Length) (bought units.Length, cost Money)
 	if r.Length > 0 {
 		bought = min(bought, r.Length)
 	}
-	cost = r.Value + Money(float64(r.Price)*float64(bought))
+	cost = r.Value + units.Money(float64(r.Price)*float64(bought))
 	if r.Price == 0 && r.Length > 0 {
 		bought = r.Length // an offcut
 	}
 	return bought, cost
 }
 
-func (s *laying) costOf(t filled) Money {
-	_, c := s.lay.cost(&s.lay.Rolls[t.roll], s.lay.used(t.layout.Length))
-	return c
+// used is how far the pieces themselves reach, up to a whole nanometre: what is
+// laid for them reaches a little farther.
+func (s *laying) used(t filled) units.Length {
+	_, of := s.problem(t.roll, t.counts)
+	end := 0.0
+	for _, at := range t.layout.Places {
+		end = max(end, s.kinds[of[at.Shape]].turns[at.Turn].end+float64(at.X))
+	}
+	return units.Length(math.Ceil((end-inUnits(s.lay.Gap)/2)*1e4-1e-2) / 1e4 * layUnit)
 }
 
 func (l *Lay) used(length int64) units.Length {
 	return units.Length(math.Round((float64(length)-inUnits(l.Gap))*1e4) / 1e4 * layUnit)
-}
-
-// assign decides which pieces go on which roll.
-func (s *laying) assign() (sheets []filled, left []int, err error) {
-	left = make([]int, len(s.kinds))
-	for k := range s.kinds {
-		left[k] = s.kinds[k].count
-	}
-	quick := strip.Options{Work: max(500, s.options.Work/200)}
-	rest, restCost, err := s.endless(left, quick)
-	if err != nil {
-		return nil, nil, err
-	}
-	// The finite ones, the least cost for their area first.
-	var finite []int
-	for i, r := range s.lay.Rolls {
-		if r.Length > 0 {
-			finite = append(finite, i)
-		}
-	}
-	worth := func(i int) float64 {
-		r := &s.lay.Rolls[i]
-		_, c := s.lay.cost(r, r.Length)
-		return float64(c) / (float64(r.Length) * float64(r.Width))
-	}
-	slices.SortStableFunc(finite, func(a, b int) int { return cmp.Compare(worth(a), worth(b)) })
-	for _, i := range finite {
-		t, err := s.fill(i, left, quick)
-		if err != nil {
-			return nil, nil, err
-		}
-		if t == nil {
-			continue
-		}
-		after := slices.Clone(left)
-		for k, n := range t.counts {
-			after[k] -= n
-		}
-		next, nextCost, err := s.endless(after, quick)
-		if err != nil {
-			return nil, nil, err
-		}
-		if s.costOf(*t)+nextCost <= restCost {
-			sheets, left, rest, restCost = append(sheets, *t), after, next, nextCost
-		}
-	}
-	for _, t := range rest {
-		for k, n := range t.counts {
-			left[k] -= n
-		}
-	}
-	return append(sheets, rest...), left, nil
-}
-
-// endless lays what is left on rolls without an end, the whole on each in turn,
-// and what does not fit there on the others; it returns the cheapest. Where there
-// is no such roll, the cost is greater the more area is left.
-func (s *laying) endless(left []int, quick strip.Options) (best []filled, cost Money, err error) {
-	cost = Money(math.Inf(1))
-	var all []int
-	for i, r := range s.lay.Rolls {
-		if r.Length == 0 {
-			all = append(all, i)
-		}
-	}
-	for m := range max(1, len(all)) {
-		rest := slices.Clone(left)
-		var sheets []filled
-		var sum Money
-		order := append(slices.Clone(all[min(m, len(all)):]), all[:min(m, len(all))]...)
-		for _, i := range order {
-			t := filled{roll: i, counts: make([]int, len(rest))}
-			some := false
-			for k, n := range rest {
-				fits := false
-				if n > 0 {
-					if fits, err = s.roomFor(i, k); err != nil {
-						return nil, 0, err
-					}
-				}
-				if fits {
-					t.counts[k], rest[k], some = n, 0, true
-				}
-			}
-			if !some {
-				continue
-			}
-			if ok, err := s.solve(&t, quick); err != nil || !ok {
-				return nil, 0, err
-			}
-			sheets, sum = append(sheets, t), sum+s.costOf(t)
-		}
-		for k, n := range rest {
-			sum += Money(1e12 * s.kinds[k].area * layUnit * layUnit * float64(n))
-		}
-		if sum < cost {
-			best, cost = sheets, sum
-		}
-	}
-	return best, cost, nil
-}
-
-// fill lays as many pieces as it can on a roll that has an end, the largest
-// first; nil if none fits.
-func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error) {
-	order := make([]int, len(s.kinds))
-	for k := range order {
-		order[k] = k
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.kinds[b].area, s.kinds[a].area) })
-	t := filled{roll: roll, counts: make([]int, len(s.kinds))}
-	r := &s.lay.Rolls[roll]
-	free := inUnits(r.Length) * inUnits(r.Width-2*r.Selvedge)
-	some := false
-	p, _ := s.problem(roll, left)
-	for _, k := range order {
-		for range left[k] {
-			if s.kinds[k].area > free || s.ctx.Err() != nil {
-				break
-			}
-			t.counts[k]++
-			o := quick
-			o.Target = p.End
-			ok, err := s.solve(&t, o)
-			if err != nil {
-				return nil, err
-			}
-			if !ok {
-				t.counts[k]--
-				break
-			}
-			t.bound, some = 0, true // of fewer pieces
-			free -= s.kinds[k].area
-		}
-	}
-	if !some {
-		return nil, nil
-	}
-	return &t, nil
-}
-
-// improve spends what is left of the budget on shorter layouts, on each roll in
-// proportion to its pieces.
-func (s *laying) improve(sheets []filled) error {
-	pieces := make([]float64, len(sheets))
-	sum := 0.0
-	for i, t := range sheets {
-		for _, n := range t.counts {
-			pieces[i] += float64(n)
-		}
-		sum += pieces[i]
-	}
-	for i := range sheets {
-		t := &sheets[i]
-		before, from := s.work, s.spent(s.work)
-		to := from + (1-from)*pieces[i]/sum
-		sum -= pieces[i]
-		if to <= from {
-			return nil
-		}
-		o := strip.Options{Start: &t.layout, Work: max(1, int64((to-from)*float64(s.options.Work)))}
-		if s.options.Left != nil {
-			o.Spent = func() float64 { return (s.spent(0) - from) / (to - from) }
-		}
-		if f := s.options.Progress; f != nil {
-			o.Progress = func(length, work int64) { f(LayProgress{t.roll, s.lay.used(length), before + work}) }
-		}
-		if _, err := s.solve(t, o); err != nil {
-			return err
-		}
-	}
-	return nil
 }

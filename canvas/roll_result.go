@@ -10,23 +10,19 @@ import (
 )
 
 // plan is what the sheets come to.
-func (s *laying) plan(sheets []filled) LayPlan {
+func (s *laying) plan(sheets []*filled) LayPlan {
 	out := LayPlan{Work: s.work}
-	slices.SortStableFunc(sheets, func(a, b filled) int { return cmp.Compare(a.roll, b.roll) })
+	slices.SortStableFunc(sheets, func(a, b *filled) int { return cmp.Compare(a.roll, b.roll) })
 	gap := inUnits(s.lay.Gap)
 	for _, t := range sheets {
 		r := &s.lay.Rolls[t.roll]
 		p, of := s.problem(t.roll, t.counts)
-		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.lay.used(t.layout.Length)}
+		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.used(*t)}
 		c := CertifiedSheet{Roll: r.Name, Width: p.Width, Length: t.layout.Length, End: p.End, Flaws: p.Flaws}
 		places := slices.Clone(t.layout.Places)
 		begins := func(at strip.Place) int64 {
-			least := int64(1 << 62)
-			ring := p.Shapes[at.Shape].Turns[at.Turn]
-			for k := 0; k < len(ring); k += 2 {
-				least = min(least, ring[k]+at.X)
-			}
-			return least
+			least, _, _, _ := extent(s.kinds[of[at.Shape]].turns[at.Turn].cut)
+			return int64(math.Round(least)) + at.X
 		}
 		slices.SortStableFunc(places, func(a, b strip.Place) int {
 			return cmp.Or(cmp.Compare(begins(a), begins(b)), cmp.Compare(a.Y, b.Y))
@@ -60,7 +56,7 @@ func (s *laying) plan(sheets []filled) LayPlan {
 		u.Bought, u.Cost = s.lay.cost(r, u.Used)
 		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
 		// Down to whole nanometres, as what is used is rounded to.
-		least := max(s.lay.bound(r, s.kinds, t.counts), float64(t.bound)-gap)
+		least := max(s.bound(t.roll, t.counts), float64(t.bound)-gap)
 		u.Bound = units.Length(math.Floor(least*1e4) / 1e4 * layUnit)
 		u.Excess = float64(u.Used)/float64(u.Bound) - 1
 		u.Rest = s.lay.rest(r, c, u.Bought)
@@ -100,9 +96,9 @@ func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 		far := 0.0
 		for b := a; b < bands; b++ {
 			far = max(far, taken[b], gap/2)
-			if size := (end - far) * float64(b+1-a); size > most*(1+1e-9) {
+			y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, inUnits(r.Width-2*r.Selvedge))
+			if size := (end - far) * (y1 - y0); end > far && y1 > y0 && size > most*(1+1e-9) {
 				most = size
-				y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, inUnits(r.Width-2*r.Selvedge))
 				best = Rest{
 					From:   Point{units.Length((far - gap/2) * layUnit), units.Length(y0*layUnit) + r.Selvedge},
 					Length: units.Length((end - far) * layUnit), Width: units.Length((y1 - y0) * layUnit),

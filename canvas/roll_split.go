@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/strip"
@@ -39,6 +40,11 @@ type PanelSplit struct {
 // equal ones and parts as large as the roll allows are tried. Panels are split in
 // their order, each with the pieces before it.
 //
+// Up to half of the budget goes to the places of seams, the rest to the plan of
+// all pieces; when it is used up, or ctx is done, the best place so far is taken.
+// Progress is also called with what the pieces so far take when a better place is
+// found. The plan's Bound is of the parts as they were split.
+//
 // A panel that cannot be split so is refused with an error that wraps [ErrCloth].
 func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finish, o LayOptions) (CoversPlan, error) {
 	if o.Work <= 0 {
@@ -53,13 +59,27 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 			return CoversPlan{}, err
 		}
 	}
-	var tried int64
+	all := make([][]Piece, len(covers))
+	splits := 0 // panels that have to be
 	for i, v := range covers {
-		for {
-			pieces, err := v.Pieces(t)
+		var err error
+		if all[i], err = v.Pieces(t); err != nil {
+			return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+		}
+		for _, p := range all[i] {
+			fits, err := l.takes(p.Cutting())
 			if err != nil {
-				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+				return CoversPlan{}, err
 			}
+			if !fits {
+				splits++
+			}
+		}
+	}
+	spent := int64(0)
+	for i, v := range covers {
+		pieces := all[i]
+		for {
 			large, err := out.Lay.tooLarge(&v, pieces)
 			if err != nil {
 				return CoversPlan{}, err
@@ -70,7 +90,7 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 				}
 				break
 			}
-			f := fitting{ctx: ctx, lay: out.Lay, cloth: t, seam: seam, seed: o.Seed, work: max(500, o.Work/50), circles: o.circles}
+			f := fitting{ctx: ctx, lay: out.Lay, cloth: t, seam: seam, options: o, before: spent, share: choosing / float64(max(1, splits))}
 			best, err := f.best(v, v.Panels[large].Name)
 			if err != nil {
 				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
@@ -78,14 +98,22 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 			for k := range best.splits {
 				best.splits[k].Cover, best.splits[k].Tried = i, f.tried
 			}
-			v, tried = best.cover, tried+f.spent
+			v, spent = best.cover, spent+f.spent
 			out.Splits = append(out.Splits, best.splits...)
+			if pieces, err = v.Pieces(t); err != nil {
+				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+			}
 		}
 		out.Covers = append(out.Covers, v)
 	}
-	plan, err := out.Lay.Plan(ctx, o)
+	last := o
+	last.Work = max(1, o.Work-spent)
+	if o.Progress != nil {
+		last.Progress = func(p LayProgress) { p.Work += spent; o.Progress(p) }
+	}
+	plan, err := out.Lay.Plan(ctx, last)
 	out.Plan = plan
-	out.Plan.Work += tried
+	out.Plan.Work += spent
 	return out, err
 }
 
@@ -134,18 +162,20 @@ func (l *Lay) takes(c Cutting) (bool, error) {
 	}
 }
 
+// choosing is the part of the budget for the places of all seams.
+const choosing = 0.5
+
 // fitting is the search for the place of a seam.
 type fitting struct {
-	ctx   context.Context
-	lay   Lay
-	cloth Cloth
-	seam  Finish
-	seed  uint64
-	work  int64 // for each place
-	spent int64
-	tried int
-
-	circles *strip.Circles
+	ctx     context.Context
+	lay     Lay
+	cloth   Cloth
+	seam    Finish
+	options LayOptions
+	share   float64 // of the budget, for this panel
+	before  int64   // work for others
+	spent   int64
+	tried   int
 }
 
 // fitted is a cover whose panel was split until its parts fit.
@@ -154,8 +184,9 @@ type fitted struct {
 	splits []PanelSplit
 	parts  []Cutting
 	seam   float64 // length
-	cost   Money
+	cost   units.Money
 	used   units.Length
+	rolls  []RollUse
 }
 
 // less is whether a is the better one. What is alike but for rounding is alike.
@@ -178,10 +209,30 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 	}
 	var best fitted
 	var why error
-	for _, at := range c.places {
+	budget, began := int64(f.share*float64(f.options.Work)), time.Duration(0)
+	if f.options.Left != nil {
+		began = f.options.Left()
+	}
+	for i, at := range c.places {
+		// What is left of this panel's share, divided among the places left.
+		o := LayOptions{Seed: f.options.Seed, Workers: f.options.Workers, circles: f.options.circles}
+		part := 1 / float64(len(c.places)-i)
+		o.Work = max(1, int64(part*float64(budget-f.spent)))
+		over := f.spent >= budget
+		if left := f.options.Left; left != nil {
+			// Time goes by the same shares; a place is tried for as long as its own lasts.
+			until := began - time.Duration(f.share*float64(began))
+			now := left()
+			end := now - time.Duration(part*float64(now-until))
+			o.Left = func() time.Duration { return left() - end }
+			over = now <= until
+		}
+		if best.splits != nil && (over || f.ctx.Err() != nil) {
+			break
+		}
 		got, err := f.divide(v, panel, []float64{at})
 		if err == nil {
-			err = f.lays(&got)
+			err = f.lays(&got, o)
 		}
 		if err != nil {
 			if why == nil || !errors.Is(err, ErrSplit) {
@@ -192,6 +243,7 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 		f.tried++
 		if best.splits == nil || got.less(&best) {
 			best = got
+			f.tell(&got)
 		}
 	}
 	if best.splits == nil {
@@ -205,17 +257,27 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 }
 
 // lays finds what it costs.
-func (f *fitting) lays(g *fitted) error {
+func (f *fitting) lays(g *fitted, o LayOptions) error {
 	lay := f.lay
 	lay.Deviation = max(lay.Deviation, 3*units.Millimetre) // near enough to choose by, with far fewer corners
 	lay.Pieces = append(lay.Pieces[:len(lay.Pieces):len(lay.Pieces)], g.parts...)
-	plan, err := lay.Plan(f.ctx, LayOptions{Seed: f.seed, Work: f.work, circles: f.circles})
+	plan, err := lay.Plan(f.ctx, o)
 	f.spent += plan.Work
-	g.cost = plan.Cost
+	g.cost, g.rolls = plan.Cost, plan.Rolls
 	for _, u := range plan.Rolls {
 		g.used += u.Used
 	}
 	return err
+}
+
+// tell reports the lengths with a better place of the seam.
+func (f *fitting) tell(g *fitted) {
+	if f.options.Progress == nil {
+		return
+	}
+	for _, u := range g.rolls {
+		f.options.Progress(LayProgress{u.Roll, u.Used, f.before + f.spent})
+	}
 }
 
 // divide splits a panel at the first of some heights that leads to parts that
@@ -345,13 +407,9 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 	}
 	const between = 20
 	first, last = math.Min(first, to-allowance), math.Max(last, from+allowance)
-	// From the middle outwards.
-	for k := range between + 1 {
-		d := float64((k+1)/2) / between
-		if k%2 == 1 {
-			d = -d
-		}
-		add((first+last)/2 + float64(d*(first-last)))
+	// The middle and the ends before what lies between, should the budget end.
+	for _, k := range [between + 1]float64{10, 0, 20, 5, 15, 2, 18, 8, 12, 1, 19, 4, 16, 7, 13, 3, 17, 6, 14, 9, 11} {
+		add(last + float64(k/between*(first-last)))
 	}
 	return c, nil
 }

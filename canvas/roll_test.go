@@ -99,7 +99,7 @@ func checkLaid(t *testing.T, l Lay, p LayPlan) {
 			}
 		}
 	}
-	if err := p.Certificate.Check(); err != nil {
+	if err := p.check(l); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -110,7 +110,7 @@ func TestLayKnown(t *testing.T) {
 		name string
 		lay  Lay
 		used units.Length
-		cost Money
+		cost units.Money
 	}{
 		{"three across", Lay{Rolls: []Roll{{Width: 1500 * milli, Price: 20}}, Pieces: []Cutting{square}}, 1, 20},
 		{"gap leaves two", Lay{Rolls: []Roll{{Width: 1500 * milli, Price: 20}}, Pieces: []Cutting{square}, Gap: 2 * milli}, 1504 * milli, 20 * 1.504},

@@ -97,7 +97,7 @@ func (b RoundedBox) Cover() (Cover, error) {
 		Seam{Name: "top", A: Side{Panel: "top", Edges: edgeNames(top.Edges)}, B: Side{Panel: "wrap", Edges: []string{"top"}, Backward: true}},
 		Seam{Name: "back", A: Side{Panel: "wrap", Edges: []string{"right end"}}, B: Side{Panel: "wrap", Edges: []string{"left end"}, Backward: true}})
 	if b.Base == DrawCord {
-		v.Remarks = append(v.Remarks, fmt.Sprintf("cord: %.0f mm round, and what the knot needs", 1000*round))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("cord: %.0f mm round, and what the knot needs; its ends come out through two eyelets in the hem, one on either side of the back seam", 1000*round))
 	}
 	return v, v.Check()
 }

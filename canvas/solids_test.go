@@ -230,8 +230,13 @@ func TestBottleCover(t *testing.T) {
 	b := bottle()
 	b.Closed, b.Clearance, b.Vent = true, 0, 25*mm
 	v, err = b.Cover()
-	if err != nil || len(v.Panels) != 3 || len(v.Panels[2].Holes) != 1 {
+	if err != nil || len(v.Panels) != 4 || len(v.Panels[2].Holes) != 1 {
 		t.Errorf("closed with a vent: %v, %+v", err, v.Panels)
+	}
+	// The flap behind the slit is as long as from the hose to the lower edge.
+	hose := v.Panels[0].Holes[0]
+	if l, err := v.Panels[3].Length("slit"); err != nil || l != hose.At.Y {
+		t.Errorf("a flap of %v for a slit of %v: %v", l, hose.At.Y, err)
 	}
 }
 

@@ -103,7 +103,7 @@ type Adjustment struct {
 }
 
 // Corner returns the adjusted corner of a name.
-func (a *Adjustment) Corner(name string) (Corner, error) {
+func (a Adjustment) Corner(name string) (Corner, error) {
 	for _, c := range a.Corners {
 		if c.Name == name {
 			return c, nil
@@ -113,7 +113,7 @@ func (a *Adjustment) Corner(name string) (Corner, error) {
 }
 
 // Outline returns the corners without their heights.
-func (a *Adjustment) Outline() []Point {
+func (a Adjustment) Outline() []Point {
 	out := make([]Point, len(a.Corners))
 	for i, c := range a.Corners {
 		out[i] = Point{c.At.X, c.At.Y}

@@ -97,25 +97,33 @@ func Needle(thread units.LinearDensity) (units.Length, error) {
 	return 0, refuse("thread", thread, "at most 280 tex")
 }
 
-// BiasBinding returns the length of cloth on a roll that gives a binding of a
-// length and cut width, cut at 45 degrees to the selvedge in n strips:
+// BiasBinding is a binding cut at 45 degrees to the selvedge, where cloth stretches
+// and goes round curves.
+type BiasBinding struct {
+	Length units.Length // needed
+	Width  units.Length // as cut, before folding
+	Roll   units.Length // width of the roll
+}
+
+// Cloth returns the length of cloth on the roll that gives the binding, and the
+// number of strips n:
 //
-//	n = ceil(length/(roll sqrt 2 - width)), cloth = n width sqrt 2 + roll
+//	n = ceil(Length/(Roll sqrt 2 - Width)), cloth = n Width sqrt 2 + Roll
 //
-// A strip across the roll is roll sqrt 2 long; the slanted end, as long as the
+// A strip across the roll is Roll sqrt 2 long; the slanted end, as long as the
 // strip is wide, goes into the joint with the next one.
-func BiasBinding(length, width, roll units.Length) (cloth units.Length, strips int, err error) {
+func (b BiasBinding) Cloth() (cloth units.Length, strips int, err error) {
 	var c checker
-	between(&c, "length", length, units.Millimetre, 10000)
-	c.size("width", width)
-	c.size("roll", roll)
-	if c.err == nil && width > roll/2 {
-		c.err = refuse("width", width, fmt.Sprintf("at most half the roll's %v", roll))
+	between(&c, "Length", b.Length, units.Millimetre, 10000)
+	c.size("Width", b.Width)
+	c.size("Roll", b.Roll)
+	if c.err == nil && b.Width > b.Roll/2 {
+		c.err = refuse("Width", b.Width, fmt.Sprintf("at most half the roll's %v", b.Roll))
 	}
 	if c.err != nil {
 		return 0, 0, c.err
 	}
-	each := float64(roll)*math.Sqrt2 - float64(width)
-	strips = int(math.Ceil(float64(length)/each - 1e-9))
-	return width.Scale(float64(strips)*math.Sqrt2) + roll, strips, nil
+	each := float64(b.Roll)*math.Sqrt2 - float64(b.Width)
+	strips = int(math.Ceil(float64(b.Length)/each - 1e-9))
+	return b.Width.Scale(float64(strips)*math.Sqrt2) + b.Roll, strips, nil
 }

@@ -57,7 +57,7 @@ func TestNeedleGrowsWithThread(t *testing.T) {
 // The strips are laid out on the cloth and measured.
 func TestBiasBinding(t *testing.T) {
 	for _, c := range []struct{ length, width, roll float64 }{{5, 0.05, 1.5}, {40, 0.06, 1.5}, {2, 0.04, 1.2}, {100, 0.1, 2.04}} {
-		cloth, n, err := canvas.BiasBinding(units.Length(c.length), units.Length(c.width), units.Length(c.roll))
+		cloth, n, err := canvas.BiasBinding{Length: units.Length(c.length), Width: units.Length(c.width), Roll: units.Length(c.roll)}.Cloth()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -71,7 +71,7 @@ func TestBiasBinding(t *testing.T) {
 			t.Errorf("%+v: %d strips of %v", c, n, usable)
 		}
 	}
-	if _, _, err := canvas.BiasBinding(1, 1, 1); !errors.Is(err, canvas.ErrInput) {
+	if _, _, err := (canvas.BiasBinding{Length: 1, Width: 1, Roll: 1}).Cloth(); !errors.Is(err, canvas.ErrInput) {
 		t.Error(err)
 	}
 }
@@ -199,6 +199,27 @@ func TestThreadOfFinishes(t *testing.T) {
 		if q.Webbing != webbing || q.Rope != rope {
 			t.Errorf("%+v: %v of webbing and %v of rope", k.finish, q.Webbing, q.Rope)
 		}
+	}
+	// Bound are both lips of a slit and the hole: 2 x 85 mm and pi x 30 mm. A corner
+	// patch of 100 mm with straight inner sides, 100 sqrt 2 mm, then 60 sqrt 2 mm.
+	p := box(1, 0.5, canvas.Finish{})
+	p.Holes = []canvas.Hole{{Name: "hose", At: canvas.Point{X: 0.5, Y: 0.1}, Width: 30 * mm, Margin: 20 * mm, Split: true, Edge: p.Edges[0].Name}}
+	bare := canvas.Cover{Panels: []canvas.Panel{p}}
+	p.Patches = []canvas.CornerPatch{{Corner: 0, Along: 100 * mm, Layers: 2, Step: 40 * mm}}
+	patched := canvas.Cover{Panels: []canvas.Panel{p}}
+	a, err := bare.Quantities(canvas.Cloth{Thickness: 0.4 * mm}, sewing)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := patched.Quantities(canvas.Cloth{Thickness: 0.4 * mm}, sewing)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 0.17 + 0.03*math.Pi; math.Abs(float64(a.Binding)-want) > 1e-5 {
+		t.Errorf("%v of binding round a slit, want %v m", a.Binding, want)
+	}
+	if want := 2 * math.Sqrt2 * (0.1*(2+2*0.8/4) + 0.06*(2+2*1.2/4)); math.Abs(float64(b.Thread-a.Thread)-want) > 1e-9 {
+		t.Errorf("%v of thread for the corner, want %v m", b.Thread-a.Thread, want)
 	}
 	// What cannot be cut or sewn has no quantities.
 	good := box(1, 0.5, canvas.Finish{Kind: canvas.SingleHem, Width: 10 * mm})

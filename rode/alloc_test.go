@@ -26,14 +26,14 @@ func TestSolverAllocatesNothing(t *testing.T) {
 	} {
 		sv := mustSolver(t, c.rode, c.site)
 		var st rode.State
-		if err := sv.Pull(&st, 600); err != nil {
+		if err := sv.Solve(&st, 600); err != nil {
 			t.Fatal(err)
 		}
 		distance, tension := st.Distance, st.Tension
 		for what, solve := range map[string]func() error{
-			"pull":     func() error { return sv.Pull(&st, 600) },
-			"distance": func() error { return sv.Distance(&st, distance) },
-			"tension":  func() error { return sv.Tension(&st, tension) },
+			"pull":     func() error { return sv.Solve(&st, 600) },
+			"distance": func() error { return sv.SolveDistance(&st, distance) },
+			"tension":  func() error { return sv.SolveTension(&st, tension) },
 		} {
 			var err error
 			n := testing.AllocsPerRun(10, func() { err = solve() })

@@ -30,7 +30,7 @@ const (
 )
 
 func benchChain(l units.Length) rode.Piece {
-	return rode.Piece{Name: "chain", Length: l, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(benchEA)}
+	return rode.Piece{Name: "chain", Length: l, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(benchEA)}
 }
 
 func singleChain(b *testing.B, roller units.Length) *rode.Solver {
@@ -68,7 +68,7 @@ func BenchmarkSinglePull(b *testing.B) {
 			var st rode.State
 			b.ReportAllocs()
 			for b.Loop() {
-				if err := sv.Pull(&st, 800); err != nil {
+				if err := sv.Solve(&st, 800); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -160,7 +160,7 @@ func TestClosedFormAgrees(t *testing.T) {
 		t.Fatal(err)
 	}
 	var st rode.State
-	if err := sv.Pull(&st, 800); err != nil {
+	if err := sv.Solve(&st, 800); err != nil {
 		t.Fatal(err)
 	}
 	c := closedFormOf(800)
@@ -190,7 +190,7 @@ func BenchmarkSingleDistance(b *testing.B) {
 	var st rode.State
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := sv.Distance(&st, 58.5); err != nil {
+		if err := sv.SolveDistance(&st, 58.5); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -201,7 +201,7 @@ func BenchmarkMixedDistance(b *testing.B) {
 	var st rode.State
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := sv.Distance(&st, 73); err != nil {
+		if err := sv.SolveDistance(&st, 73); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -273,7 +273,7 @@ func (s slowLine) distance(x float64) (h float64) {
 func benchSlow(b *testing.B, s slowLine, sv *rode.Solver, x units.Length, solve func(slowLine) float64) {
 	b.Helper()
 	var st rode.State
-	if err := sv.Distance(&st, x); err != nil {
+	if err := sv.SolveDistance(&st, x); err != nil {
 		b.Fatal(err)
 	}
 	var h float64

@@ -276,7 +276,7 @@ func HangBridle(r Rode, s Site, b Bridle, pull units.Force, sheer units.Angle, s
 		if err != nil {
 			return 0, err
 		}
-		if err := sv.Pull(&hang.Rode, pull); err != nil {
+		if err := sv.Solve(&hang.Rode, pull); err != nil {
 			return 0, err
 		}
 		load := half.Weight()

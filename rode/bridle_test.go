@@ -140,7 +140,7 @@ func TestBridleSheer(t *testing.T) {
 // with the law of sines for the tensions.
 func TestBridleStiff(t *testing.T) {
 	b := bridleOf(t, 6, 8, 9)
-	b.Rope.Stretch = rode.Linear(1e12)
+	b.Rope.Stretch = rode.LinearStretch(1e12)
 	b.Rope.Breaking = 1e12
 	st := solveBridle(t, b, rode.BridlePull{Horizontal: 1000})
 	y := (9.0*9 - 8*8) / (2 * 6) // of the ring to port

@@ -46,7 +46,7 @@ func randomBuoyant(r *rand.Rand) sample {
 		most := s.pull.Newtons() + m.weight
 		for i := range s.rode.Pieces {
 			if r.IntN(2) == 0 {
-				s.rode.Pieces[i].Stretch = rode.Linear(units.Force(most * logUniform(r, 3, 3000)))
+				s.rode.Pieces[i].Stretch = rode.LinearStretch(units.Force(most * logUniform(r, 3, 3000)))
 			}
 		}
 		if m = newModel(s.rode, s.site); m.buoyant() {
@@ -84,7 +84,7 @@ func TestRandomBuoyantRodesBalance(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		err = sv.Pull(&st, s.pull)
+		err = sv.Solve(&st, s.pull)
 		switch {
 		case errors.Is(err, rode.ErrSurface):
 			kinds["surfaces"]++

@@ -10,9 +10,6 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Interval is a range of lengths. The zero Interval says that there is none.
-type Interval struct{ Low, High units.Length }
-
 // Method is how a Calibration comes by its interval.
 type Method string
 
@@ -36,14 +33,14 @@ type Calibration struct {
 	// Payout per turn is what to set the counter to, with its standard uncertainty
 	// and the 95 % interval, which come by Method.
 	Payout, U units.Length
-	Interval  Interval
+	Interval  units.Interval[units.Length]
 	Method    Method
 
 	// LeastSquares is the 95 % interval by weighted least squares, zero where there
 	// is one lay and its scatter is not known. Feasible are all payouts that can
 	// have given the readings, with as much random error as 95 sets in 100 have;
 	// zero where there is none, so that something else is wrong.
-	LeastSquares, Feasible Interval
+	LeastSquares, Feasible units.Interval[units.Length]
 
 	// Random is the standard deviation of a lay, without the rounding of the
 	// counter where it was given, with it where it was judged from the lays.
@@ -239,12 +236,13 @@ func (f *payoutFit) expanded(tapeScale float64) (u, half float64) {
 	return u, distuv.StudentsT{Sigma: 1, Nu: nu}.Quantile(0.975) * u
 }
 
-func (f *payoutFit) interval(tapeScale float64) Interval {
+func (f *payoutFit) interval(tapeScale float64) (i units.Interval[units.Length]) {
 	if f.lacking {
-		return Interval{}
+		return i
 	}
 	_, half := f.expanded(tapeScale)
-	return Interval{units.Length(f.payout - half), units.Length(f.payout + half)}
+	i.Low, i.High = units.Length(f.payout-half), units.Length(f.payout+half)
+	return i
 }
 
 // sigmas is how many standard deviations n errors keep within, all of them, in
@@ -271,7 +269,7 @@ func allowed(ts []travel, slack float64) (low, high float64, ok bool) {
 }
 
 // feasible is the set of payouts that the lays and the tape allow.
-func feasible(c *Counter, ts []travel, e LayErrors) Interval {
+func feasible(c *Counter, ts []travel, e LayErrors) (i units.Interval[units.Length]) {
 	n := len(ts)
 	if e.TapeScale > 0 {
 		n++
@@ -279,13 +277,11 @@ func feasible(c *Counter, ts []travel, e LayErrors) Interval {
 	z := sigmas(n)
 	low, high, ok := allowed(ts, z*e.random())
 	if !ok {
-		return Interval{}
+		return i
 	}
 	m := c.pulses()
-	return Interval{
-		units.Length(low * m * (1 - z*e.TapeScale)),
-		units.Length(high * m * (1 + z*e.TapeScale)),
-	}
+	i.Low, i.High = units.Length(low*m*(1-z*e.TapeScale)), units.Length(high*m*(1+z*e.TapeScale))
+	return i
 }
 
 // choose takes least squares, with the feasible set beside it where the random
@@ -299,7 +295,7 @@ func (r *Calibration) choose(fit payoutFit, e LayErrors) {
 		r.Interval, r.Method = r.Feasible, ByFeasibleSet
 		r.Payout = (r.Feasible.Low + r.Feasible.High).Scale(0.5)
 		r.U = (r.Feasible.High - r.Feasible.Low).Scale(1 / math.Sqrt(12))
-	case !fit.known && r.Feasible != Interval{}:
+	case !fit.known && r.Feasible.High > 0:
 		r.Method = ByBoth
 		r.Interval.Low = min(r.LeastSquares.Low, r.Feasible.Low)
 		r.Interval.High = max(r.LeastSquares.High, r.Feasible.High)
@@ -415,7 +411,7 @@ func (r *Calibration) advise(rounding bool) {
 	if !odd && r.Chance < 0.01 {
 		add("the lays scatter more than the errors given would have them do")
 	}
-	if !odd && r.Feasible == (Interval{}) {
+	if !odd && r.Feasible.High == 0 {
 		add("no payout gives all these readings: beyond rounding and the errors given something slipped, was missed, or was misread")
 	}
 	if rounding {

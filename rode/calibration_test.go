@@ -205,7 +205,7 @@ func TestLikelihoodOfOneLay(t *testing.T) {
 	}
 	// With the random error not known, one lay leaves the set that it allows.
 	r = calibrate(t, []rode.Lay{lay}, rode.LayErrors{})
-	if r.Method != rode.ByFeasibleSet || r.Interval != r.Feasible || (r.LeastSquares != rode.Interval{}) {
+	if r.Method != rode.ByFeasibleSet || r.Interval != r.Feasible || r.LeastSquares.High != 0 {
 		t.Errorf("%+v", r)
 	}
 }
@@ -317,7 +317,7 @@ func TestPredictCovers(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if b.Interval.Low <= full.Taped && full.Taped <= b.Interval.High {
+			if b.Low <= full.Taped && full.Taped <= b.High {
 				covered++
 			}
 		}

@@ -127,7 +127,7 @@ func (c Chain) AxialStiffness() units.Force {
 func (c Chain) Piece(length units.Length) Piece {
 	return Piece{
 		Name: c.Name() + " chain", Kind: OfChain, Length: length,
-		Mass: c.Mass, Density: Steel, Stretch: Linear(c.AxialStiffness()),
+		Mass: c.Mass, Density: Steel, Stretch: LinearStretch(c.AxialStiffness()),
 		Working: c.Working, Breaking: c.Breaking,
 	}
 }

@@ -142,23 +142,22 @@ func (c Counter) Reading(s Scale, phase float64, moves ...units.Length) (units.L
 	return c.shows(count), nil
 }
 
-// Readings is the least and the most that the display can show when a length
-// has been paid out from zero: which of them, depends on where the wheel stood
-// when it began.
-func (c Counter) Readings(s Scale, out units.Length) (least, most units.Length, err error) {
-	if least, err = c.Reading(s, 0, out); err != nil {
-		return 0, 0, err
-	}
+// Readings is what the display can show when a length has been paid out from zero:
+// where in the interval, depends on where the wheel stood when it began.
+func (c Counter) Readings(s Scale, out units.Length) (shown units.Interval[units.Length], err error) {
 	const nearlyOne = 1 - 1e-6
-	most, err = c.Reading(s, nearlyOne, out)
-	return least, most, err
+	if shown.Low, err = c.Reading(s, 0, out); err == nil {
+		shown.High, err = c.Reading(s, nearlyOne, out)
+	}
+	return shown, err
 }
 
 // LengthOut is a length inferred from a reading.
 type LengthOut struct {
 	Length units.Length
-	// Low and High are as far as the rounding of pulses and display alone can go.
-	Low, High units.Length
+	// From Counter.Length, Low and High are as far as the rounding of pulses and
+	// display alone can go; from Calibration.Predict they are the 95 % interval.
+	units.Interval[units.Length]
 	// U is the standard uncertainty: rounding, and the uncertainty of the scale.
 	U units.Length
 }

@@ -157,7 +157,7 @@ func FuzzCalibrate(f *testing.F) {
 			t.Fatalf("%+v", r)
 		}
 		b, err := r.Predict(c, lays[0].To)
-		if err == nil && (!marshals(b) || !(b.Interval.Low <= b.Length && b.Length <= b.Interval.High)) {
+		if err == nil && (!marshals(b) || !(b.Low <= b.Length && b.Length <= b.High)) {
 			t.Fatalf("%+v", b)
 		}
 	})

@@ -77,9 +77,9 @@ func TestReadingAgainstSteps(t *testing.T) {
 			if math.Abs(float64(shown)-want) > 1e-9 {
 				t.Fatalf("%+v at %v from phase %v shows %v, want %v", c, out, phase, shown, want)
 			}
-			least, most, err := c.Readings(scale, out)
-			if err != nil || shown < least || shown > most {
-				t.Fatalf("%+v at %v shows %v, Readings %v to %v, %v", c, out, shown, least, most, err)
+			can, err := c.Readings(scale, out)
+			if err != nil || shown < can.Low || shown > can.High {
+				t.Fatalf("%+v at %v shows %v, Readings %v, %v", c, out, shown, can, err)
 			}
 			l, err := c.Length(scale, shown)
 			if err != nil || out < l.Low-1e-9 || out > l.High+1e-9 {
@@ -120,17 +120,15 @@ func TestReadingUpAndDown(t *testing.T) {
 // A lay of 5 m cannot tell 33.0 from 33.6 cm when a pulse is a third of a metre.
 func TestFiveMetresTellNothing(t *testing.T) {
 	c := rode.Counter{Setting: 0.33}
-	readings := func(payout, out units.Length) (least, most units.Length) {
-		least, most, err := c.Readings(rode.Scale{Chain: payout}, out)
+	readings := func(payout, out units.Length) units.Interval[units.Length] {
+		shown, err := c.Readings(rode.Scale{Chain: payout}, out)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return least, most
+		return shown
 	}
-	least, _ := readings(0.33, 5)
-	_, most := readings(0.336, 5)
-	if most < least {
-		t.Errorf("5 m: %v at most with 33.6 cm, %v at least with 33.0", most, least)
+	if less, more := readings(0.33, 5), readings(0.336, 5); more.High < less.Low {
+		t.Errorf("5 m: %v at most with 33.6 cm, %v at least with 33.0", more.High, less.Low)
 	}
 	ls, err := rode.LayToTell(c, 0.33, 0.336, rode.LayErrors{})
 	if err != nil {
@@ -138,9 +136,9 @@ func TestFiveMetresTellNothing(t *testing.T) {
 	}
 	for _, f := range []float64{1.0001, 1.01, 1.1, 1.5, 2} { // and no longer lay can be mistaken either
 		l := ls[0].Length.Scale(f)
-		least, _ := readings(0.33, l)
-		if _, most := readings(0.336, l); most >= least {
-			t.Errorf("%v: %v at most with 33.6 cm, %v at least with 33.0", l, most, least)
+		less, more := readings(0.33, l), readings(0.336, l)
+		if more.High >= less.Low {
+			t.Errorf("%v: %v at most with 33.6 cm, %v at least with 33.0", l, more.High, less.Low)
 		}
 	}
 	if l := ls[0].Length.Metres(); math.Abs(l-36.96) > 1e-9 { // 112 pulses of 33.0 or 110 of 33.6
@@ -149,8 +147,8 @@ func TestFiveMetresTellNothing(t *testing.T) {
 	// The answer is not far beyond the longest lay that can be mistaken.
 	var longest units.Length
 	for l := units.Length(1); l < ls[0].Length; l += units.Centimetre {
-		least, _ := readings(0.33, l)
-		if _, most := readings(0.336, l); most >= least {
+		less, more := readings(0.33, l), readings(0.336, l)
+		if more.High >= less.Low {
 			longest = l
 		}
 	}

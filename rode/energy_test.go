@@ -19,7 +19,7 @@ func work(t *testing.T, sv *rode.Solver, lo, hi units.Force) float64 {
 	t.Helper()
 	var st rode.State
 	distance := func(h float64) float64 {
-		if err := sv.Pull(&st, units.Force(h)); err != nil {
+		if err := sv.Solve(&st, units.Force(h)); err != nil {
 			t.Fatal(err)
 		}
 		return float64(st.Distance)
@@ -44,7 +44,7 @@ func work(t *testing.T, sv *rode.Solver, lo, hi units.Force) float64 {
 }
 
 func TestEnergyIsTheWorkOfThePull(t *testing.T) {
-	chain := rode.Piece{Name: "chain", Length: 30, Mass: 1.4, Density: rode.Steel, Stretch: rode.Linear(5e6)}
+	chain := rode.Piece{Name: "chain", Length: 30, Mass: 1.4, Density: rode.Steel, Stretch: rode.LinearStretch(5e6)}
 	rope := rode.Piece{
 		Name: "rope", Kind: rode.OfRope, Length: 12, Mass: 0.12, Density: 1140,
 		Stretch: rode.Stretch{Reference: 40e3, A: 0.66, B: -0.66, C: 0.35},
@@ -74,7 +74,7 @@ func TestEnergyIsTheWorkOfThePull(t *testing.T) {
 			}
 			held := func(h units.Force) float64 {
 				var st rode.State
-				if err := sv.Pull(&st, h); err != nil {
+				if err := sv.Solve(&st, h); err != nil {
 					t.Fatal(err)
 				}
 				e, err := sv.Energy(&st)
@@ -110,7 +110,7 @@ func TestEnergyOfRandomRodes(t *testing.T) {
 			continue // a bed out of the water, on which a rode lies with its weight in water
 		}
 		var a, b rode.State
-		if err := errors.Join(sv.Pull(&a, s.pull), sv.Pull(&b, s.pull.Scale(1.3))); err != nil {
+		if err := errors.Join(sv.Solve(&a, s.pull), sv.Solve(&b, s.pull.Scale(1.3))); err != nil {
 			t.Fatal(err)
 		}
 		ea, err := sv.Energy(&a)

@@ -1,7 +1,9 @@
 package rode_test
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
@@ -135,4 +137,117 @@ func ExampleRopeStretch() {
 	e, err := piece.Stretch.Strain(4 * units.Kilonewton)
 	fmt.Printf("%.0f m of it give %.1f m at 4 kN, %v\n", piece.Length.Metres(), piece.Length.Scale(e).Metres(), err)
 	// Output: 50 m of it give 2.9 m at 4 kN, <nil>
+}
+
+// Chains of 10 mm wire come in two pitches: a chain wheel is cut for one of them.
+func ExampleChains() {
+	for _, c := range rode.Chains() {
+		if c.Wire == 10*units.Millimetre {
+			fmt.Printf("%s: pitch %.0f mm\n", c.Name(), c.Pitch.Millimetres())
+		}
+	}
+	// Output:
+	// ISO 4565 10 mm G30: pitch 30 mm
+	// ISO 4565 10 mm G40: pitch 30 mm
+	// DIN 766 10 mm G30: pitch 28 mm
+	// DIN 766 10 mm G40: pitch 28 mm
+	// EN 818-3 10 mm G40: pitch 30 mm
+}
+
+// Which 8 mm chain with a pitch of 24 mm is the strongest? Its name finds it again.
+func ExampleChain_Name() {
+	for _, c := range rode.Chains() {
+		if c.Wire == 8*units.Millimetre && c.Pitch == 24*units.Millimetre && c.Breaking > 40*units.Kilonewton {
+			again, err := rode.ChainByName(c.Name())
+			fmt.Println(c.Name(), again == c, err)
+		}
+	}
+	// Output:
+	// EN 818-3 8 mm G40 true <nil>
+}
+
+// What do 40 m of chain weigh, and how much of that does the bow feel in the water?
+func ExampleChain_Piece() {
+	c, err := rode.ChainByName("DIN 766 8 mm G30")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := c.Piece(40 * units.Metre)
+	dry := p.Mass.Weight().TimesLength(p.Length)
+	wet := dry.Scale(1 - rode.SeaWater.Per(p.Density))
+	fmt.Printf("%v of %s: %.0f kg, %.0f N in air, %.0f N in the sea\n", p.Length, p.Name, dry.Mass().Kilograms(), dry.Newtons(), wet.Newtons())
+	// Output:
+	// 40 m of DIN 766 8 mm G30 chain: 56 kg, 549 N in air, 477 N in the sea
+}
+
+// Which ropes of 14 mm are in the catalogue, from the softest to the stiffest at a tenth of
+// their breaking force?
+func ExampleRopes() {
+	var of14 []rode.Rope
+	for _, r := range rode.Ropes() {
+		if r.Diameter == 14*units.Millimetre {
+			of14 = append(of14, r)
+		}
+	}
+	strain := func(r rode.Rope) float64 {
+		e, err := r.Strain(r.Breaking.Scale(0.1))
+		if err != nil {
+			fmt.Println(err)
+		}
+		return e
+	}
+	slices.SortStableFunc(of14, func(a, b rode.Rope) int { return cmp.Compare(strain(b), strain(a)) })
+	for _, r := range of14 {
+		fmt.Printf("%-30s %4.1f %%, breaks at %.0f kN\n", r.Name(), 100*strain(r), r.Breaking.Kilonewtons())
+	}
+	// Output:
+	// polyamide three-strand 14 mm    7.5 %, breaks at 40 kN
+	// polyamide eight-strand 14 mm    6.0 %, breaks at 40 kN
+	// polypropylene three-strand 14 mm  3.0 %, breaks at 27 kN
+	// polypropylene eight-strand 14 mm  3.0 %, breaks at 27 kN
+	// polyester three-strand 14 mm    2.4 %, breaks at 31 kN
+	// polyester eight-strand 14 mm    2.4 %, breaks at 31 kN
+	// HMPE twelve-strand 14 mm        0.4 %, breaks at 115 kN
+}
+
+// Fibre, construction and size, as RopeByName takes them.
+func ExampleRope_Name() {
+	r, err := rode.RopeByName("polyamide eight-strand 14 mm")
+	fmt.Println(r.Name(), err)
+	fmt.Printf("%s: %s of %s\n", r.Size, r.Construction, r.Fibre)
+	// Output:
+	// polyamide eight-strand 14 mm <nil>
+	// 14 mm: eight-strand of polyamide
+}
+
+// Dunlin lies to 30 m of chain and 20 m of rope: the rope is light in air, and in the water it is
+// lighter still.
+func ExampleRope_Piece() {
+	r, err := rode.RopeByName("polyamide eight-strand 14 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := r.Piece(20 * units.Metre)
+	fmt.Printf("%s, %s: %.2f kg dry, %.2f kg of pull in the sea\n", p.Kind, p.Name, p.Mass.TimesLength(p.Length).Kilograms(),
+		p.Mass.TimesLength(p.Length).Kilograms()*(1-rode.SeaWater.Per(p.Density)))
+	// Output:
+	// rope, polyamide eight-strand 14 mm rope: 2.44 kg dry, 0.25 kg of pull in the sea
+}
+
+// A snubber of polyamide is wet when it works: weaker, and it stretches further.
+func ExampleRope_Wet() {
+	dry, err := rode.RopeByName("polyamide eight-strand 14 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, r := range []rode.Rope{dry, dry.Wet()} {
+		e, err := r.Strain(5 * units.Kilonewton)
+		fmt.Printf("breaks at %.1f kN, stretches by %.1f %% at 5 kN %v\n", r.Breaking.Kilonewtons(), 100*e, err)
+	}
+	// Output:
+	// breaks at 40.2 kN, stretches by 7.3 % at 5 kN <nil>
+	// breaks at 34.2 kN, stretches by 8.4 % at 5 kN <nil>
 }

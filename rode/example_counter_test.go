@@ -108,8 +108,8 @@ func ExampleCounter_Reading() {
 
 func ExampleCounter_Readings() {
 	c := rode.Counter{Setting: 33 * units.Centimetre, Step: 0.1 * units.Metre}
-	least, most, err := c.Readings(rode.Scale{Chain: 33.6 * units.Centimetre}, 50)
-	fmt.Printf("50 m show as %.1f to %.1f m %v\n", least.Metres(), most.Metres(), err)
+	shown, err := c.Readings(rode.Scale{Chain: 33.6 * units.Centimetre}, 50)
+	fmt.Printf("50 m show as %.1f to %.1f m %v\n", shown.Low.Metres(), shown.High.Metres(), err)
 	// Output: 50 m show as 48.8 to 49.1 m <nil>
 }
 
@@ -151,7 +151,7 @@ func ExampleCalibration_Predict() {
 	}
 	b, err := r.Predict(c, 80)
 	fmt.Printf("80 shown: %.1f m out, from %.1f to %.1f m %v\n", b.Length.Metres(),
-		b.Interval.Low.Metres(), b.Interval.High.Metres(), err)
+		b.Low.Metres(), b.High.Metres(), err)
 	// Output: 80 shown: 79.9 m out, from 77.2 to 82.6 m <nil>
 }
 
@@ -251,4 +251,51 @@ func ExampleLockerRule_Volume() {
 	v, err := rode.LockerRules()[0].Volume(30*units.Metre, 7*units.Millimetre)
 	fmt.Printf("%.4f m³ %v\n", v.CubicMetres(), err)
 	// Output: 0.0302 m³ <nil>
+}
+
+// How often does the wheel turn until 30 m of chain and 10 m of rope are out?
+func ExampleScale_Turns() {
+	s := rode.Scale{Chain: 336 * units.Millimetre, Splice: 30 * units.Metre, Rope: 310 * units.Millimetre}
+	for _, out := range []units.Length{10, 30, 40} {
+		n, err := s.Turns(out)
+		fmt.Printf("%v: %.1f turns %v\n", out, n, err)
+	}
+	// Output:
+	// 10 m: 29.8 turns <nil>
+	// 30 m: 89.3 turns <nil>
+	// 40 m: 121.5 turns <nil>
+}
+
+// What do the rules think of 40 m of 8 mm chain?
+func ExampleLockerRules() {
+	for _, r := range rode.LockerRules() {
+		if r.Kind != rode.OfChain {
+			continue
+		}
+		v, err := r.Volume(40*units.Metre, 8*units.Millimetre)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%3.0f l  %s\n", v.Litres(), r.Name)
+	}
+	// Output:
+	// 53 l  handbook, chain
+	//  52 l  class rule, chain
+	//  52 l  class rule in fathoms, chain
+	//  28 l  older class rule, chain
+	//  25 l  yard standard, chain
+}
+
+// A chain that has stretched by 1 % over its 28 mm still fits, one by 3 % does not.
+func ExampleWheelFit_Fits() {
+	w := rode.ChainWheel{Pockets: 6, Pitch: 28 * units.Millimetre, Wire: 10 * units.Millimetre, Play: 3 * units.Millimetre}
+	for _, pitch := range []units.Length{28 * units.Millimetre, 28.28 * units.Millimetre, 28.84 * units.Millimetre} {
+		f, err := w.Fit(rode.Chain{Wire: 10 * units.Millimetre, Pitch: pitch})
+		fmt.Printf("%.2f mm: creeps %.1f mm, fits %t %v\n", pitch.Millimetres(), f.Creep.Millimetres(), f.Fits(), err)
+	}
+	// Output:
+	// 28.00 mm: creeps 0.0 mm, fits true <nil>
+	// 28.28 mm: creeps 1.7 mm, fits true <nil>
+	// 28.84 mm: creeps 5.0 mm, fits false <nil>
 }

@@ -120,9 +120,9 @@ func ExampleSite_Scope() {
 func ExampleSurgePeak_Share() {
 	r, site := chainAndRope()
 	for i := range r.Pieces {
-		r.Pieces[i].Stretch = rode.Linear(5e6)
+		r.Pieces[i].Stretch = rode.LinearStretch(5e6)
 	}
-	r.Pieces[1].Stretch = rode.Linear(150e3)
+	r.Pieces[1].Stretch = rode.LinearStretch(150e3)
 	veered, err := r.Veer(45 * units.Metre)
 	if err != nil {
 		fmt.Println(err)
@@ -136,4 +136,25 @@ func ExampleSurgePeak_Share() {
 	fmt.Printf("chain %.0f %%, rope %.0f %%\n", 100*p.Share(0), 100*p.Share(1))
 	// Output:
 	// chain 35 %, rope 65 %
+}
+
+// In which depths is the rode enough for a gale that pulls with 4 kN?
+func ExampleScopeRow_Enough() {
+	r, site := chainAndRope()
+	rows, err := rode.ScopeTable(r, site, []units.Length{4, 8, 12}, []units.Force{4000}, 5*units.Degree)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, row := range rows {
+		if row.Enough() {
+			fmt.Printf("%v: let out %.0f m\n", row.Depth, row.Out.Metres())
+		} else {
+			fmt.Printf("%v: too deep, with all of it %.0f° at the anchor\n", row.Depth, row.State.Anchor.FromBed.Degrees())
+		}
+	}
+	// Output:
+	// 4 m: let out 38 m
+	// 8 m: let out 61 m
+	// 12 m: too deep, with all of it 7° at the anchor
 }

@@ -30,7 +30,7 @@ func lying() (rode.Rode, rode.Site, rode.Surge, rode.Rope) {
 func ExampleSolveSurge() {
 	spring := func(perFoot units.Force) rode.Piece {
 		return rode.Piece{
-			Name: "spring", Length: 100 * units.Foot, Stretch: rode.Linear(perFoot.Scale(100)),
+			Name: "spring", Length: 100 * units.Foot, Stretch: rode.LinearStretch(perFoot.Scale(100)),
 			Mass: 1e-9, Density: 1e12, // next to nothing
 		}
 	}
@@ -50,7 +50,7 @@ func ExampleSolver_Energy() {
 	}
 	var st rode.State
 	for _, pull := range []units.Force{500, 1000, 2000, 4000, 8000} {
-		if err := sv.Pull(&st, pull); err != nil {
+		if err := sv.Solve(&st, pull); err != nil {
 			fmt.Println(err)
 			return
 		}
@@ -166,7 +166,7 @@ func ExampleState_HookHeight() {
 // and 140 N/m between pegs 380 mm apart, pulled in the middle with 80 N, comes to
 // 497.88 mm from the line between the pegs.
 func ExampleSolveBridle() {
-	rope := rode.Rope{Diameter: 0.01, Mass: 0.1, Density: 1140, Breaking: 1000, Stretch: rode.Linear(280 * 0.38)}
+	rope := rode.Rope{Diameter: 0.01, Mass: 0.1, Density: 1140, Breaking: 1000, Stretch: rode.LinearStretch(280 * 0.38)}
 	b := rode.Bridle{Rope: rope, Spread: 380 * units.Millimetre, Port: 380 * units.Millimetre, Starboard: 380 * units.Millimetre}
 	st, err := rode.SolveBridle(b, rode.BridlePull{Horizontal: 80})
 	fmt.Printf("%.2f mm, each half stretched by %.2f mm, %v\n", st.Forward.Millimetres(), st.Port.Stretch.Millimetres(), err)
@@ -486,4 +486,51 @@ func ExampleCutList_Shopping() {
 	// buy 24.0 m of polyamide eight-strand 16 mm
 	// buy 1.5 m of 32 mm hose
 	// buy 2 of 16 mm thimble
+}
+
+// Where does the energy of a rode sit: in lifted chain or in stretched rope?
+func ExamplePieceEnergy_Total() {
+	r, s, _, rope := lying()
+	snubbed, err := r.Snub(rode.Snubber{Rope: rope, Length: 10 * units.Metre})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	sv, err := rode.NewSolver(snubbed, s)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var st rode.State
+	if err := sv.Solve(&st, 5*units.Kilonewton); err != nil {
+		fmt.Println(err)
+		return
+	}
+	e, err := sv.Energy(&st)
+	for i, p := range e.Pieces {
+		fmt.Printf("%s: %.0f J lifted and %.0f J stretched, %.0f J\n", st.Pieces[i].Name, p.Lifting.Joules(), p.Stretching.Joules(), p.Total().Joules())
+	}
+	fmt.Println(err)
+	// Output:
+	// DIN 766 10 mm G40 chain: 1780 J lifted and 53 J stretched, 1833 J
+	// snubber, polyamide eight-strand 16 mm: 19 J lifted and 1695 J stretched, 1715 J
+	// <nil>
+}
+
+// Of three lengths of one rope, which stays within what bow and rope may see?
+func ExampleSnubberOption_Holds() {
+	r, s, g, rope := lying()
+	options, err := rode.CompareSnubbers(r, s, g, rode.SnubberLimits{Bow: 12 * units.Kilonewton, OfBreaking: 0.25},
+		[]rode.Snubber{{Rope: rope, Length: 5, Legs: 2}, {Rope: rope, Length: 10, Legs: 2}, {Rope: rope, Length: 15, Legs: 2}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, o := range options {
+		fmt.Printf("%v: %.1f kN, %.2f of the limit, holds %t\n", o.Snubber.Length, o.Peak.Peak.Tension.Kilonewtons(), o.OfLimit, o.Holds())
+	}
+	// Output:
+	// 5 m: 15.7 kN, 1.31 of the limit, holds false
+	// 10 m: 12.7 kN, 1.06 of the limit, holds false
+	// 15 m: 11.3 kN, 0.95 of the limit, holds true
 }

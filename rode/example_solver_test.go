@@ -1,6 +1,7 @@
 package rode_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 
@@ -9,7 +10,7 @@ import (
 )
 
 // A solver is checked once and asked many times; the State is used again.
-func ExampleSolver_Pull() {
+func ExampleSolver_Solve() {
 	c, err := rode.ChainByName("DIN 766 8 mm G30")
 	if err != nil {
 		log.Fatal(err)
@@ -20,7 +21,7 @@ func ExampleSolver_Pull() {
 	}
 	var st rode.State
 	for _, pull := range []units.Force{300, 600, 1200, 2400} {
-		if err := sv.Pull(&st, pull); err != nil {
+		if err := sv.Solve(&st, pull); err != nil {
 			log.Fatal(err)
 		}
 		fmt.Printf("%4.0f N: %2.0f m away, %2.0f m on the bed, %4.1f° at the anchor\n",
@@ -35,14 +36,14 @@ func ExampleSolver_Pull() {
 
 // Half a metre nearer to the taut rode the pull has nearly doubled, and a pull that is
 // told from a measured distance is so much less certain: see Condition.
-func ExampleSolver_Distance() {
+func ExampleSolver_SolveDistance() {
 	sv, err := rode.NewSolver(rode.Rode{Pieces: []rode.Piece{chain(40)}}, rode.Site{Depth: 8, Roller: 1.45})
 	if err != nil {
 		log.Fatal(err)
 	}
 	var st rode.State
 	for _, d := range []units.Length{30, 36, 38, 38.5} {
-		if err := sv.Distance(&st, d); err != nil {
+		if err := sv.SolveDistance(&st, d); err != nil {
 			log.Fatal(err)
 		}
 		fmt.Printf("%.1f m: %4.0f N, %3.0f N/m, condition %.0f, slack %.1f m\n",
@@ -55,15 +56,15 @@ func ExampleSolver_Distance() {
 	// 38.5 m:  952 N, 1291 N/m, condition 52, slack 0.0 m
 }
 
-func ExampleSolver_Tension() {
+func ExampleSolver_SolveTension() {
 	sv, err := rode.NewSolver(rode.Rode{Pieces: []rode.Piece{chain(40)}}, rode.Site{Depth: 8, Roller: 1.45})
 	if err != nil {
 		log.Fatal(err)
 	}
 	var st rode.State
-	err = sv.Tension(&st, 1*units.Kilonewton)
+	err = sv.SolveTension(&st, 1*units.Kilonewton)
 	fmt.Printf("%.0f N of pull, %.0f° at the bow, %v\n", st.Pull.Newtons(), st.BowAngle.Degrees(), err)
-	fmt.Println(sv.Tension(&st, 50)) // less than what hangs from the roller weighs
+	fmt.Println(sv.SolveTension(&st, 50)) // less than what hangs from the roller weighs
 	// Output:
 	// 885 N of pull, 28° at the bow, <nil>
 	// rode: value not accepted: tension is 50 N, want at least the weight of the rode hanging straight down
@@ -105,4 +106,32 @@ func ExampleScale_Out() {
 	// 50.0 turns: 16.75 m, which is 50.0 turns <nil>
 	// 119.4 turns: 40.00 m, which is 119.4 turns <nil>
 	// 150.0 turns: 49.49 m, which is 150.0 turns <nil>
+}
+
+// What can be wrong with a rode or a site is told once, before anything is solved.
+func ExampleNewSolver() {
+	_, err := rode.NewSolver(rode.Rode{Pieces: []rode.Piece{chain(40)}}, rode.Site{Depth: 8, Roller: 1.45, Friction: -1})
+	var refused *rode.Error
+	if errors.As(err, &refused) {
+		fmt.Println(refused.Field, "is", refused.Value+", want", refused.Want)
+	}
+	// Output:
+	// Friction is -1, want from 0 to 10
+}
+
+// All that can be let out.
+func ExampleRode_Length() {
+	r := rode.Rode{Pieces: []rode.Piece{chain(30), {Name: "rope", Kind: rode.OfRope, Length: 20, Mass: 0.121, Density: 1140}}}
+	fmt.Println(r.Length())
+	// Output:
+	// 50 m
+}
+
+// Scope counts from the roller and not from the water.
+func ExampleSite_Rise() {
+	s := rode.Site{Depth: 6 * units.Metre, Roller: 1.45 * units.Metre}
+	out := 30 * units.Metre
+	fmt.Printf("%v above the anchor: scope %.1f, not %.1f\n", s.Rise(), s.Scope(out), out.Per(s.Depth))
+	// Output:
+	// 7.45 m above the anchor: scope 4.0, not 5.0
 }

@@ -41,7 +41,7 @@ func ExampleSolveDistance() {
 	const diameter = 0.09 * units.Metre
 	line := rode.Piece{
 		Name: "mooring line", Length: 902.2 * units.Metre, Mass: 77.7066 * units.KilogramPerMetre,
-		Density: 77.7066 / (math.Pi / 4 * 0.09 * 0.09), Stretch: rode.Linear(384.243e6 * units.Newton),
+		Density: 77.7066 / (math.Pi / 4 * 0.09 * 0.09), Stretch: rode.LinearStretch(384.243e6 * units.Newton),
 	}
 	// The fairlead is 70 m under water and 5.2 m from the axis, the anchor 853.87 m from it.
 	site := rode.Site{Depth: 320 * units.Metre, Roller: -70 * units.Metre}
@@ -95,7 +95,7 @@ func ExampleSolver() {
 	}
 	var st rode.State
 	for _, pull := range []units.Force{0.2, 0.5, 1, 2} {
-		if err := solver.Pull(&st, pull*units.Kilonewton); err != nil {
+		if err := solver.Solve(&st, pull*units.Kilonewton); err != nil {
 			fmt.Println(err)
 			return
 		}
@@ -177,8 +177,8 @@ func ExampleRode_Veer() {
 }
 
 // A chain with an axial stiffness of 10 MN stretches by 0.1 % at 10 kN.
-func ExampleLinear() {
-	e, err := rode.Linear(10_000 * units.Kilonewton).Strain(10 * units.Kilonewton)
+func ExampleLinearStretch() {
+	e, err := rode.LinearStretch(10_000 * units.Kilonewton).Strain(10 * units.Kilonewton)
 	fmt.Printf("%.2f %%, %v\n", 100*e, err)
 	// Output:
 	// 0.10 %, <nil>

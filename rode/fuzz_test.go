@@ -81,11 +81,11 @@ func FuzzSolve(f *testing.F) {
 		if err == nil {
 			switch by {
 			case 0:
-				err = sv.Pull(&st, units.Force(want))
+				err = sv.Solve(&st, units.Force(want))
 			case 1:
-				err = sv.Distance(&st, units.Length(want))
+				err = sv.SolveDistance(&st, units.Length(want))
 			case 2:
-				err = sv.Tension(&st, units.Force(want))
+				err = sv.SolveTension(&st, units.Force(want))
 			}
 		}
 		if bad := sound(s.rode, s.site, &st, err); bad != nil {

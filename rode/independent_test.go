@@ -110,7 +110,7 @@ func randomSample(r *rand.Rand) sample {
 			ref := units.Force(most * logUniform(r, 3, 3000))
 			switch r.IntN(3) {
 			case 0:
-				p.Stretch = rode.Linear(ref)
+				p.Stretch = rode.LinearStretch(ref)
 			case 1:
 				b := r.Float64()*4 - 2
 				p.Stretch = rode.Stretch{Reference: ref, A: r.Float64() + 0.01, B: b}
@@ -183,7 +183,7 @@ func TestRandomRodesAgainstIntegration(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		err = sv.Pull(&st, s.pull)
+		err = sv.Solve(&st, s.pull)
 		switch {
 		case errors.Is(err, rode.ErrBed):
 			// It is right where the rode, stretched along the bed, would reach higher than the roller.
@@ -301,7 +301,7 @@ func solveIndependently(rep *report, m *model, st *rode.State) {
 func roundTrips(rep *report, sv *rode.Solver, m *model, st *rode.State) {
 	var back rode.State
 	h := st.Pull.Newtons()
-	if err := sv.Distance(&back, st.Distance); err != nil {
+	if err := sv.SolveDistance(&back, st.Distance); err != nil {
 		rep.errorf("distance: %v (condition %v)", err, st.Condition)
 	} else {
 		rep.check("distance, pull, distance", back.Distance.Metres(), st.Distance.Metres(), 1e-9*m.length)
@@ -310,7 +310,7 @@ func roundTrips(rep *report, sv *rode.Solver, m *model, st *rode.State) {
 		}
 	}
 	tension := st.Tension.Newtons()
-	switch err := sv.Tension(&back, st.Tension); {
+	switch err := sv.SolveTension(&back, st.Tension); {
 	case err == nil:
 		rep.check("tension, pull, tension", back.Tension.Newtons(), tension, 1e-9*tension)
 		if m.sin >= 0 {
@@ -320,7 +320,7 @@ func roundTrips(rep *report, sv *rode.Solver, m *model, st *rode.State) {
 		// Over a bed that falls toward the boat a small pull takes the rode off its
 		// deepest places, and the tension is less than without it.
 		var slack rode.State
-		if err := sv.Pull(&slack, 0); err != nil || slack.Tension.Newtons() < tension {
+		if err := sv.Solve(&slack, 0); err != nil || slack.Tension.Newtons() < tension {
 			rep.errorf("tension: %v", err)
 		}
 	default:

@@ -35,7 +35,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 	}
 	var st State
 	tooSteep := func(sv *Solver) (float64, error) {
-		if err := sv.Pull(&st, pull); err != nil {
+		if err := sv.Solve(&st, pull); err != nil {
 			return 0, err
 		}
 		return st.steeper(angle), nil
@@ -154,7 +154,7 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 		return 0, err
 	}
 	pull := units.Force(math.Exp(h))
-	if err := sv.Pull(&st, pull); err != nil {
+	if err := sv.Solve(&st, pull); err != nil {
 		return 0, err
 	}
 	return pull, nil

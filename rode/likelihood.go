@@ -164,9 +164,9 @@ func (r *Calibration) byLikelihood(c *Counter, ts []travel, e LayErrors) {
 	half := quantile95(0) * scale
 	r.Payout = units.Length(mean * m)
 	r.U = units.Length(m * math.Hypot(sd, scale))
-	r.Interval = Interval{
-		units.Length(m * (mean - math.Hypot(mean-from, half))),
-		units.Length(m * (mean + math.Hypot(to-mean, half))),
+	r.Interval = units.Interval[units.Length]{
+		Low:  units.Length(m * (mean - math.Hypot(mean-from, half))),
+		High: units.Length(m * (mean + math.Hypot(to-mean, half))),
 	}
 	r.Method = ByLikelihood
 }

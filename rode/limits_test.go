@@ -72,7 +72,7 @@ func TestHardCases(t *testing.T) {
 			Name: "rope", Length: 1.590646263926227, Mass: 2.7782860606869053, Density: 1140,
 			Stretch: rode.Stretch{Reference: 4181.023676274719, A: 0.38882810506380505, B: 0.9081778074556834, C: 0.8998641878805856},
 		},
-		{Name: "rope", Length: 6.3925615031174425, Mass: 0.3998602420705811, Density: 1140, Stretch: rode.Linear(1385.5701630396054)},
+		{Name: "rope", Length: 6.3925615031174425, Mass: 0.3998602420705811, Density: 1140, Stretch: rode.LinearStretch(1385.5701630396054)},
 	}}
 	for _, c := range []struct {
 		name string
@@ -387,7 +387,7 @@ func TestRefusals(t *testing.T) {
 
 	// A rode that stretches up a rising bed until it would reach above the roller.
 	soft := rode.Rode{Pieces: []rode.Piece{stiff(40)}}
-	soft.Pieces[0].Stretch = rode.Linear(10 * units.Kilonewton)
+	soft.Pieces[0].Stretch = rode.LinearStretch(10 * units.Kilonewton)
 	site.Slope = 13 * units.Degree
 	if _, err = rode.Solve(soft, site, 100); err != nil {
 		t.Fatal(err)
@@ -466,9 +466,9 @@ func TestBadInput(t *testing.T) {
 	sv := mustSolver(t, rode.Rode{Pieces: []rode.Piece{chain(20)}}, anchorage)
 	var st rode.State
 	for _, x := range []float64{-1, nan, inf, -inf, 1e16} {
-		wants(t, sv.Pull(&st, units.Force(x)), rode.ErrInput, "pull")
-		wants(t, sv.Distance(&st, units.Length(x)), rode.ErrInput, "distance")
-		wants(t, sv.Tension(&st, units.Force(x)), rode.ErrInput, "tension")
+		wants(t, sv.Solve(&st, units.Force(x)), rode.ErrInput, "pull")
+		wants(t, sv.SolveDistance(&st, units.Length(x)), rode.ErrInput, "distance")
+		wants(t, sv.SolveTension(&st, units.Force(x)), rode.ErrInput, "tension")
 	}
 
 	for _, x := range []units.Length{0, -1, units.Length(nan), 21} {
@@ -477,7 +477,7 @@ func TestBadInput(t *testing.T) {
 	}
 
 	for _, x := range []units.Force{-1, units.Force(nan), units.Force(inf)} {
-		_, err := rode.Linear(1e6).Strain(x)
+		_, err := rode.LinearStretch(1e6).Strain(x)
 		wants(t, err, rode.ErrInput, "tension")
 	}
 	_, err := rode.Stretch{Reference: 1, A: 1, Limit: 0.5}.Strain(0.6)

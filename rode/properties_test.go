@@ -17,7 +17,7 @@ import (
 func chain(l units.Length) rode.Piece {
 	return rode.Piece{
 		Name: "chain", Length: l, Mass: 1.4, Density: 7850,
-		Stretch: rode.Linear(4500 * units.Kilonewton), Working: 8 * units.Kilonewton, Breaking: 32 * units.Kilonewton,
+		Stretch: rode.LinearStretch(4500 * units.Kilonewton), Working: 8 * units.Kilonewton, Breaking: 32 * units.Kilonewton,
 	}
 }
 
@@ -165,7 +165,7 @@ func TestMorePullNeverLowersATension(t *testing.T) {
 		m := newModel(s.rode, s.site)
 		last = rode.State{}
 		for k := range 12 {
-			if err := sv.Pull(&st, s.pull.Scale(math.Pow(2, float64(k-6)))); err != nil {
+			if err := sv.Solve(&st, s.pull.Scale(math.Pow(2, float64(k-6)))); err != nil {
 				if errors.Is(err, rode.ErrBed) {
 					break
 				}
@@ -209,7 +209,7 @@ func TestStiffnessIsTheDerivative(t *testing.T) {
 		s := randomSample(rand.New(rand.NewPCG(13, uint64(i))))
 		sv := mustSolver(t, s.rode, s.site)
 		d := s.pull.Scale(1e-5)
-		if sv.Pull(&st, s.pull) != nil || sv.Pull(&lo, s.pull-d) != nil || sv.Pull(&hi, s.pull+d) != nil {
+		if sv.Solve(&st, s.pull) != nil || sv.Solve(&lo, s.pull-d) != nil || sv.Solve(&hi, s.pull+d) != nil {
 			continue
 		}
 		// Leave out where the difference has no digits, and where its two halves
@@ -237,7 +237,7 @@ func TestStiffnessIsTheDerivative(t *testing.T) {
 func TestStiffnessOnABedThatFallsDry(t *testing.T) {
 	soft := func(l units.Length) rode.Piece {
 		p := chain(l)
-		p.Stretch = rode.Linear(2 * units.Kilonewton)
+		p.Stretch = rode.LinearStretch(2 * units.Kilonewton)
 		return p
 	}
 	shallow := rode.Rode{Pieces: []rode.Piece{soft(4), soft(30)}}
@@ -257,7 +257,7 @@ func TestStiffnessOnABedThatFallsDry(t *testing.T) {
 		sv := mustSolver(t, c.rode, c.site)
 		var st, lo, hi rode.State
 		d := c.pull.Scale(1e-4)
-		if err := errors.Join(sv.Pull(&st, c.pull), sv.Pull(&lo, c.pull-d), sv.Pull(&hi, c.pull+d)); err != nil {
+		if err := errors.Join(sv.Solve(&st, c.pull), sv.Solve(&lo, c.pull-d), sv.Solve(&hi, c.pull+d)); err != nil {
 			t.Fatal(c.name, err)
 		}
 		wet, dry := false, false
@@ -290,7 +290,7 @@ func TestContinuousThroughLiftOff(t *testing.T) {
 		}
 		lo, hi := 1e-3*m.weight, 1e3*m.weight
 		lifted := func(h float64) (bool, error) {
-			err := sv.Pull(&st, units.Force(h))
+			err := sv.Solve(&st, units.Force(h))
 			return st.Lifted, err
 		}
 		if l, err := lifted(lo); l || err != nil {
@@ -310,7 +310,7 @@ func TestContinuousThroughLiftOff(t *testing.T) {
 			}
 		}
 		found++
-		if err := errors.Join(sv.Pull(&a, units.Force(lo)), sv.Pull(&b, units.Force(hi))); err != nil {
+		if err := errors.Join(sv.Solve(&a, units.Force(lo)), sv.Solve(&b, units.Force(hi))); err != nil {
 			t.Fatal(err)
 		}
 		a.Lifted = true // the one thing that jumps
@@ -402,7 +402,7 @@ func TestReuseAndSharing(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		if err := mustSolver(t, s.rode, s.site).Pull(&reused, s.pull); err != nil {
+		if err := mustSolver(t, s.rode, s.site).Solve(&reused, s.pull); err != nil {
 			t.Fatal(err)
 		}
 		if d := cmp.Diff(want, reused, cmp.Transformer("nil", func(j []rode.JointState) map[int]rode.JointState {
@@ -418,7 +418,7 @@ func TestReuseAndSharing(t *testing.T) {
 
 	sv := mustSolver(t, rode.Rode{Pieces: []rode.Piece{chain(30), warp(20)}}, anchorage)
 	var want rode.State
-	if err := sv.Distance(&want, 46); err != nil {
+	if err := sv.SolveDistance(&want, 46); err != nil {
 		t.Fatal(err)
 	}
 	var wg sync.WaitGroup
@@ -426,7 +426,7 @@ func TestReuseAndSharing(t *testing.T) {
 		wg.Go(func() {
 			var st rode.State
 			for range 20 {
-				if err := sv.Distance(&st, 46); err != nil {
+				if err := sv.SolveDistance(&st, 46); err != nil {
 					t.Error(err)
 				}
 				if d := cmp.Diff(want, st); d != "" {

@@ -34,13 +34,13 @@ func counterSuite() refcheck.Suite {
 		},
 		"rode.Counter.Readings#least": func(in refcheck.Inputs) (any, error) {
 			c := rode.Counter{Setting: in.Length("setting")}
-			least, _, err := c.Readings(rode.Scale{Chain: in.Length("payout")}, in.Length("out"))
-			return least, err
+			shown, err := c.Readings(rode.Scale{Chain: in.Length("payout")}, in.Length("out"))
+			return shown.Low, err
 		},
 		"rode.Counter.Readings#most": func(in refcheck.Inputs) (any, error) {
 			c := rode.Counter{Setting: in.Length("setting")}
-			_, most, err := c.Readings(rode.Scale{Chain: in.Length("payout")}, in.Length("out"))
-			return most, err
+			shown, err := c.Readings(rode.Scale{Chain: in.Length("payout")}, in.Length("out"))
+			return shown.High, err
 		},
 		"rode.LayToTell#standing": func(in refcheck.Inputs) (any, error) {
 			a := in.Length("a")

@@ -205,18 +205,18 @@ func splice(in refcheck.Inputs) (rode.EyeSplice, error) {
 
 // elastic is a rope of an axial stiffness and nothing else that counts.
 func elastic(ea units.Force) rode.Rope {
-	return rode.Rope{Diameter: 0.01, Mass: 0.1, Density: 1140, Breaking: 1e12, Stretch: rode.Linear(ea)}
+	return rode.Rope{Diameter: 0.01, Mass: 0.1, Density: 1140, Breaking: 1e12, Stretch: rode.LinearStretch(ea)}
 }
 
 // held is the energy in a level line without weight under a tension.
 func held(ea units.Force, length units.Length, tension units.Force) (units.Energy, error) {
-	r := rode.Rode{Pieces: []rode.Piece{{Length: length, Mass: 1e-9, Density: math.MaxFloat64, Stretch: rode.Linear(ea)}}}
+	r := rode.Rode{Pieces: []rode.Piece{{Length: length, Mass: 1e-9, Density: math.MaxFloat64, Stretch: rode.LinearStretch(ea)}}}
 	sv, err := rode.NewSolver(r, rode.Site{Depth: 1e-9})
 	if err != nil {
 		return 0, err
 	}
 	var st rode.State
-	if err := sv.Pull(&st, tension); err != nil {
+	if err := sv.Solve(&st, tension); err != nil {
 		return 0, err
 	}
 	e, err := sv.Energy(&st)

@@ -182,7 +182,7 @@ func TestReference(t *testing.T) {
 			"Rope.Piece":      "copies fields",
 			"Rope.New":        "picks a curve whose points have rows under Rope.Strain",
 			"Rope.Used":       "a product with a factor of the caller's",
-			"Linear":          "a field of a struct",
+			"LinearStretch":   "a field of a struct",
 			"RopeStretch":     "the curve of Rope.Strain, which has rows",
 			"Stretch.Strain":  "the cubic of the caller's coefficients; Rope.Strain has rows",
 			"Fitting.Weight":  "Archimedes' principle",
@@ -217,7 +217,7 @@ func published(in refcheck.Inputs, pieces ...string) (rode.Rode, rode.Site) {
 			p.Length = in.Length("L" + n)
 		}
 		if in.Has("EA" + n) {
-			p.Stretch = rode.Linear(in.Force("EA" + n))
+			p.Stretch = rode.LinearStretch(in.Force("EA" + n))
 		}
 		r.Pieces = append(r.Pieces, p)
 	}

@@ -97,7 +97,7 @@ func spring(k ...units.Stiffness) (rode.Rode, rode.Site) {
 	for _, k := range k {
 		r.Pieces = append(r.Pieces, rode.Piece{
 			Name: "spring", Length: 100, Mass: 1e-9, Density: math.MaxFloat64,
-			Stretch: rode.Linear(units.Force(float64(k) * 100)),
+			Stretch: rode.LinearStretch(units.Force(float64(k) * 100)),
 		})
 	}
 	return r, rode.Site{Depth: 1e-10}
@@ -110,8 +110,8 @@ func TestSurgeLimits(t *testing.T) {
 	// A snubber as stiff as a rod leaves the chain to itself, one as soft as air
 	// does it all with little more than twice the gust's pull above rest.
 	stiff, soft := rope, rope
-	stiff.Stretch = rode.Linear(1e12)
-	soft.Stretch = rode.Linear(500)
+	stiff.Stretch = rode.LinearStretch(1e12)
+	soft.Stretch = rode.LinearStretch(500)
 	at := func(rope rode.Rope, l units.Length) rode.SurgePeak {
 		return surge(t, snub(t, r, rode.Snubber{Rope: rope, Length: l}), s, g)
 	}

@@ -81,25 +81,25 @@ func joint(fs []Fitting, water units.Density) pointLoad {
 	return q
 }
 
-// Pull solves for a horizontal pull at the bow and puts the answer into st,
+// Solve solves for a horizontal pull at the bow and puts the answer into st,
 // whose slices it uses again: once they are long enough it allocates nothing.
 // After an error st holds no answer.
-func (sv *Solver) Pull(st *State, pull units.Force) error {
+func (sv *Solver) Solve(st *State, pull units.Force) error {
 	return explain("pull", pull, sv.solve(st, givenPull, float64(pull)))
 }
 
-// Distance solves for the horizontal distance from the anchor to the bow
+// SolveDistance solves for the horizontal distance from the anchor to the bow
 // roller. Nearer than where the rode hangs straight down the pull is zero, and
 // State.Slack says by how much.
-func (sv *Solver) Distance(st *State, distance units.Length) error {
+func (sv *Solver) SolveDistance(st *State, distance units.Length) error {
 	return explain("distance", distance, sv.solve(st, givenDistance, float64(distance)))
 }
 
-// Tension solves for the tension at the bow, which is at least the weight of
+// SolveTension solves for the tension at the bow, which is at least the weight of
 // the rode that hangs straight down. (Over a bed that falls away from the anchor
 // toward the boat a small pull eases the tension a little: such a tension is
 // refused too.)
-func (sv *Solver) Tension(st *State, tension units.Force) error {
+func (sv *Solver) SolveTension(st *State, tension units.Force) error {
 	return explain("tension", tension, sv.solve(st, givenTension, float64(tension)))
 }
 
@@ -186,18 +186,18 @@ func (sv *Solver) withinCurves(st *State) error {
 // as the only unknown. It computes static equilibrium. Snatch loads in waves
 // and gusts are higher: never size gear on the static figure alone.
 func Solve(r Rode, s Site, pull units.Force) (State, error) {
-	return once(r, s, func(sv *Solver, st *State) error { return sv.Pull(st, pull) })
+	return once(r, s, func(sv *Solver, st *State) error { return sv.Solve(st, pull) })
 }
 
 // SolveDistance finds how a rode hangs when the bow roller is at a horizontal
 // distance from the anchor.
 func SolveDistance(r Rode, s Site, distance units.Length) (State, error) {
-	return once(r, s, func(sv *Solver, st *State) error { return sv.Distance(st, distance) })
+	return once(r, s, func(sv *Solver, st *State) error { return sv.SolveDistance(st, distance) })
 }
 
 // SolveTension finds how a rode hangs under a tension at the bow.
 func SolveTension(r Rode, s Site, tension units.Force) (State, error) {
-	return once(r, s, func(sv *Solver, st *State) error { return sv.Tension(st, tension) })
+	return once(r, s, func(sv *Solver, st *State) error { return sv.SolveTension(st, tension) })
 }
 
 func once(r Rode, s Site, f func(*Solver, *State) error) (State, error) {

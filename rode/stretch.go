@@ -19,8 +19,8 @@ type Stretch struct {
 	Limit     units.Force
 }
 
-// Linear is the curve of a line whose axial stiffness (E times A) is ea.
-func Linear(ea units.Force) Stretch { return Stretch{Reference: ea, A: 1} }
+// LinearStretch is the curve of a line whose axial stiffness (E times A) is ea.
+func LinearStretch(ea units.Force) Stretch { return Stretch{Reference: ea, A: 1} }
 
 // Strain is the extension at a tension, as a fraction of the unstretched length.
 //

@@ -60,4 +60,9 @@
 //
 // The zero value of every quantity is zero of its SI unit; the zero Temperature
 // is absolute zero. Values are comparable and safe for concurrent use.
+//
+// # Beside quantities
+//
+// [Interval] is a range of one quantity, for every result of the library that is a
+// range, and [Money] what things cost.
 package units

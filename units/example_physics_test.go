@@ -48,3 +48,81 @@ func ExampleAngularSpeed_Frequency() {
 	// Output:
 	// 6.2832 rad/s, 1 s a turn, true
 }
+
+// What a scale at the bow shows for a pull of 1.2 kN.
+func ExampleForce_Mass() {
+	pull := 1.2 * units.Kilonewton
+	fmt.Printf("%.0f kg\n", pull.Mass().Kilograms())
+	// Output:
+	// 122 kg
+}
+
+// A chain that hangs with 12 N on each metre in water: how heavy does it feel?
+func ExampleForcePerLength_Mass() {
+	w := 12 * units.NewtonPerMetre
+	fmt.Printf("%.2f kg/m\n", w.Mass().KilogramsPerMetre())
+	// Output:
+	// 1.22 kg/m
+}
+
+// How far up does a rode pull at 8° above the bed?
+func ExampleAngle_Sin() {
+	pull := 2 * units.Kilonewton
+	fmt.Printf("%.0f N\n", pull.Scale((8 * units.Degree).Sin()).Newtons())
+	// Output:
+	// 278 N
+}
+
+// A leg of a bridle at 20° off the rode holds more than half.
+func ExampleAngle_Cos() {
+	pull := 2 * units.Kilonewton
+	fmt.Printf("%.0f N\n", pull.Scale(0.5/(20*units.Degree).Cos()).Newtons())
+	// Output:
+	// 1064 N
+}
+
+// What people read off a thermometer, and what physics counts with.
+func ExampleCelsius() {
+	t := units.Celsius(60)
+	fmt.Printf("%.2f K, %.0f °F\n", t.Kelvins(), t.Fahrenheit())
+	// Output:
+	// 333.15 K, 140 °F
+}
+
+// Insulation marked 221 °F.
+func ExampleFahrenheit() {
+	fmt.Printf("%.0f °C\n", units.Fahrenheit(221).Celsius())
+	// Output:
+	// 105 °C
+}
+
+// A swell of 0.125 Hz comes every 8 s.
+func ExampleFrequency_Period() {
+	fmt.Println((0.125 * units.Hertz).Period())
+	// Output:
+	// 8 s
+}
+
+// A wave of 4 s in hertz.
+func ExampleTime_Frequency() {
+	fmt.Println((4 * units.Second).Frequency())
+	// Output:
+	// 0.25 Hz
+}
+
+// A wheel that turns once a second.
+func ExampleFrequency_AngularSpeed() {
+	w := (1 * units.Hertz).AngularSpeed()
+	fmt.Printf("%.0f rpm, %.3f rad/s\n", w.RevolutionsPerMinute(), w.RadiansPerSecond())
+	// Output:
+	// 60 rpm, 6.283 rad/s
+}
+
+// Products and quotients know their dimension: a windlass that lifts 900 N at 20 m/min takes 300 W.
+func ExampleForce_TimesSpeed() {
+	power := (900 * units.Newton).TimesSpeed(20 * units.MetrePerMinute)
+	fmt.Printf("%.0f W, %.1f A at 12 V, %.2f Ah for 40 m\n", power.Watts(), power.PerVoltage(12*units.Volt).Amperes(),
+		power.PerVoltage(12*units.Volt).TimesTime((40 * units.Metre).PerSpeed(20*units.MetrePerMinute)).AmpereHours())
+	// Output:
+	// 300 W, 25.0 A at 12 V, 0.83 Ah for 40 m
+}

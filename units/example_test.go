@@ -166,3 +166,11 @@ func ExampleLengthUnits() {
 	// Output:
 	// [m/s m/min km/h kn ft/s ft/min mph]
 }
+
+// A range of one quantity, as results give it.
+func ExampleInterval() {
+	holds := units.Interval[units.Force]{Low: 2.1 * units.Kilonewton, High: 8.4 * units.Kilonewton}
+	fmt.Printf("%.2v to %.2v, the higher %.0f times the lower\n", holds.Low, holds.High, holds.High.Per(holds.Low))
+	// Output:
+	// 2.1 kN to 8.4 kN, the higher 4 times the lower
+}

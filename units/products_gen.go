@@ -292,3 +292,39 @@ func (x Resistance) PerLength(y Length) ResistancePerLength {
 func (x Resistance) PerResistancePerLength(y ResistancePerLength) Length {
 	return Length(float64(x) / float64(y))
 }
+
+// TimesAngularSpeed returns the product of x and y, what turning induces.
+func (x MagneticFlux) TimesAngularSpeed(y AngularSpeed) Voltage {
+	return Voltage(float64(x) * float64(y))
+}
+
+// TimesMagneticFlux returns the product of x and y, what turning induces.
+func (x AngularSpeed) TimesMagneticFlux(y MagneticFlux) Voltage {
+	return Voltage(float64(x) * float64(y))
+}
+
+// PerAngularSpeed returns the quotient of x and y.
+func (x Voltage) PerAngularSpeed(y AngularSpeed) MagneticFlux {
+	return MagneticFlux(float64(x) / float64(y))
+}
+
+// PerMagneticFlux returns the quotient of x and y.
+func (x Voltage) PerMagneticFlux(y MagneticFlux) AngularSpeed {
+	return AngularSpeed(float64(x) / float64(y))
+}
+
+// TimesCurrent returns the product of x and y.
+func (x Inductance) TimesCurrent(y Current) MagneticFlux {
+	return MagneticFlux(float64(x) * float64(y))
+}
+
+// TimesInductance returns the product of x and y.
+func (x Current) TimesInductance(y Inductance) MagneticFlux {
+	return MagneticFlux(float64(x) * float64(y))
+}
+
+// PerCurrent returns the quotient of x and y.
+func (x MagneticFlux) PerCurrent(y Current) Inductance { return Inductance(float64(x) / float64(y)) }
+
+// PerInductance returns the quotient of x and y.
+func (x MagneticFlux) PerInductance(y Inductance) Current { return Current(float64(x) / float64(y)) }

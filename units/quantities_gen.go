@@ -1902,6 +1902,136 @@ func (x *Charge) UnmarshalText(text []byte) error {
 	return err
 }
 
+// MagneticFlux is a magnetic flux or flux linkage in webers, which are volt seconds.
+type MagneticFlux float64
+
+// Units of MagneticFlux.
+const (
+	Weber      MagneticFlux = 1
+	Milliweber MagneticFlux = 1e-3 // 0.001 Wb
+)
+
+// Webers returns x in Wb.
+func (x MagneticFlux) Webers() float64 { return float64(x) }
+
+// Milliwebers returns x in mWb.
+func (x MagneticFlux) Milliwebers() float64 { return float64(float64(x) * 1000) }
+
+// ParseMagneticFlux reads a magnetic flux such as "12 Wb" or "12 V s", as the package
+// comment describes. The error is a [*ParseError].
+func ParseMagneticFlux(s string) (MagneticFlux, error) {
+	x, err := qMagneticFlux.parse(s)
+	return MagneticFlux(x), err
+}
+
+// MagneticFluxUnits returns the symbols of the units that [ParseMagneticFlux] and
+// [MagneticFlux.In] accept, the SI unit first.
+func MagneticFluxUnits() []string { return qMagneticFlux.symbols() }
+
+// In returns x in the named unit. The error about an unknown name is a [*ParseError].
+func (x MagneticFlux) In(unit string) (float64, error) { return qMagneticFlux.in(float64(x), unit) }
+
+// Scale returns k times x.
+func (x MagneticFlux) Scale(k float64) MagneticFlux { return MagneticFlux(float64(x) * k) }
+
+// Abs returns x without its sign.
+func (x MagneticFlux) Abs() MagneticFlux { return MagneticFlux(math.Abs(float64(x))) }
+
+// Per returns the ratio of x to y.
+func (x MagneticFlux) Per(y MagneticFlux) float64 { return float64(x) / float64(y) }
+
+// String returns the shortest text that [ParseMagneticFlux] reads back as x, in the SI unit.
+func (x MagneticFlux) String() string { return qMagneticFlux.string(float64(x)) }
+
+// Format implements [fmt.Formatter]: %v and %s are String, %.3v is three
+// significant digits in a unit that suits the size, %e, %f and %g are the number in
+// the SI unit; the unit is always printed. Width and flags apply to the whole.
+func (x MagneticFlux) Format(f fmt.State, verb rune) { qMagneticFlux.format(f, verb, float64(x)) }
+
+// AppendText appends String to b. The error about NaN or an infinity is a [*ValueError].
+func (x MagneticFlux) AppendText(b []byte) ([]byte, error) {
+	return qMagneticFlux.appendText(b, float64(x))
+}
+
+// MarshalText returns String. The error about NaN or an infinity is a [*ValueError].
+func (x MagneticFlux) MarshalText() ([]byte, error) { return qMagneticFlux.appendText(nil, float64(x)) }
+
+// UnmarshalText is [ParseMagneticFlux]. It leaves x as it was when there is an error.
+func (x *MagneticFlux) UnmarshalText(text []byte) error {
+	y, err := qMagneticFlux.parse(string(text))
+	if err == nil {
+		*x = MagneticFlux(y)
+	}
+	return err
+}
+
+// Inductance is an inductance, the flux linkage per current, in henries.
+type Inductance float64
+
+// Units of Inductance.
+const (
+	Henry      Inductance = 1
+	Microhenry Inductance = 1e-6 // 0.000001 H
+	Millihenry Inductance = 1e-3 // 0.001 H
+)
+
+// Henries returns x in H.
+func (x Inductance) Henries() float64 { return float64(x) }
+
+// Microhenries returns x in µH.
+func (x Inductance) Microhenries() float64 { return float64(float64(x) * 1000000) }
+
+// Millihenries returns x in mH.
+func (x Inductance) Millihenries() float64 { return float64(float64(x) * 1000) }
+
+// ParseInductance reads an inductance such as "12 mH" or "12 H", as the package
+// comment describes. The error is a [*ParseError].
+func ParseInductance(s string) (Inductance, error) {
+	x, err := qInductance.parse(s)
+	return Inductance(x), err
+}
+
+// InductanceUnits returns the symbols of the units that [ParseInductance] and
+// [Inductance.In] accept, the SI unit first.
+func InductanceUnits() []string { return qInductance.symbols() }
+
+// In returns x in the named unit. The error about an unknown name is a [*ParseError].
+func (x Inductance) In(unit string) (float64, error) { return qInductance.in(float64(x), unit) }
+
+// Scale returns k times x.
+func (x Inductance) Scale(k float64) Inductance { return Inductance(float64(x) * k) }
+
+// Abs returns x without its sign.
+func (x Inductance) Abs() Inductance { return Inductance(math.Abs(float64(x))) }
+
+// Per returns the ratio of x to y.
+func (x Inductance) Per(y Inductance) float64 { return float64(x) / float64(y) }
+
+// String returns the shortest text that [ParseInductance] reads back as x, in the SI unit.
+func (x Inductance) String() string { return qInductance.string(float64(x)) }
+
+// Format implements [fmt.Formatter]: %v and %s are String, %.3v is three
+// significant digits in a unit that suits the size, %e, %f and %g are the number in
+// the SI unit; the unit is always printed. Width and flags apply to the whole.
+func (x Inductance) Format(f fmt.State, verb rune) { qInductance.format(f, verb, float64(x)) }
+
+// AppendText appends String to b. The error about NaN or an infinity is a [*ValueError].
+func (x Inductance) AppendText(b []byte) ([]byte, error) {
+	return qInductance.appendText(b, float64(x))
+}
+
+// MarshalText returns String. The error about NaN or an infinity is a [*ValueError].
+func (x Inductance) MarshalText() ([]byte, error) { return qInductance.appendText(nil, float64(x)) }
+
+// UnmarshalText is [ParseInductance]. It leaves x as it was when there is an error.
+func (x *Inductance) UnmarshalText(text []byte) error {
+	y, err := qInductance.parse(string(text))
+	if err == nil {
+		*x = Inductance(y)
+	}
+	return err
+}
+
 // AngularSpeed is a speed of rotation in radians per second.
 type AngularSpeed float64
 

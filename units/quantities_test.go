@@ -62,6 +62,8 @@ var kinds = []kind{
 	kindOf("Resistance", units.ParseResistance, units.ResistanceUnits, dimension{kg: 1, m: 2, s: -3, a: -2}),
 	kindOf("ResistancePerLength", units.ParseResistancePerLength, units.ResistancePerLengthUnits, dimension{kg: 1, m: 1, s: -3, a: -2}),
 	kindOf("Charge", units.ParseCharge, units.ChargeUnits, dimension{s: 1, a: 1}),
+	kindOf("MagneticFlux", units.ParseMagneticFlux, units.MagneticFluxUnits, dimension{kg: 1, m: 2, s: -2, a: -1}),
+	kindOf("Inductance", units.ParseInductance, units.InductanceUnits, dimension{kg: 1, m: 2, s: -2, a: -2}),
 	kindOf("AngularSpeed", units.ParseAngularSpeed, units.AngularSpeedUnits, dimension{s: -1}),
 	kindOf("MomentOfInertia", units.ParseMomentOfInertia, units.MomentOfInertiaUnits, dimension{kg: 1, m: 2}),
 }

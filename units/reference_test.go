@@ -36,6 +36,8 @@ func TestReference(t *testing.T) {
 		"units.ParseResistance":            parsed(units.ParseResistance),
 		"units.ParseResistancePerLength":   parsed(units.ParseResistancePerLength),
 		"units.ParseCharge":                parsed(units.ParseCharge),
+		"units.ParseMagneticFlux":          parsed(units.ParseMagneticFlux),
+		"units.ParseInductance":            parsed(units.ParseInductance),
 		"units.ParseAngularSpeed":          parsed(units.ParseAngularSpeed),
 		"units.ParseMomentOfInertia":       parsed(units.ParseMomentOfInertia),
 

@@ -30,6 +30,8 @@ var quantities = [...]*quantity{
 	&qResistance,
 	&qResistancePerLength,
 	&qCharge,
+	&qMagneticFlux,
+	&qInductance,
 	&qAngularSpeed,
 	&qMomentOfInertia,
 }
@@ -636,6 +638,41 @@ var qCharge = quantity{
 		{unit: 2, from: 3600}, // Ah
 	},
 	say: [2]string{"Ah", "C"},
+}
+
+var qMagneticFlux = quantity{
+	name:   "magnetic flux",
+	goType: "MagneticFlux",
+	units: []unit{
+		{names: []string{"Wb", "weber", "webers", "V·s", "V s", "V⋅s"},
+			num: 1, den: 1, mul: 1},
+		{names: []string{"mWb", "milliweber", "milliwebers"},
+			num: 1, den: 1000, mul: 1000},
+	},
+	readable: []step{
+		{unit: 1, from: 1e-3}, // mWb
+		{unit: 0, from: 1},    // Wb
+	},
+	say: [2]string{"Wb", "V s"},
+}
+
+var qInductance = quantity{
+	name:   "inductance",
+	goType: "Inductance",
+	units: []unit{
+		{names: []string{"H", "henry", "henries"},
+			num: 1, den: 1, mul: 1},
+		{names: []string{"µH", "microhenry", "microhenries", "μH", "uH"},
+			num: 1, den: 1000000, mul: 1000000},
+		{names: []string{"mH", "millihenry", "millihenries"},
+			num: 1, den: 1000, mul: 1000},
+	},
+	readable: []step{
+		{unit: 1, from: 1e-6}, // µH
+		{unit: 2, from: 1e-3}, // mH
+		{unit: 0, from: 1},    // H
+	},
+	say: [2]string{"mH", "H"},
 }
 
 var qAngularSpeed = quantity{

@@ -41,9 +41,9 @@ const letThroughUnit = " A² s"
 
 // Final temperatures of the copper that insulation survives once, for up to 5 s.
 // IEC 60364-4-43, table 43A.
-var (
-	ThermoplasticLimit = units.Celsius(160) // PVC and its like; taken where nothing else is known
-	ThermosetLimit     = units.Celsius(250) // cross-linked polyethylene, EPR
+const (
+	ThermoplasticLimit units.Temperature = 160 + 273.15 // PVC and its like; taken where nothing else is known
+	ThermosetLimit     units.Temperature = 250 + 273.15 // cross-linked polyethylene, EPR
 )
 
 // Withstand is the let-through that heats a copper conductor from one temperature

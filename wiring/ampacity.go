@@ -130,7 +130,7 @@ func (r *CableRating) reduce(t *ampacityTable, column int, in Installation) erro
 		}
 		r.Factors = append(r.Factors, f)
 	case in.Ambient != 0 && in.Ambient != units.Celsius(t.ambient):
-		k, err := AmbientFactor(units.Celsius(tc), units.Celsius(t.ambient), in.Ambient)
+		k, err := AmbientFactor(Ambients{Conductor: units.Celsius(tc), Rated: units.Celsius(t.ambient), Actual: in.Ambient})
 		if err != nil {
 			return err
 		}
@@ -222,21 +222,27 @@ func (in Installation) check(c *checker, field string) {
 	must(c, in.Bundled >= 0 && in.Bundled <= 1000, field+".Bundled", in.Bundled, "from 0 to 1000")
 }
 
+// Ambients are the temperatures by which a rating is carried from one ambient to another.
+type Ambients struct {
+	Conductor     units.Temperature // that the insulation is made for
+	Rated, Actual units.Temperature // ambients: of the rating, and where the cable lies
+}
+
 // AmbientFactor returns what a rating at one ambient is multiplied with at another:
 //
-//	sqrt((conductor - actual) / (conductor - rated))
+//	sqrt((Conductor - Actual) / (Conductor - Rated))
 //
 // since heat and loss rise alike with temperature and with the square of the current.
 // NEC tables 310 and those of ship cables follow it to rounding.
-func AmbientFactor(conductor, rated, actual units.Temperature) (float64, error) {
+func AmbientFactor(a Ambients) (float64, error) {
 	var c checker
-	between(&c, "conductor", conductor, coldestCopper, hottestCopper)
-	between(&c, "rated", rated, coldestCopper, hottestCopper)
-	between(&c, "actual", actual, coldestCopper, hottestCopper)
-	must(&c, rated < conductor, "rated", fmt.Sprintf("%.4v", rated), fmt.Sprintf("less than %.4v", conductor))
-	must(&c, actual < conductor, "actual", fmt.Sprintf("%.4v", actual), fmt.Sprintf("less than %.4v, that of the conductor", conductor))
+	between(&c, "Conductor", a.Conductor, coldestCopper, hottestCopper)
+	between(&c, "Rated", a.Rated, coldestCopper, hottestCopper)
+	between(&c, "Actual", a.Actual, coldestCopper, hottestCopper)
+	must(&c, a.Rated < a.Conductor, "Rated", fmt.Sprintf("%.4v", a.Rated), fmt.Sprintf("less than %.4v", a.Conductor))
+	must(&c, a.Actual < a.Conductor, "Actual", fmt.Sprintf("%.4v", a.Actual), fmt.Sprintf("less than %.4v, that of the conductor", a.Conductor))
 	if c.err != nil {
 		return 0, c.err
 	}
-	return math.Sqrt(float64(conductor.Sub(actual)) / float64(conductor.Sub(rated))), nil
+	return math.Sqrt(float64(a.Conductor.Sub(a.Actual)) / float64(a.Conductor.Sub(a.Rated))), nil
 }

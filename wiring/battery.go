@@ -40,12 +40,12 @@ type Battery struct {
 
 // Disconnect is the electronic switch of a battery's management.
 type Disconnect struct {
-	Resistance units.Resistance  // of the closed switch
-	Continuous units.Current     // carried for ever
-	Peak       units.Current     // carried for PeakTime; more than that opens at once
-	PeakTime   units.Time        //
-	LowVoltage units.Voltage     // opens at the posts below this, 0: never
-	LowTemp    units.Temperature // opens when the battery is colder, 0: never
+	Resistance     units.Resistance  // of the closed switch
+	Continuous     units.Current     // carried for ever
+	Peak           units.Current     // carried for PeakTime; more than that opens at once
+	PeakTime       units.Time        //
+	LowVoltage     units.Voltage     // opens at the posts below this, 0: never
+	LowTemperature units.Temperature // opens when the battery is colder, 0: never
 }
 
 func (b Battery) check(c *checker, field string) {
@@ -77,7 +77,7 @@ func (b Battery) check(c *checker, field string) {
 		must(c, d.Peak >= d.Continuous && finite(float64(d.Peak)), field+".Disconnect.Peak", d.Peak, "at least Continuous")
 		notNegative(c, field+".Disconnect.PeakTime", d.PeakTime)
 		notNegative(c, field+".Disconnect.LowVoltage", d.LowVoltage)
-		notNegative(c, field+".Disconnect.LowTemp", d.LowTemp)
+		notNegative(c, field+".Disconnect.LowTemperature", d.LowTemperature)
 	}
 }
 

@@ -83,7 +83,7 @@ func denseNewton(c wiring.Circuit) map[string]float64 {
 			case e.Load != nil && e.Load.Current != 0:
 				i = float64(e.Load.Current)
 			case e.Motor != nil:
-				i = float64(e.Motor.Load) / e.Motor.Flux
+				i = float64(e.Motor.Load) / float64(e.Motor.Flux)
 			case e.Battery != nil:
 				g = 1 / float64(e.Battery.Resistance)
 				i = g * (u + float64(e.Battery.OpenCircuit))

@@ -147,7 +147,7 @@ type Solution struct {
 }
 
 // Branch returns the answer for the element of that name.
-func (s *Solution) Branch(name string) (Branch, error) {
+func (s Solution) Branch(name string) (Branch, error) {
 	for i := range s.Branches {
 		if s.Branches[i].Name == name {
 			return s.Branches[i], nil

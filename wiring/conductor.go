@@ -22,7 +22,7 @@ type Conductor struct {
 	Mass       units.LinearDensity // with insulation
 	Estimated  bool                `json:",omitempty"` // Diameter or Mass is an estimate
 
-	Price float64 `json:",omitempty"` // per metre in the caller's money; 0: not known
+	Price units.Money `json:",omitempty"` // of a metre; 0: not known
 }
 
 // check refuses what no calculation can use.

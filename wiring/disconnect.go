@@ -125,8 +125,8 @@ func (o *Cutout) judge(b *Battery, br Branch, already, phase units.Time) {
 	d := b.Disconnect
 	o.Current, o.Posts = br.Current, -br.Drop
 	switch {
-	case d.LowTemp != 0 && b.temperature() < d.LowTemp:
-		o.Opens, o.Why = true, fmt.Sprintf("battery at %.3v, limit %.3v", b.temperature(), d.LowTemp)
+	case d.LowTemperature != 0 && b.temperature() < d.LowTemperature:
+		o.Opens, o.Why = true, fmt.Sprintf("battery at %.3v, limit %.3v", b.temperature(), d.LowTemperature)
 	case d.LowVoltage != 0 && o.Posts < d.LowVoltage:
 		o.Opens, o.Why = true, fmt.Sprintf("%.3v at the posts, limit %.3v", o.Posts, d.LowVoltage)
 	case o.Current > d.Peak:

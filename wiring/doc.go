@@ -11,7 +11,7 @@
 // node and the current of every element, with cold or hot copper; [Solution.DropTo]
 // says which part takes which share of what a load misses. [MetricDrop] and
 // [CircularMilDrop] are the short formulas that people know; [CompareDrop] prints
-// how far below the truth they lie. [Retrieve] follows the batteries through a day's
+// how far below the truth they lie. [Withdraw] follows the batteries through a day's
 // use, [CheckDisconnects] says when their electronics switch them off. A [Windlass] builds
 // the usual circuit.
 //

@@ -10,20 +10,20 @@ import (
 // PeukertExponent returns the exponent k of I^k t = constant from two discharges of one
 // battery to the same end:
 //
-//	k = ln(t2/t1) / ln(I1/I2)
-func PeukertExponent(current1 units.Current, time1 units.Time, current2 units.Current, time2 units.Time) (float64, error) {
+//	k = ln(tb/ta) / ln(Ia/Ib)
+func PeukertExponent(a, b Spell) (float64, error) {
 	var c checker
-	positive(&c, "current1", current1)
-	positive(&c, "time1", time1)
-	positive(&c, "current2", current2)
-	positive(&c, "time2", time2)
-	must(&c, (current1 > current2) == (time1 < time2) && current1 != current2 && time1 != time2, "current2", current2, "the lesser current with the longer time")
+	positive(&c, "a.Current", a.Current)
+	positive(&c, "a.For", a.For)
+	positive(&c, "b.Current", b.Current)
+	positive(&c, "b.For", b.For)
+	must(&c, (a.Current > b.Current) == (a.For < b.For) && a.Current != b.Current && a.For != b.For, "b.Current", b.Current, "the lesser current with the longer time")
 	if c.err != nil {
 		return 0, c.err
 	}
-	k := math.Log(time2.Per(time1)) / math.Log(current1.Per(current2))
+	k := math.Log(b.For.Per(a.For)) / math.Log(a.Current.Per(b.Current))
 	if !finite(k) {
-		return 0, refuse("current2", current2, "currents that differ by more than rounding")
+		return 0, refuse("b.Current", b.Current, "currents that differ by more than rounding")
 	}
 	return k, nil
 }
@@ -117,14 +117,14 @@ type Withdrawal struct {
 	Charge  float64 // state of charge at the end
 }
 
-// Retrieve solves phases of use one after the other and follows the state of charge of every
+// Withdraw solves phases of use one after the other and follows the state of charge of every
 // battery, in steps of a minute at most: what a retrieval of the anchor takes, and how far the
 // bank sags. With the engine running there is an alternator in the circuit; name it in
 // Conditions.Open when it is stopped. Charging counts ampere for ampere and stops at full.
 //
 // A battery that is emptied to below its chemistry's curve is [ErrRange]. A battery with OpenCircuit
 // keeps that voltage throughout.
-func Retrieve(c Circuit, phases []Phase) ([]Withdrawal, error) {
+func Withdraw(c Circuit, phases []Phase) ([]Withdrawal, error) {
 	var answers []Withdrawal
 	elements := make([]Element, len(c.Elements))
 	copy(elements, c.Elements)

@@ -20,7 +20,7 @@ func twoBanks() wiring.Circuit {
 			Chemistry: wiring.LithiumPhosphate, Cells: 4, Charge: 0.8, Resistance: 3 * units.Milliohm, Capacity: 200 * units.AmpereHour,
 			Disconnect: &wiring.Disconnect{
 				Resistance: 0.5 * units.Milliohm, Continuous: 100, Peak: 200, PeakTime: 30 * units.Second,
-				LowVoltage: 10 * units.Volt, LowTemp: units.Celsius(-20),
+				LowVoltage: 10 * units.Volt, LowTemperature: units.Celsius(-20),
 			},
 		}},
 		{Name: "link", From: "lithium +", To: "+", Contact: &wiring.Contact{Role: wiring.Isolator, Resistance: 0.2 * units.Milliohm}},
@@ -128,14 +128,14 @@ func TestRetrieveEmptyAndFull(t *testing.T) {
 		return c
 	}
 	// Some 10 A take 10 Ah in an hour and 15 Ah in one and a half.
-	if _, err := wiring.Retrieve(bank(0.12), []wiring.Phase{{For: units.Hour}}); err != nil {
+	if _, err := wiring.Withdraw(bank(0.12), []wiring.Phase{{For: units.Hour}}); err != nil {
 		t.Error(err)
 	}
-	_, err := wiring.Retrieve(bank(0.12), []wiring.Phase{{For: units.Hour.Scale(1.5)}})
+	_, err := wiring.Withdraw(bank(0.12), []wiring.Phase{{For: units.Hour.Scale(1.5)}})
 	refused(t, "empty", err, wiring.ErrRange, "Elements[0] (battery).Battery.Charge")
 	c := bank(0.99)
 	c.Elements = append(c.Elements, wiring.Element{Name: "alternator", From: "-", To: "+", Alternator: &wiring.Alternator{Voltage: 14.2, Limit: 30, Resistance: 10 * units.Milliohm}})
-	got, err := wiring.Retrieve(c, []wiring.Phase{{For: units.Hour}})
+	got, err := wiring.Withdraw(c, []wiring.Phase{{For: units.Hour}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -148,7 +148,7 @@ func TestRetrieve(t *testing.T) {
 	c := twoBanks()
 	b := c.Elements[0].Battery
 	b.Chemistry, b.Cells, b.Charge, b.Peukert, b.Disconnect = wiring.Flooded, 6, 0.9, 1.2, nil
-	got, err := wiring.Retrieve(c, []wiring.Phase{{Name: "pull", For: 15 * units.Minute}, {Name: "rest", At: wiring.Conditions{Open: []string{"windlass", "plotter"}}, For: 5 * units.Minute}})
+	got, err := wiring.Withdraw(c, []wiring.Phase{{Name: "pull", For: 15 * units.Minute}, {Name: "rest", At: wiring.Conditions{Open: []string{"windlass", "plotter"}}, For: 5 * units.Minute}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,7 +175,7 @@ func TestRetrieve(t *testing.T) {
 
 	// With the engine running the alternator takes part of the load.
 	c.Elements = append(c.Elements, wiring.Element{Name: "alternator", From: "-", To: "+", Alternator: &wiring.Alternator{Voltage: 14.2, Limit: 90, Resistance: 10 * units.Milliohm}})
-	running, err := wiring.Retrieve(c, []wiring.Phase{{For: 15 * units.Minute}})
+	running, err := wiring.Withdraw(c, []wiring.Phase{{For: 15 * units.Minute}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +184,7 @@ func TestRetrieve(t *testing.T) {
 	}
 
 	b.Charge = 0.11
-	if _, err := wiring.Retrieve(c, []wiring.Phase{{At: wiring.Conditions{Open: []string{"alternator"}}, For: units.Hour}}); !errors.Is(err, wiring.ErrRange) {
+	if _, err := wiring.Withdraw(c, []wiring.Phase{{At: wiring.Conditions{Open: []string{"alternator"}}, For: units.Hour}}); !errors.Is(err, wiring.ErrRange) {
 		t.Errorf("error %v for an empty battery, want %v", err, wiring.ErrRange)
 	}
 }
@@ -206,7 +206,7 @@ func TestPeukertProperties(t *testing.T) {
 		if err != nil || math.Abs(taken.Per(b.Capacity)-0.5) > 1e-12 {
 			t.Errorf("k=%g: half the run takes %v (%v)", k, taken, err)
 		}
-		back, err := wiring.PeukertExponent(5, 20*units.Hour, 60, heavy)
+		back, err := wiring.PeukertExponent(wiring.Spell{Current: 5, For: 20 * units.Hour}, wiring.Spell{Current: 60, For: heavy})
 		if err != nil || math.Abs(back-k) > 1e-12 {
 			t.Errorf("k=%g comes back as %g (%v)", k, back, err)
 		}

@@ -17,7 +17,7 @@ func ExampleSizeConductor() {
 	}
 	stock = stock.WithInsulation(units.Celsius(90))
 	for i := range stock { // an invented price list
-		stock[i].Price = 0.9 + 0.28*stock[i].Area.SquareMillimetres()
+		stock[i].Price = units.Money(0.9 + 0.28*stock[i].Area.SquareMillimetres())
 	}
 	choice, err := wiring.SizeConductor(wiring.Requirement{
 		Stock: stock, Run: 18 * units.Metre, Current: 62.5 * units.Ampere,
@@ -206,9 +206,9 @@ func dunlin() (wiring.Windlass, error) {
 		Breaker: thermalBreaker(100),
 		Lug:     0.1 * units.Milliohm, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
 		Coil: 12 * units.Ohm, Control: control,
-		CtrlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: units.Kiloampere, Band: &small},
-		Switches: []wiring.ControlSwitch{{Name: "foredeck", Length: 2}, {Name: "cockpit", Length: 11}},
-		Hull:     &wiring.Hull{Positive: units.Megohm, Negative: 2 * units.Megohm, Bonding: 10 * units.Milliohm, Case: units.Megohm},
+		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: units.Kiloampere, Band: &small},
+		Switches:    []wiring.ControlSwitch{{Name: "foredeck", Length: 2}, {Name: "cockpit", Length: 11}},
+		Hull:        &wiring.Hull{Positive: units.Megohm, Negative: 2 * units.Megohm, Bonding: 10 * units.Milliohm, Case: units.Megohm},
 	}, nil
 }
 

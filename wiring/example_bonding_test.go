@@ -93,21 +93,21 @@ func ExampleSolve_bonding() {
 
 // Short or stalled motor, by a milliohm meter?
 func ExampleTellResistance() {
-	standing := wiring.Ohms{Value: 45 * units.Milliohm, Low: 40 * units.Milliohm, High: 50 * units.Milliohm}
-	for _, measured := range []wiring.Ohms{
-		{Value: 8 * units.Milliohm, Low: 5 * units.Milliohm, High: 11 * units.Milliohm},
-		{Value: 44 * units.Milliohm, Low: 41 * units.Milliohm, High: 47 * units.Milliohm},
-		{Value: 40 * units.Milliohm, Low: 0, High: 100 * units.Milliohm},
+	standing := units.Interval[units.Resistance]{Low: 40 * units.Milliohm, High: 50 * units.Milliohm}
+	for _, measured := range []units.Interval[units.Resistance]{
+		{Low: 5 * units.Milliohm, High: 11 * units.Milliohm},
+		{Low: 41 * units.Milliohm, High: 47 * units.Milliohm},
+		{Low: 0, High: 100 * units.Milliohm},
 	} {
 		cause, err := wiring.TellResistance(measured, standing)
 		if err != nil {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%.0f mΩ, from %.0f to %.0f: %s\n", measured.Value.Milliohms(), measured.Low.Milliohms(), measured.High.Milliohms(), cause)
+		fmt.Printf("%.0f to %.0f mΩ: %s\n", measured.Low.Milliohms(), measured.High.Milliohms(), cause)
 	}
 	// Output:
-	// 8 mΩ, from 5 to 11: short
-	// 44 mΩ, from 41 to 47: stalled motor
-	// 40 mΩ, from 0 to 100: short or stalled motor
+	// 5 to 11 mΩ: short
+	// 41 to 47 mΩ: stalled motor
+	// 0 to 100 mΩ: short or stalled motor
 }

@@ -128,13 +128,13 @@ func ExampleFitMotor() {
 }
 
 // What a retrieval of fifteen minutes takes out of the bank, engine stopped.
-func ExampleRetrieve() {
+func ExampleWithdraw() {
 	c, err := windlassCircuit()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	w, err := wiring.Retrieve(c, []wiring.Phase{{Name: "retrieval", For: 15 * units.Minute}})
+	w, err := wiring.Withdraw(c, []wiring.Phase{{Name: "retrieval", For: 15 * units.Minute}})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -223,4 +223,133 @@ func ExampleMotor_StallCurrent() {
 	i, err := m.StallCurrent(12 * units.Volt)
 	fmt.Printf("%.0f A %v\n", i.Amperes(), err)
 	// Output: 300 A <nil>
+}
+
+// What does one part of the circuit do?
+func ExampleSolution_Branch() {
+	c, err := windlassCircuit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := wiring.Solve(c, wiring.Conditions{Copper: units.Celsius(60)})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	b, err := s.Branch("cable out")
+	fmt.Printf("%.0f A and %.2f V over %.2f mΩ: %.0f W of heat %v\n", b.Current.Amperes(), b.Drop.Volts(), b.Resistance.Milliohms(), b.Power.Watts(), err)
+	_, err = s.Branch("bilge pump")
+	fmt.Println(err)
+	// Output:
+	// 110 A and 0.33 V over 3.05 mΩ: 37 W of heat <nil>
+	// wiring: not known: name is "bilge pump", want the name of an element
+}
+
+// What do 2.5 m more of cable cost? Change one element, solve again.
+func ExampleCircuit_Element() {
+	c, err := windlassCircuit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	e, err := c.Element("cable out")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, length := range []units.Length{9.5, 12} {
+		e.Cable.Length = length
+		s, err := wiring.Solve(c, wiring.Conditions{Copper: units.Celsius(60)})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		r, err := s.DropTo("windlass")
+		fmt.Printf("%v out: %.2f V at the motor %v\n", length, r.AtLoad.Volts(), err)
+	}
+	// Output:
+	// 9.5 m out: 11.41 V at the motor <nil>
+	// 12 m out: 11.32 V at the motor <nil>
+}
+
+// What is wrong with a circuit is told once, before it is solved.
+func ExampleNewSolver() {
+	c, err := windlassCircuit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c.Elements[2].Device.Resistance = -1
+	_, err = wiring.NewSolver(c)
+	fmt.Println(err)
+	// Output:
+	// wiring: value not accepted: Elements[2] (breaker).Device.Resistance is -1 Ω, want from 1e-09 Ω to 1000000000000 Ω
+}
+
+// Cold and warm copper, one solver and one Solution.
+func ExampleSolver_Solve() {
+	c, err := windlassCircuit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	sv, err := wiring.NewSolver(c)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var s wiring.Solution
+	for _, copper := range []float64{20, 60, 90} {
+		if err := sv.Solve(&s, wiring.Conditions{Copper: units.Celsius(copper)}); err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.0f °C: %.2f V at the motor\n", copper, (s.Nodes["motor +"] - s.Nodes["motor -"]).Volts())
+	}
+	// Output:
+	// 20 °C: 11.50 V at the motor
+	// 60 °C: 11.41 V at the motor
+	// 90 °C: 11.34 V at the motor
+}
+
+// Dunlin's windlass as a network: what is between the bank and the motor while it hauls?
+func ExampleWindlass_Circuit() {
+	w, err := dunlin()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c, err := w.Circuit(wiring.Hauling)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s, err := wiring.Solve(c, wiring.Conditions{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r, err := s.DropTo("motor")
+	for _, p := range r.Parts {
+		fmt.Println(p.Name)
+	}
+	fmt.Println(err)
+	// Output:
+	// bank
+	// isolator +
+	// lug 1 of cable to breaker
+	// cable to breaker
+	// lug 2 of cable to breaker
+	// breaker
+	// lug 1 of cable forward
+	// cable forward
+	// lug 2 of cable forward
+	// solenoid haul +
+	// solenoid haul -
+	// lug 1 of cable back
+	// cable back
+	// lug 2 of cable back
+	// isolator -
+	// <nil>
 }

@@ -120,8 +120,9 @@ func ExampleSelective() {
 
 // The breaker tripped. Was it the motor, held fast at 330 A, or a short of 1.1 to 2 kA?
 func ExampleTellTrip() {
+	short := units.Interval[units.Current]{Low: 1.1 * units.Kiloampere, High: 2 * units.Kiloampere}
 	for _, after := range []units.Time{0.1, 2, 30} {
-		cause, err := wiring.TellTrip(thermalBreaker(100), 330*units.Ampere, 1.1*units.Kiloampere, 2*units.Kiloampere, after)
+		cause, err := wiring.TellTrip(thermalBreaker(100), 330*units.Ampere, short, after)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -166,9 +167,9 @@ func ExampleFaultCurrents() {
 		fmt.Println(err)
 		return
 	}
-	strong, weak, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
-	fmt.Printf("%.0f A, %.0f A %v\n", strong.Amperes(), weak.Amperes(), err)
-	// Output: 2688 A, 1071 A <nil>
+	i, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
+	fmt.Printf("%.0f A to %.0f A %v\n", i.Low.Amperes(), i.High.Amperes(), err)
+	// Output: 1071 A to 2688 A <nil>
 }
 
 // 4 mm² with PVC insulation, from 70 °C to the 160 °C that it survives once.

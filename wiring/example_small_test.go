@@ -14,8 +14,8 @@ func ExampleCopperFactor() {
 }
 
 // IEC 60228:2004, annex A: kt at 5 °C is 1.064.
-func ExampleAnnexFactor() {
-	k, err := wiring.AnnexFactor(units.Celsius(5))
+func ExampleTemperatureCorrection() {
+	k, err := wiring.TemperatureCorrection(units.Celsius(5))
 	fmt.Printf("%.3f %v\n", k, err)
 	// Output: 1.064 <nil>
 }
@@ -88,7 +88,7 @@ func ExampleNewStock() {
 }
 
 func ExampleAmbientFactor() {
-	f, err := wiring.AmbientFactor(units.Celsius(85), units.Celsius(45), units.Celsius(60))
+	f, err := wiring.AmbientFactor(wiring.Ambients{Conductor: units.Celsius(85), Rated: units.Celsius(45), Actual: units.Celsius(60)})
 	fmt.Printf("%.2f %v\n", f, err)
 	// Output: 0.79 <nil>
 }
@@ -160,7 +160,9 @@ func ExampleResistanceFromStep() {
 }
 
 func ExamplePeukertExponent() {
-	k, err := wiring.PeukertExponent(5*units.Ampere, 20*units.Hour, 25*units.Ampere, 2.8*units.Hour)
+	k, err := wiring.PeukertExponent(
+		wiring.Spell{Current: 5 * units.Ampere, For: 20 * units.Hour},
+		wiring.Spell{Current: 25 * units.Ampere, For: 2.8 * units.Hour})
 	fmt.Printf("%.2f %v\n", k, err)
 	// Output: 1.22 <nil>
 }
@@ -202,4 +204,106 @@ func ExampleSolver() {
 	//  0 °C: 11.55 V
 	// 20 °C: 11.50 V
 	// 60 °C: 11.41 V
+}
+
+// Three sizes of the American wire gauge, with fine tinned strands.
+func ExampleAWG() {
+	stock, err := wiring.AWG(wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, size := range []string{"6 AWG", "2 AWG", "2/0 AWG"} {
+		c, err := stock.Find(size)
+		fmt.Printf("%-7s %4.1f mm², at most %.3f mΩ/m %v\n", c.Size, c.Area.SquareMillimetres(), c.Resistance.MilliohmsPerMetre(), err)
+	}
+	// Output:
+	// 6 AWG   13.3 mm², at most 1.475 mΩ/m <nil>
+	// 2 AWG   33.6 mm², at most 0.583 mΩ/m <nil>
+	// 2/0 AWG 67.4 mm², at most 0.291 mΩ/m <nil>
+}
+
+// 35 mm², however it is written.
+func ExampleStock_Find() {
+	stock, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, size := range []string{"35 mm²", "35mm2"} {
+		c, err := stock.Find(size)
+		fmt.Printf("%q %v\n", c.Size, err)
+	}
+	// Output:
+	// "35 mm²" <nil>
+	// "35 mm²" <nil>
+}
+
+// Insulation for 90 °C instead of 70 °C carries more through the same copper.
+func ExampleStock_WithInsulation() {
+	stock, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, t := range []units.Temperature{units.Celsius(70), units.Celsius(90)} {
+		c, err := stock.WithInsulation(t).Find("35 mm²")
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		i, err := wiring.SteadyCurrent(c, units.Celsius(30))
+		fmt.Printf("%.0f °C: %.0f A for ever %v\n", c.Insulation.Celsius(), i.Amperes(), err)
+	}
+	// Output:
+	// 70 °C: 166 A for ever <nil>
+	// 90 °C: 204 A for ever <nil>
+}
+
+// What will the four rule sets let 35 mm² with insulation for 90 °C carry?
+func ExampleAllRules() {
+	stock, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c, err := stock.WithInsulation(units.Celsius(90)).Find("35 mm²")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, rules := range wiring.AllRules() {
+		a, err := wiring.Ampacity(rules, c, wiring.Installation{})
+		fmt.Printf("%-14s %.0f A %v\n", rules, a.Current.Amperes(), err)
+	}
+	// Output:
+	// ISO 13297      185 A <nil>
+	// 33 CFR 183     180 A <nil>
+	// ABYC E-11      180 A <nil>
+	// IEC 60092-352  145 A <nil>
+}
+
+// Breakers are not made for every current: the next above 105 A.
+func ExamplePreferredRatings() {
+	for _, name := range []wiring.SeriesName{wiring.SeriesIEC60898, wiring.SeriesNEC} {
+		series, err := wiring.PreferredRatings(name)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		r, err := series.AtLeast(105 * units.Ampere)
+		fmt.Printf("%s: %v %v\n", name, r, err)
+	}
+	// Output:
+	// IEC 60898-1: 125 A <nil>
+	// NFPA 70, 240.6(A): 110 A <nil>
+}
+
+// What a sound boat may differ by from its model: contacts most of all.
+func ExampleTypicalSpread() {
+	s := wiring.TypicalSpread()
+	fmt.Printf("cable %.0f %%, contacts %.0f %%, devices %.0f %%, sources %.0f %%, loads %.0f %%\n",
+		100*s.Cable, 100*s.Contact, 100*s.Device, 100*s.Source, 100*s.Load)
+	// Output:
+	// cable 4 %, contacts 50 %, devices 20 %, sources 20 %, loads 10 %
 }

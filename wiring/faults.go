@@ -123,55 +123,60 @@ type FaultReport struct {
 // Caution: what is protected here is protected in the model. A fault with an arc draws less than a
 // solid one and can burn on below what opens a device. The rules in force decide, and a
 // qualified marine electrician should check the design.
-func StudyFaults(c Circuit, s FaultStudy) (*FaultReport, error) {
+func StudyFaults(c Circuit, s FaultStudy) (FaultReport, error) {
 	if err := s.check(c); err != nil {
-		return nil, err
+		return FaultReport{}, err
 	}
 	for i, e := range c.Elements {
 		if e.Device != nil && e.Device.Band == nil {
-			return nil, refuse(fmt.Sprintf("Elements[%d] (%s).Device.Band", i, e.Name), "not given", "the band of the device")
+			return FaultReport{}, refuse(fmt.Sprintf("Elements[%d] (%s).Device.Band", i, e.Name), "not given", "the band of the device")
 		}
 	}
 	f := newFaultFinder(c, s)
 	if err := f.withstands(); err != nil {
-		return nil, err
+		return FaultReport{}, err
 	}
 	for _, weak := range []bool{false, true} {
 		for _, t := range f.touches {
 			if err := f.try(t, weak); err != nil {
-				return nil, err
+				return FaultReport{}, err
 			}
 		}
 	}
 	return f.report(), nil
 }
 
-// FaultCurrents are the currents of a short between two nodes, as the switches of the circuit
-// stand: with the bank as it is and copper at 20 °C, and with the weak bank and hot copper of
-// the study. Loads and motors are off.
-func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (strong, weak units.Current, err error) {
+// FaultCurrents is the range of the current of a short between two nodes, as the switches of
+// the circuit stand: Low with the weak bank and hot copper of the study, High with the bank as
+// it is and copper at 20 °C. Loads and motors are off.
+func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (units.Interval[units.Current], error) {
+	var i units.Interval[units.Current]
 	if err := s.check(c); err != nil {
-		return 0, 0, err
+		return i, err
 	}
 	nodes := nodesInOrder(c)
 	var ck checker
 	must(&ck, slices.Contains(nodes, plus), "plus", fmt.Sprintf("%q", plus), "a node of the circuit")
 	must(&ck, slices.Contains(nodes, minus) && minus != plus, "minus", fmt.Sprintf("%q", minus), "another node of the circuit")
 	if ck.err != nil {
-		return 0, 0, ck.err
+		return i, ck.err
 	}
 	f := newFaultFinder(c, s)
-	for i, base := range []Circuit{f.strong, f.weak} {
+	for _, fault := range []struct {
+		base Circuit
+		flow *units.Current
+	}{{f.strong, &i.High}, {f.weak, &i.Low}} {
+		base := fault.base
 		faulty := Circuit{Reference: base.Reference, Elements: append(slices.Clone(base.Elements), Element{
 			Name: newName(base, "fault"), From: plus, To: minus, Contact: &Contact{Role: Fault, Resistance: solidFault},
 		})}
 		solved, err := Solve(faulty, Conditions{})
 		if err != nil {
-			return 0, 0, err
+			return units.Interval[units.Current]{}, err
 		}
-		*[]*units.Current{&strong, &weak}[i] = solved.Branches[len(base.Elements)].Current
+		*fault.flow = solved.Branches[len(base.Elements)].Current
 	}
-	return strong, weak, nil
+	return i, nil
 }
 
 type faultFinder struct {
@@ -585,8 +590,8 @@ func (f *faultFinder) keepDevice(i int, fault ShortCircuit, current, latest floa
 	d.Breaks = d.Interrupting >= d.Largest && d.Interrupting > 0
 }
 
-func (f *faultFinder) report() *FaultReport {
-	r := &FaultReport{}
+func (f *faultFinder) report() FaultReport {
+	var r FaultReport
 	for i, e := range f.strong.Elements {
 		switch {
 		case e.Cable != nil:

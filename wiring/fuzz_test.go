@@ -47,7 +47,7 @@ func FuzzSolve(f *testing.F) {
 			case 8:
 				e.Alternator = &wiring.Alternator{Voltage: 14, Limit: units.Current(x), Resistance: 0.01}
 			case 9:
-				e.Motor = &wiring.Motor{Type: wiring.SeriesWound, Resistance: 0.05, Slope: 1e-3, Saturation: 0.01, Efficiency: 0.9, Load: units.Torque(x)}
+				e.Motor = &wiring.Motor{Type: wiring.SeriesWound, Resistance: 0.05, Slope: 1e-3, Knee: 100, Efficiency: 0.9, Load: units.Torque(x)}
 			case 10:
 				e.Motor = &wiring.Motor{Type: wiring.CompoundWound, Voltage: 12, Resistance: 0.05, Flux: 0.03, Slope: 2e-4, Efficiency: 0.9, Load: units.Torque(x)}
 			case 11:

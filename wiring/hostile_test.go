@@ -130,7 +130,7 @@ func TestCableCalculationsRefuse(t *testing.T) {
 		"stock":       {func() error { _, err := wiring.NewStock([]wiring.Conductor{{}}); return err }, wiring.ErrInput, "conductors[0].Area"},
 		"size":        {func() error { _, err := wiring.Stock{c}.Find("36 mm²"); return err }, wiring.ErrUnknown, "size"},
 		"cold copper": {func() error { _, err := wiring.CopperFactor(units.Celsius(-100)); return err }, wiring.ErrInput, "t"},
-		"annex":       {func() error { _, err := wiring.AnnexFactor(units.Celsius(101)); return err }, wiring.ErrInput, "t"},
+		"annex":       {func() error { _, err := wiring.TemperatureCorrection(units.Celsius(101)); return err }, wiring.ErrInput, "t"},
 		"rules":       {func() error { _, err := wiring.Ampacity("club rules", c, wiring.Installation{}); return err }, wiring.ErrUnknown, "rules"},
 		"no insulation": {func() error {
 			_, err := wiring.Ampacity(wiring.ISO, with(func(x *wiring.Conductor) { x.Insulation = 0 }), wiring.Installation{})
@@ -163,7 +163,7 @@ func TestCableCalculationsRefuse(t *testing.T) {
 		"hot air": {func() error {
 			_, err := wiring.Ampacity(wiring.ISO, c, wiring.Installation{Ambient: units.Celsius(90)})
 			return err
-		}, wiring.ErrInput, "actual"},
+		}, wiring.ErrInput, "Actual"},
 		"bundle": {func() error {
 			_, err := wiring.Ampacity(wiring.IEC60092, c, wiring.Installation{Bundled: 38})
 			return err
@@ -200,11 +200,14 @@ func TestCableCalculationsRefuse(t *testing.T) {
 		"no spells":  {func() error { _, err := wiring.EquivalentCurrent(); return err }, wiring.ErrInput, "spells"},
 		"surface":    {func() error { _, err := wiring.SurfaceLoss(0.01, 1, 290, 300, 0.9); return err }, wiring.ErrInput, "surface"},
 		"emissivity": {func() error { _, err := wiring.SurfaceLoss(0.01, 1, 310, 300, 1.1); return err }, wiring.ErrInput, "emissivity"},
-		"exponent":   {func() error { _, err := wiring.PeukertExponent(5, 3600, 10, 7200); return err }, wiring.ErrInput, "current2"},
-		"capacity":   {func() error { _, err := wiring.Battery{}.RunTime(5); return err }, wiring.ErrInput, "Capacity"},
-		"peukert":    {func() error { _, err := wiring.Battery{Capacity: 3600, Peukert: 0.9}.RunTime(5); return err }, wiring.ErrInput, "Peukert"},
-		"step":       {func() error { _, err := wiring.ResistanceFromStep(12, 13, 5); return err }, wiring.ErrInput, "before"},
-		"cranking":   {func() error { _, err := wiring.ResistanceFromCranking(0, 5); return err }, wiring.ErrInput, "cells"},
+		"exponent": {func() error {
+			_, err := wiring.PeukertExponent(wiring.Spell{Current: 5, For: 3600}, wiring.Spell{Current: 10, For: 7200})
+			return err
+		}, wiring.ErrInput, "b.Current"},
+		"capacity": {func() error { _, err := wiring.Battery{}.RunTime(5); return err }, wiring.ErrInput, "Capacity"},
+		"peukert":  {func() error { _, err := wiring.Battery{Capacity: 3600, Peukert: 0.9}.RunTime(5); return err }, wiring.ErrInput, "Peukert"},
+		"step":     {func() error { _, err := wiring.ResistanceFromStep(12, 13, 5); return err }, wiring.ErrInput, "before"},
+		"cranking": {func() error { _, err := wiring.ResistanceFromCranking(0, 5); return err }, wiring.ErrInput, "cells"},
 	} {
 		refused(t, name, k.call(), k.kind, k.field)
 	}
@@ -220,7 +223,7 @@ func TestJSON(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, v := range []struct{ in, out any }{{&c, new(wiring.Circuit)}, {st, new(wiring.Solution)}} {
+	for _, v := range []struct{ in, out any }{{&c, new(wiring.Circuit)}, {&st, new(wiring.Solution)}} {
 		text, err := json.Marshal(v.in)
 		if err != nil {
 			t.Fatal(err)
@@ -252,11 +255,11 @@ func TestPhasesRefuse(t *testing.T) {
 	} {
 		_, err := wiring.CheckDisconnects(c, phase(k.phase))
 		refused(t, name+", disconnects", err, k.kind, k.field)
-		_, err = wiring.Retrieve(c, phase(k.phase))
+		_, err = wiring.Withdraw(c, phase(k.phase))
 		refused(t, name+", retrieval", err, k.kind, k.field)
 	}
 	c.Elements[0].Battery.Capacity = 0
-	_, err := wiring.Retrieve(c, nil)
+	_, err := wiring.Withdraw(c, nil)
 	refused(t, "no capacity", err, wiring.ErrInput, "Elements[0] (lithium).Battery.Capacity")
 	_, err = wiring.CheckDisconnects(wiring.Circuit{}, nil)
 	refused(t, "empty", err, wiring.ErrInput, "Elements")

@@ -29,8 +29,9 @@ type PoleToHull struct {
 	Insulation units.Resistance // of the pole against the hull; 0 when it is joined to it, at most 1 GΩ
 	Joined     bool             // the pole is connected to the hull by design
 	Enough     bool             // not less than Least
-	// Reads is what a voltmeter of 10 MΩ shows from the hull to the pole with the supply on:
-	// the voltage divides as the insulations do. A pole near 0 V is the one that leaks.
+	// Reads is what a voltmeter of 10 MΩ shows from the hull to the pole with the supply on, loads
+	// and motors off, and the switches as they stand in the circuit: the voltage divides as the
+	// insulations do. A pole near 0 V is the one that leaks. A winding counts when its contacts are closed.
 	Reads units.Voltage
 }
 
@@ -85,7 +86,7 @@ type HullReport struct {
 // Caution: where stray current leaves a steel or aluminium hull into the water, it eats through it,
 // sometimes within days. Rules and insurers differ on bonding; have it checked by a qualified
 // marine electrician.
-func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
+func CheckHull(c Circuit, s HullStudy) (HullReport, error) {
 	or(&s.Noticed, 10*units.Milliampere)
 	var ck checker
 	notNegative(&ck, "Least", s.Least)
@@ -104,9 +105,9 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 	source := slices.IndexFunc(c.Elements, func(e Element) bool { return e.Battery != nil })
 	must(&ck, source >= 0, "Elements", "without a battery", "at least one")
 	if ck.err != nil {
-		return nil, ck.err
+		return HullReport{}, ck.err
 	}
-	r := &HullReport{TwoWire: true}
+	r := HullReport{TwoWire: true}
 	bank := c.Elements[source]
 	hull := distances(c, s.Node)
 	for i, post := range []string{bank.To, bank.From} {
@@ -118,10 +119,10 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 		}
 		volts, err := p.fault(c, s.Node, post)
 		if err != nil {
-			return nil, err
+			return HullReport{}, err
 		}
 		if p.Reads, err = reads(c, s.Node, post); err != nil {
-			return nil, err
+			return HullReport{}, err
 		}
 		// With one pole on the hull the whole voltage lies across the insulation of the other.
 		if other := &r.Poles[1-i]; !p.Joined {
@@ -143,12 +144,12 @@ func CheckHull(c Circuit, s HullStudy) (*HullReport, error) {
 	}
 	for _, name := range s.Cases {
 		if err := r.addCase(c, s, name); err != nil {
-			return nil, err
+			return HullReport{}, err
 		}
 	}
 	var err error
 	if r.Leakage, err = leakage(c, s.Node); err != nil {
-		return nil, err
+		return HullReport{}, err
 	}
 	r.isolation(c, s.Isolator, bank)
 	return r, nil
@@ -300,7 +301,7 @@ func (p *PoleToHull) fault(c Circuit, hull, post string) (volts float64, err err
 }
 
 type shorted struct {
-	solved  *Solution // the elements of the circuit, then the fault
+	solved  Solution // the elements of the circuit, then the fault
 	current units.Current
 	opens   []string // devices that must open, with the bank weak
 }
@@ -310,7 +311,7 @@ func short(c Circuit, a, b string) (shorted, error) {
 	n := len(c.Elements)
 	var study FaultStudy
 	study.defaults()
-	var solved [2]*Solution // with the bank as it is, and weak
+	var solved [2]Solution // with the bank as it is, and weak
 	for i, faulty := range []Circuit{withoutLoads(c), weakened(c, study)} {
 		faulty.Elements = append(faulty.Elements, Element{
 			Name: newName(c, "fault"), From: a, To: b, Contact: &Contact{Role: Fault, Resistance: solidFault},

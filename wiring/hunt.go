@@ -69,7 +69,7 @@ const huntCaution = "Isolate the supply on both poles before parting a joint. Do
 //
 // A branch counts as the section that it hangs on. Equal likelihoods and efforts give the fewest tests. There must be one fault only:
 // when it is found and mended, test the whole again.
-func PlanHunt(sections []Section, joints []Joint, by Method) (*Hunt, error) {
+func PlanHunt(sections []Section, joints []Joint, by Method) (Hunt, error) {
 	var c checker
 	n := len(sections)
 	must(&c, n >= 1 && n <= 300, "sections", fmt.Sprint(n, " sections"), "1 to 300")
@@ -91,7 +91,7 @@ func PlanHunt(sections []Section, joints []Joint, by Method) (*Hunt, error) {
 	}
 	must(&c, c.err != nil || finite(labour), "joints", "of an infinite effort", "a finite total")
 	if c.err != nil {
-		return nil, c.err
+		return Hunt{}, c.err
 	}
 	before := make([]float64, n+1) // likelihood of all sections before i
 	for i, s := range sections {
@@ -128,10 +128,8 @@ func PlanHunt(sections []Section, joints []Joint, by Method) (*Hunt, error) {
 		t.Far, far = tree(j+1, k)
 		return t, t.Effort.Seconds() + math.Max(near, far)
 	}
-	h := &Hunt{Method: by, Expected: units.Time(cost[0][n-1]), Caution: huntCaution}
 	first, worst := tree(0, n-1)
-	h.First, h.Worst = first, units.Time(worst)
-	return h, nil
+	return Hunt{Method: by, Expected: units.Time(cost[0][n-1]), Worst: units.Time(worst), First: first, Caution: huntCaution}, nil
 }
 
 // Cause is what made a device trip.
@@ -149,26 +147,26 @@ const (
 // if its current opens the device within the device's band at that time. stall is the
 // current of the standing motor, short the range of fault currents from a far short
 // to a near one.
-func TellTrip(d Device, stall, shortFar, shortNear units.Current, after units.Time) (Cause, error) {
+func TellTrip(d Device, stall units.Current, short units.Interval[units.Current], after units.Time) (Cause, error) {
 	var c checker
 	d.check(&c, "device")
 	must(&c, d.Band != nil, "device.Band", "not given", "the band of the device")
 	positive(&c, "stall", stall)
-	positive(&c, "shortFar", shortFar)
-	positive(&c, "shortNear", shortNear)
-	must(&c, c.err != nil || shortNear >= shortFar, "shortNear", shortNear, "not less than shortFar")
+	positive(&c, "short.Low", short.Low)
+	positive(&c, "short.High", short.High)
+	must(&c, c.err != nil || short.High >= short.Low, "short.High", short.High, "not less than short.Low")
 	notNegative(&c, "after", after)
 	if c.err != nil {
 		return "", c.err
 	}
-	can := func(lightest, heaviest units.Current) bool {
-		return after.Seconds() >= d.Band.earliest(heaviest.Per(d.Rating)) && after.Seconds() <= d.Band.latest(lightest.Per(d.Rating))
+	can := func(i units.Interval[units.Current]) bool {
+		return after.Seconds() >= d.Band.earliest(i.High.Per(d.Rating)) && after.Seconds() <= d.Band.latest(i.Low.Per(d.Rating))
 	}
-	short, stalled := can(shortFar, shortNear), can(stall, stall)
+	shorted, stalled := can(short), can(units.Interval[units.Current]{Low: stall, High: stall})
 	switch {
-	case short && stalled:
+	case shorted && stalled:
 		return CauseEither, nil
-	case short:
+	case shorted:
 		return CauseShort, nil
 	case stalled:
 		return CauseStall, nil
@@ -176,23 +174,20 @@ func TellTrip(d Device, stall, shortFar, shortNear units.Current, after units.Ti
 	return CauseNeither, nil
 }
 
-// Ohms is a resistance and its interval.
-type Ohms struct{ Value, Low, High units.Resistance }
-
 // TellResistance tells a short from a healthy motor by the resistance measured
 // between the conductors behind the open device, supply isolated, everything
 // connected: standing is that of the motor with its cables. Most meters cannot:
 // a windlass motor stands at some tens of milliohms, and so does a far short. The
 // motor's field, when its feed is parted, is the safer test, see [PlanHunt].
-func TellResistance(measured, standing Ohms) (Cause, error) {
+func TellResistance(measured, standing units.Interval[units.Resistance]) (Cause, error) {
 	var c checker
 	for _, o := range []struct {
 		name string
-		Ohms
+		units.Interval[units.Resistance]
 	}{{"measured", measured}, {"standing", standing}} {
 		notNegative(&c, o.name+".Low", o.Low)
-		between(&c, o.name+".Value", o.Value, o.Low, o.High)
 		notNegative(&c, o.name+".High", o.High)
+		must(&c, c.err != nil || o.High >= o.Low, o.name+".High", o.High, "not less than "+o.name+".Low")
 	}
 	if c.err != nil {
 		return "", c.err

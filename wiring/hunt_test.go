@@ -11,7 +11,7 @@ import (
 )
 
 // labourOf walks a plan to the section that is at fault.
-func labourOf(t *testing.T, h *Hunt, joints []Joint, fault int) float64 {
+func labourOf(t *testing.T, h Hunt, joints []Joint, fault int) float64 {
 	t.Helper()
 	at := map[string]int{}
 	for i, j := range joints {
@@ -139,7 +139,7 @@ func TestPlanHuntAvoidsLabour(t *testing.T) {
 	if h.First.Joint == "b" || h.Caution == "" {
 		t.Errorf("first %+v", h.First)
 	}
-	roundTrip(t, *h)
+	roundTrip(t, h)
 }
 
 func FuzzPlanHunt(f *testing.F) {

@@ -70,7 +70,8 @@ type Expected struct {
 	// Meter is the meter's limit of error at that reading, Model the spread of the
 	// parts, each part by itself, summed by squares.
 	Meter, Model units.Voltage
-	Low, High    units.Voltage // Volts less and plus both
+	// Low and High are Volts less and plus both.
+	units.Interval[units.Voltage]
 }
 
 // ExpectReadings says what a voltmeter should read between nodes while the circuit works
@@ -131,7 +132,7 @@ func ExpectReadings(c Circuit, at Conditions, probes []Probes, m Voltmeter, s Sp
 		all[i] = Expected{
 			Probes: probes[i], Volts: units.Voltage(v),
 			Meter: units.Voltage(meter), Model: units.Voltage(model),
-			Low: units.Voltage(v - meter - model), High: units.Voltage(v + meter + model),
+			Interval: units.Interval[units.Voltage]{Low: units.Voltage(v - meter - model), High: units.Voltage(v + meter + model)},
 		}
 	}
 	return all, nil
@@ -203,6 +204,12 @@ const (
 	Unmatched Judgement = "unmatched" // no parts of the model lie between the probes
 )
 
+// Ohms is a resistance and its interval.
+type Ohms struct {
+	Value units.Resistance
+	units.Interval[units.Resistance]
+}
+
 // Joints is what a reading says of the section between its probes.
 type Joints struct {
 	Reading   Reading
@@ -267,7 +274,7 @@ func FindBadJoint(c Circuit, at Conditions, readings []Reading, volts Voltmeter,
 				return nil, refuseAs(ErrUnknown, fmt.Sprintf("readings[%d].Probes.%s", i, n.name), fmt.Sprintf("%q", n.node), "a node of the circuit")
 			}
 		}
-		all = append(all, judge(c, solved, r, volts, amperes, s))
+		all = append(all, judge(c, &solved, r, volts, amperes, s))
 	}
 	slices.SortStableFunc(all, func(a, b Joints) int {
 		return cmp.Compare(b.Excess, a.Excess)
@@ -282,8 +289,8 @@ func judge(c Circuit, solved *Solution, r Reading, volts Voltmeter, amperes Amme
 		return math.Min(v/(i-di), v/(i+di))
 	}
 	j := Joints{Reading: r, Measured: Ohms{
-		Value: units.Resistance(v / i),
-		Low:   units.Resistance(low(v - dv)), High: units.Resistance(-low(-(v + dv))),
+		units.Resistance(v / i),
+		units.Interval[units.Resistance]{Low: units.Resistance(low(v - dv)), High: units.Resistance(-low(-(v + dv)))},
 	}}
 	path := resistivePath(c, solved, r.Probes.Red, r.Probes.Black)
 	if len(path) == 0 {
@@ -299,7 +306,10 @@ func judge(c Circuit, solved *Solution, r Reading, volts Voltmeter, amperes Amme
 		off += ohm * [...]float64{s.Contact, s.Device, s.Cable}[culprit(e)]
 		j.Parts = append(j.Parts, e.Name)
 	}
-	j.Model = Ohms{units.Resistance(value), units.Resistance(value - off), units.Resistance(value + off)}
+	j.Model = Ohms{
+		units.Resistance(value),
+		units.Interval[units.Resistance]{Low: units.Resistance(value - off), High: units.Resistance(value + off)},
+	}
 	j.Excess = j.Measured.Value - j.Model.Value
 	if j.Excess > 0 {
 		j.Heat = units.Power(j.Excess.Ohms() * i * i)

@@ -25,7 +25,7 @@ const (
 //	speed = (V - I*Resistance) / k
 //	torque = Efficiency*k*I - Drag
 //	k = Flux                            permanent magnet
-//	k = Slope*I / (1 + Saturation*I)    series
+//	k = Slope*I / (1 + I/Knee)          series
 //	k = Flux*V/Voltage + Slope*I        compound
 //
 // So a motor that pulls against a given torque draws a current that the torque
@@ -36,11 +36,15 @@ type Motor struct {
 	Type       MotorType
 	Voltage    units.Voltage    // of the catalogue points
 	Resistance units.Resistance // of armature, brushes and series field
-	Flux       float64          `json:",omitempty"` // V s
-	Slope      float64          `json:",omitempty"` // V s/A
-	Saturation float64          `json:",omitempty"` // 1/A
-	Efficiency float64          // of turning k*I into torque
-	Drag       units.Torque     // of bearings, brushes and fan
+	// Flux is the linkage, or a shunt field's part of it, Slope how it grows with the
+	// current of a series field, and Knee the current at which saturation has halved
+	// that; 0: it does not saturate.
+	Flux  units.MagneticFlux `json:",omitempty"`
+	Slope units.Inductance   `json:",omitempty"`
+	Knee  units.Current      `json:",omitempty"`
+
+	Efficiency float64      // of turning k*I into torque
+	Drag       units.Torque // of bearings, brushes and fan
 
 	Load units.Torque // that it works against
 }
@@ -87,7 +91,7 @@ func FitMotor(kind MotorType, at units.Voltage, points ...MotorPoint) (Motor, er
 	fits := map[MotorType]func(*Motor, []MotorPoint){PermanentMagnet: fitMagnet, SeriesWound: fitSeries, CompoundWound: fitCompound}
 	fits[kind](&m, points)
 	bad := refuse("points", "not those of a "+string(kind)+" motor", "points that give a positive resistance and flux")
-	if !(m.Resistance > 0 && m.Flux >= 0 && m.Slope >= 0 && m.Saturation >= 0) || !finite(m.Flux+m.Slope+m.Saturation) {
+	if !(m.Resistance > 0 && m.Flux >= 0 && m.Slope >= 0 && m.Knee >= 0) || !finite(float64(m.Flux)+float64(m.Slope)+float64(m.Knee)) {
 		return Motor{}, bad
 	}
 	m.fitTorque(points)
@@ -104,7 +108,7 @@ func fitMagnet(m *Motor, p []MotorPoint) {
 	i1, i2, w1, w2 := float64(p[0].Current), float64(p[1].Current), float64(p[0].Speed), float64(p[1].Speed)
 	det := i1*w2 - i2*w1
 	m.Resistance = units.Resistance(v * (w2 - w1) / det)
-	m.Flux = v * (i1 - i2) / det
+	m.Flux = units.MagneticFlux(v * (i1 - i2) / det)
 }
 
 // fitCompound solves V = I R + w Flux + w I Slope for three points, by Cramer's rule.
@@ -124,7 +128,7 @@ func fitCompound(m *Motor, p []MotorPoint) {
 		}
 		x[k] = det3(r) / det
 	}
-	m.Resistance, m.Flux, m.Slope = units.Resistance(x[0]), x[1], x[2]
+	m.Resistance, m.Flux, m.Slope = units.Resistance(x[0]), units.MagneticFlux(x[1]), units.Inductance(x[2])
 }
 
 // fitSeries solves (V - I R)(1 + s I) = w c I for three points. Written out it is
@@ -148,11 +152,15 @@ func fitSeries(m *Motor, p []MotorPoint) {
 	}
 	d, q := x[0], x[1]
 	// Points computed from a motor without saturation leave q at rounding.
-	if math.Abs(q)*float64(p[0].Current) <= 1e-9*math.Abs(d) {
+	saturates := math.Abs(q)*float64(p[0].Current) > 1e-9*math.Abs(d)
+	if !saturates {
 		q = 0
 	}
 	r := (d + math.Sqrt(d*d+4*q*v)) / 2
-	m.Resistance, m.Slope, m.Saturation = units.Resistance(r), x[2], q/r
+	m.Resistance, m.Slope = units.Resistance(r), units.Inductance(x[2])
+	if saturates {
+		m.Knee = units.Current(r / q)
+	}
 }
 
 func det3(a [3][3]float64) float64 {
@@ -188,7 +196,9 @@ func (m *Motor) check(c *checker, field string) {
 	ohmic(c, field+".Resistance", m.Resistance)
 	between(c, field+".Flux", m.Flux, 0, 1e6)
 	between(c, field+".Slope", m.Slope, 0, 1e6)
-	between(c, field+".Saturation", m.Saturation, 0, 1e6)
+	if m.Knee != 0 {
+		between(c, field+".Knee", m.Knee, units.Milliampere, 1e15)
+	}
 	must(c, m.Efficiency > 0 && m.Efficiency <= 1.001, field+".Efficiency", m.Efficiency, "more than 0 and no more than 1: torque beyond flux times current cannot be")
 	between(c, field+".Drag", m.Drag, 0, 1e9)
 	between(c, field+".Load", m.Load, 0, 1e9)
@@ -201,11 +211,11 @@ func (m *Motor) check(c *checker, field string) {
 		must(c, m.Slope > 1e-12, field+".Slope", m.Slope, "more than 0")
 		must(c, m.Load+m.Drag > 0, field+".Load", m.Load, "more than 0, as a series motor without load runs away")
 	case PermanentMagnet:
-		must(c, m.Slope == 0 && m.Saturation == 0, field+".Slope", m.Slope, "0 for a permanent magnet motor")
+		must(c, m.Slope == 0 && m.Knee == 0, field+".Slope", m.Slope, "0 for a permanent magnet motor")
 		must(c, m.Flux > 1e-12, field+".Flux", m.Flux, "more than 0")
 	case CompoundWound:
 		between(c, field+".Voltage", m.Voltage, 0.1*units.Volt, 1000*units.Volt)
-		must(c, m.Saturation == 0, field+".Saturation", m.Saturation, "0 for a compound motor")
+		must(c, m.Knee == 0, field+".Knee", m.Knee, "0 for a compound motor")
 		must(c, m.Flux > 1e-12 && m.Slope > 1e-12, field+".Slope", m.Slope, "more than 0, and Flux too")
 	}
 }
@@ -214,32 +224,41 @@ func (m *Motor) check(c *checker, field string) {
 func (m *Motor) flux(v, i float64) float64 {
 	switch m.Type {
 	case PermanentMagnet:
-		return m.Flux
+		return float64(m.Flux)
 	case SeriesWound:
-		return m.Slope * i / (1 + m.Saturation*i)
+		return float64(m.Slope) * i / (1 + m.saturation()*i)
 	default:
-		return m.Flux*v/float64(m.Voltage) + m.Slope*i
+		return float64(m.Flux)*v/float64(m.Voltage) + float64(m.Slope)*i
 	}
+}
+
+// saturation is 1/Knee.
+func (m *Motor) saturation() float64 {
+	if m.Knee == 0 {
+		return 0
+	}
+	return 1 / float64(m.Knee)
 }
 
 // running is the current that the torque asks for at a voltage v > 0, and its
 // derivative with respect to v.
 func (m *Motor) running(v float64) (i, slope float64) {
 	x := (float64(m.Load) + float64(m.Drag)) / m.Efficiency // flux times current
+	magnet, series := float64(m.Flux), float64(m.Slope)
 	switch m.Type {
 	case PermanentMagnet:
-		return x / m.Flux, 0
-	case SeriesWound: // Slope I^2 - Saturation x I - x = 0
-		b := m.Saturation * x
-		return (b + math.Sqrt(b*b+4*m.Slope*x)) / (2 * m.Slope), 0
+		return x / magnet, 0
+	case SeriesWound: // Slope I^2 - x/Knee I - x = 0
+		b := m.saturation() * x
+		return (b + math.Sqrt(b*b+4*series*x)) / (2 * series), 0
 	default: // Slope I^2 + Flux v/Voltage I - x = 0
-		b := m.Flux * v / float64(m.Voltage)
-		root := math.Sqrt(b*b + 4*m.Slope*x)
+		b := magnet * v / float64(m.Voltage)
+		root := math.Sqrt(b*b + 4*series*x)
 		if root == 0 {
 			return 0, 0
 		}
 		i = 2 * x / (b + root)
-		return i, -i * m.Flux / float64(m.Voltage) / root
+		return i, -i * magnet / float64(m.Voltage) / root
 	}
 }
 

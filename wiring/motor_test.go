@@ -83,7 +83,7 @@ func TestLessVoltage(t *testing.T) {
 		case wiring.PermanentMagnet:
 			m.Flux = 0.05
 		case wiring.SeriesWound:
-			m.Slope, m.Saturation = 8e-4, 0.005
+			m.Slope, m.Knee = 8e-4, 200
 		case wiring.CompoundWound:
 			m.Flux, m.Slope = 0.03, 2e-4
 		}

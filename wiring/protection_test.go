@@ -249,25 +249,27 @@ func TestPlacementOfDunlin(t *testing.T) {
 	}
 }
 
+type ohms = units.Interval[units.Resistance]
+
 func TestTellTrip(t *testing.T) {
 	d := thermal(100)
 	for _, c := range []struct {
 		after units.Time
 		want  Cause
 	}{{0.5, CauseShort}, {3, CauseEither}, {8.5, CauseStall}, {60, CauseNeither}} {
-		if got, err := TellTrip(d, 400, 500, 900, c.after); err != nil || got != c.want {
+		if got, err := TellTrip(d, 400, units.Interval[units.Current]{Low: 500, High: 900}, c.after); err != nil || got != c.want {
 			t.Errorf("after %v: %s, error %v, want %s", c.after, got, err, c.want)
 		}
 	}
-	standing := Ohms{0.03, 0.025, 0.035}
+	standing := ohms{Low: 0.025, High: 0.035}
 	for _, c := range []struct {
-		o    Ohms
+		o    ohms
 		want Cause
 	}{
-		{Ohms{0.01, 0.008, 0.012}, CauseShort},
-		{Ohms{0.02, 0.012, 0.028}, CauseEither},
-		{Ohms{0.03, 0.026, 0.034}, CauseStall},
-		{Ohms{1, 0.9, 1.1}, CauseNeither},
+		{ohms{Low: 0.008, High: 0.012}, CauseShort},
+		{ohms{Low: 0.012, High: 0.028}, CauseEither},
+		{ohms{Low: 0.026, High: 0.034}, CauseStall},
+		{ohms{Low: 0.9, High: 1.1}, CauseNeither},
 	} {
 		if got, err := TellResistance(c.o, standing); err != nil || got != c.want {
 			t.Errorf("%v: %s, error %v, want %s", c.o, got, err, c.want)
@@ -427,9 +429,9 @@ func TestProtectionRefusals(t *testing.T) {
 		"upper.Band":              first(Selective(bare, d, 1000)),
 		"lower.Band":              first(Selective(d, bare, 1000)),
 		"prospective":             first(Selective(d, d, 100)),
-		"shortNear":               first(TellTrip(d, 1, 2, 1, 1)),
-		"after":                   first(TellTrip(d, 1, 1, 1, units.Time(nan))),
-		"measured.Value":          first(TellResistance(Ohms{3, 1, 2}, Ohms{})),
+		"short.High":              first(TellTrip(d, 1, units.Interval[units.Current]{Low: 2, High: 1}, 1)),
+		"after":                   first(TellTrip(d, 1, units.Interval[units.Current]{Low: 1, High: 1}, units.Time(nan))),
+		"measured.High":           first(TellResistance(ohms{Low: 3, High: 2}, ohms{})),
 		"sections":                first(PlanHunt(nil, nil, ByLamp)),
 		"joints":                  first(PlanHunt([]Section{{"a", 1}, {"b", 1}}, nil, ByLamp)),
 		"by":                      first(PlanHunt([]Section{{"a", 1}}, nil, "breaker")),
@@ -441,7 +443,7 @@ func TestProtectionRefusals(t *testing.T) {
 		"Elements":                first(StudyFaults(Circuit{}, FaultStudy{})),
 		"WeakCharge":              first(StudyFaults(Circuit{}, FaultStudy{WeakCharge: 2})),
 		"minus": func() error {
-			_, _, err := FaultCurrents(lampCircuit(1, 1), "+", "+", FaultStudy{})
+			_, err := FaultCurrents(lampCircuit(1, 1), "+", "+", FaultStudy{})
 			return err
 		}(),
 		"Slack":               first(ShoppingList(Circuit{}, Shop{Slack: nan})),

@@ -79,7 +79,7 @@ func randomCircuit(rng *rand.Rand, n int, loads bool) wiring.Circuit {
 		case 4:
 			e.Alternator = &wiring.Alternator{Voltage: 14.2, Limit: 50, Resistance: ohms(-3, -1)}
 		case 5:
-			e.Motor = &wiring.Motor{Type: wiring.SeriesWound, Resistance: ohms(-2, 0), Slope: 5e-4, Saturation: 0.01, Efficiency: 0.9, Load: units.Torque(5 * rng.Float64())}
+			e.Motor = &wiring.Motor{Type: wiring.SeriesWound, Resistance: ohms(-2, 0), Slope: 5e-4, Knee: 100, Efficiency: 0.9, Load: units.Torque(5 * rng.Float64())}
 		case 6:
 			e.Motor = &wiring.Motor{Type: wiring.CompoundWound, Voltage: 12, Resistance: ohms(-2, 0), Flux: 0.03, Slope: 3e-4, Efficiency: 0.9, Drag: 0.1, Load: units.Torque(5 * rng.Float64())}
 		}
@@ -201,7 +201,7 @@ func TestLinearAgainstTableau(t *testing.T) {
 
 // conserved checks that current balances at every node and power over the whole circuit,
 // to 1e-10 of the largest, from the answers alone.
-func conserved(t *testing.T, c wiring.Circuit, st *wiring.Solution) {
+func conserved(t *testing.T, c wiring.Circuit, st wiring.Solution) {
 	t.Helper()
 	excess := map[string]float64{}
 	largest, power, most := 0.0, 0.0, 0.0
@@ -273,12 +273,12 @@ func pulling(m *wiring.Motor, v float64) float64 {
 	lo, hi := 0.0, 1e7
 	for range 200 {
 		i := (lo + hi) / 2
-		flux := m.Flux
+		flux, slope := float64(m.Flux), float64(m.Slope)
 		switch m.Type {
 		case wiring.SeriesWound:
-			flux = m.Slope * i / (1 + m.Saturation*i)
+			flux = slope * i / (1 + i/float64(m.Knee))
 		case wiring.CompoundWound:
-			flux = m.Flux*v/float64(m.Voltage) + m.Slope*i
+			flux = flux*v/float64(m.Voltage) + slope*i
 		}
 		if m.Efficiency*flux*i-float64(m.Drag) < float64(m.Load) {
 			lo = i

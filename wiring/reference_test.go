@@ -24,10 +24,10 @@ var handlers = map[string]refcheck.Handler{
 		c, err := s.Find(in.Text("size"))
 		return c.Resistance, err
 	},
-	"wiring.AnnexFactor":   func(in refcheck.Inputs) (any, error) { return wiring.AnnexFactor(in.Temperature("t")) },
-	"wiring.CopperFactor":  func(in refcheck.Inputs) (any, error) { return wiring.CopperFactor(in.Temperature("t")) },
-	"wiring.GaugeDiameter": func(in refcheck.Inputs) (any, error) { return wiring.GaugeDiameter(in.Text("gauge")) },
-	"wiring.GaugeArea":     func(in refcheck.Inputs) (any, error) { return wiring.GaugeArea(in.Text("gauge")) },
+	"wiring.TemperatureCorrection": func(in refcheck.Inputs) (any, error) { return wiring.TemperatureCorrection(in.Temperature("t")) },
+	"wiring.CopperFactor":          func(in refcheck.Inputs) (any, error) { return wiring.CopperFactor(in.Temperature("t")) },
+	"wiring.GaugeDiameter":         func(in refcheck.Inputs) (any, error) { return wiring.GaugeDiameter(in.Text("gauge")) },
+	"wiring.GaugeArea":             func(in refcheck.Inputs) (any, error) { return wiring.GaugeArea(in.Text("gauge")) },
 	"wiring.CopperResistance": func(in refcheck.Inputs) (any, error) {
 		a, err := wiring.GaugeArea(in.Text("gauge"))
 		if err != nil {
@@ -121,7 +121,7 @@ var handlers = map[string]refcheck.Handler{
 		return r.Total.Per(in.Voltage("voltage")), err
 	},
 	"wiring.AmbientFactor": func(in refcheck.Inputs) (any, error) {
-		return wiring.AmbientFactor(in.Temperature("conductor"), in.Temperature("rated"), in.Temperature("actual"))
+		return wiring.AmbientFactor(wiring.Ambients{Conductor: in.Temperature("conductor"), Rated: in.Temperature("rated"), Actual: in.Temperature("actual")})
 	},
 	"wiring.EquivalentCurrent": func(in refcheck.Inputs) (any, error) {
 		on := in.Time("on")
@@ -133,7 +133,7 @@ var handlers = map[string]refcheck.Handler{
 	"wiring.Battery.PeukertCapacity": func(in refcheck.Inputs) (any, error) { return peukert(in).PeukertCapacity() },
 	"wiring.Battery.RunTime":         func(in refcheck.Inputs) (any, error) { return peukert(in).RunTime(in.Current("current")) },
 	"wiring.PeukertExponent": func(in refcheck.Inputs) (any, error) {
-		return wiring.PeukertExponent(in.Current("current1"), in.Time("time1"), in.Current("current2"), in.Time("time2"))
+		return wiring.PeukertExponent(wiring.Spell{Current: in.Current("current1"), For: in.Time("time1")}, wiring.Spell{Current: in.Current("current2"), For: in.Time("time2")})
 	},
 	"wiring.Battery.OpenCircuitVoltage": func(in refcheck.Inputs) (any, error) {
 		return wiring.Battery{
@@ -178,10 +178,10 @@ func windlassCable(in refcheck.Inputs) (wiring.Conductor, units.Current, error) 
 
 // practice is that cable, out and back, between a battery without resistance worth mentioning
 // and a load of that current.
-func practice(in refcheck.Inputs) (*wiring.Solution, error) {
+func practice(in refcheck.Inputs) (wiring.Solution, error) {
 	c, amps, err := windlassCable(in)
 	if err != nil {
-		return nil, err
+		return wiring.Solution{}, err
 	}
 	var circuit wiring.Circuit
 	circuit.Elements = append(circuit.Elements, wiring.Element{
@@ -207,7 +207,7 @@ var exempt = map[string]string{
 	"CarriedFor":                 "the inverse of TemperatureAfter; tested against it and against Withstand, which has rows",
 	"TimeConstant":               "a time of TemperatureAfter; tests compare it with a rule of IEC 60092-352 as recalled",
 	"CheckDisconnects":           "compares solutions of Solve, which has rows, with the maker's limits",
-	"Retrieve":                   "adds up solutions of Solve, which has rows, and Battery.ChargeTaken",
+	"Withdraw":                   "adds up solutions of Solve, which has rows, and Battery.ChargeTaken",
 	"CheckHull":                  "solutions of Solve, which has rows; tests compare insulation and fault currents with sums by hand",
 	"FaultCurrents":              "solutions of Solve, which has rows; tests compare them with Ohm's law",
 	"StudyFaults":                "FaultCurrents, PublishedBand and Withstand, of which the last two have rows; tests compare it with a fault worked by hand",

@@ -127,7 +127,7 @@ func starter(in refcheck.Inputs) (wiring.Branch, error) {
 func motor(in refcheck.Inputs) wiring.Motor {
 	m := wiring.Motor{Type: wiring.PermanentMagnet, Voltage: in.Voltage("voltage"), Resistance: in.Resistance("resistance"), Efficiency: 1}
 	turning := m.Voltage - in.Current("idle").TimesResistance(m.Resistance)
-	m.Flux = turning.Volts() / in.AngularSpeed("idling").RadiansPerSecond()
+	m.Flux = turning.PerAngularSpeed(in.AngularSpeed("idling"))
 	if in.Has("torque") {
 		m.Load = in.Torque("torque")
 	}

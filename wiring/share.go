@@ -31,7 +31,7 @@ type PartDrop struct {
 // voltage law. In cables that are shared, the drop that other loads cause is in the figure.
 //
 // An alternator counts with the voltage it holds under the load, so without a drop.
-func (s *Solution) DropTo(load string) (DropReport, error) {
+func (s Solution) DropTo(load string) (DropReport, error) {
 	at := slices.IndexFunc(s.Branches, func(b Branch) bool { return b.Name == load })
 	if at < 0 {
 		return DropReport{}, refuseAs(ErrUnknown, "load", fmt.Sprintf("%q", load), "the name of an element")

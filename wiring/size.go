@@ -122,7 +122,7 @@ type Candidate struct {
 	Hottest   units.Temperature // at the end of the duty; 0 if not asked or too hot to compute
 	Withstand LetThrough        // of one conductor; 0 if not asked
 	Mass      units.Mass
-	Cost      float64 // in the money of the prices; 0 when they are not given
+	Cost      units.Money // in the money of the prices; 0 when they are not given
 	Fails     []Criterion
 }
 
@@ -227,7 +227,7 @@ func (q *Requirement) candidate(c Conductor, n int) (Candidate, error) {
 		k.Share = k.Drop.Per(q.System)
 	}
 	k.Mass = c.Mass.TimesLength(q.Run).Scale(float64(n))
-	k.Cost = c.Price * q.Run.Metres() * float64(n)
+	k.Cost = units.Money(float64(c.Price) * q.Run.Metres() * float64(n))
 	if k.Drop.Volts() > q.allowed() {
 		k.Fails = append(k.Fails, CriterionDrop)
 	}

@@ -136,7 +136,7 @@ func TestSizeRunsAgainstEveryCombination(t *testing.T) {
 		stock := Stock{}
 		for _, c := range all {
 			if r.IntN(4) == 0 && len(stock) < 6 {
-				c.Price = 1 + 0.2*c.Area.SquareMillimetres()*(0.5+r.Float64())
+				c.Price = units.Money(1 + 0.2*c.Area.SquareMillimetres()*(0.5+r.Float64()))
 				c.Mass = units.LinearDensity(0.012 * c.Area.SquareMillimetres() * (0.7 + 0.6*r.Float64()))
 				stock = append(stock, c)
 			}
@@ -191,7 +191,7 @@ func TestSizeRunsAgainstEveryCombination(t *testing.T) {
 					case LeastMass:
 						cost += c.Mass.KilogramsPerMetre() * q.Run.Metres()
 					case LeastCost:
-						cost += c.Price * q.Run.Metres()
+						cost += float64(c.Price) * q.Run.Metres()
 					default:
 						cost += c.Area.SquareMillimetres() * q.Run.Metres()
 					}
@@ -212,7 +212,7 @@ func TestSizeRunsAgainstEveryCombination(t *testing.T) {
 				continue
 			}
 			found++
-			cost := map[Objective]float64{LeastMass: got.Mass.Kilograms(), LeastCost: got.Cost}[least]
+			cost := map[Objective]float64{LeastMass: got.Mass.Kilograms(), LeastCost: float64(got.Cost)}[least]
 			if least == LeastArea {
 				for i, c := range got.Choices {
 					cost += c.Area.SquareMillimetres() * runs[i].Run.Metres()
@@ -303,7 +303,7 @@ func FuzzSizeConductor(f *testing.F) {
 		if err != nil {
 			return
 		}
-		for _, x := range []float64{ch.Drop.Volts(), ch.Share, ch.Mass.Kilograms(), ch.Cost, float64(ch.Withstand)} {
+		for _, x := range []float64{ch.Drop.Volts(), ch.Share, ch.Mass.Kilograms(), float64(ch.Cost), float64(ch.Withstand)} {
 			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
 				t.Errorf("%+v", ch.Candidate)
 			}

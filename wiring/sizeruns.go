@@ -34,7 +34,7 @@ type Sized struct {
 	Choices []Choice        // one for each run, in order
 	At      []units.Voltage // whole drop from the source to the end of each run
 	Mass    units.Mass
-	Cost    float64
+	Cost    units.Money
 }
 
 // SizeRuns finds the conductors of several runs that keep every drop and have the least
@@ -42,7 +42,7 @@ type Sized struct {
 // other beats in both drop and cost are kept, from the tips to the source. Among
 // equals the smaller drop is taken. Down and Up of a choice are for that run alone, with
 // the others as chosen; their Fails do not look at the shared drop.
-func SizeRuns(runs []Run, least Objective) (*Sized, error) {
+func SizeRuns(runs []Run, least Objective) (Sized, error) {
 	var c checker
 	must(&c, len(runs) > 0 && len(runs) <= 200, "runs", fmt.Sprint(len(runs), " runs"), "1 to 200")
 	must(&c, least == LeastMass || least == LeastCost || least == LeastArea, "least", fmt.Sprintf("%q", least), `"mass", "cost" or "copper"`)
@@ -60,26 +60,26 @@ func SizeRuns(runs []Run, least Objective) (*Sized, error) {
 		}
 	}
 	if c.err != nil {
-		return nil, c.err
+		return Sized{}, c.err
 	}
 	s := runSizer{runs: runs, least: least, children: make([][]int, len(runs)+1), all: make([][]Candidate, len(runs))}
 	for i := range runs {
 		s.children[index[runs[i].After]+1] = append(s.children[index[runs[i].After]+1], i)
 		var err error
 		if s.all[i], err = runs[i].candidates(); err != nil {
-			return nil, fmt.Errorf("runs[%d] (%s): %w", i, runs[i].Name, err)
+			return Sized{}, fmt.Errorf("runs[%d] (%s): %w", i, runs[i].Name, err)
 		}
 		if least == LeastCost {
 			for _, k := range s.all[i] {
 				if k.Cost == 0 {
-					return nil, refuse(fmt.Sprintf("runs[%d].Stock (%s).Price", i, k.Conductor.Size), 0, "a price, to make the cost least")
+					return Sized{}, refuse(fmt.Sprintf("runs[%d].Stock (%s).Price", i, k.Conductor.Size), 0, "a price, to make the cost least")
 				}
 			}
 		}
 	}
 	front, err := s.together(-1)
 	if err != nil {
-		return nil, err
+		return Sized{}, err
 	}
 	// The front falls in cost with rising need, so the last that is not above 0 is the best.
 	best := -1
@@ -89,11 +89,11 @@ func SizeRuns(runs []Run, least Objective) (*Sized, error) {
 		}
 	}
 	if best < 0 {
-		return nil, refuseAs(ErrNoConductor, "runs", fmt.Sprintf("%.3v too much drop with the best of the stock", units.Voltage(front[0].need)),
+		return Sized{}, refuseAs(ErrNoConductor, "runs", fmt.Sprintf("%.3v too much drop with the best of the stock", units.Voltage(front[0].need)),
 			"larger conductors, shorter runs or more drop")
 	}
-	out := &Sized{Choices: make([]Choice, len(runs)), At: make([]units.Voltage, len(runs))}
-	s.take(front[best], out)
+	out := Sized{Choices: make([]Choice, len(runs)), At: make([]units.Voltage, len(runs))}
+	s.take(front[best], &out)
 	for i := range runs {
 		out.At[i] = out.Choices[i].Drop
 		if p := index[runs[i].After]; p >= 0 {
@@ -171,7 +171,7 @@ func (s *runSizer) branch(run int) ([]*part, error) {
 func (s *runSizer) cost(k Candidate, l units.Length) float64 {
 	switch s.least {
 	case LeastCost:
-		return k.Cost
+		return float64(k.Cost)
 	case LeastMass:
 		return k.Mass.Kilograms()
 	}

@@ -206,14 +206,14 @@ func (st *Solution) balances() bool {
 //
 // A load of constant power or current that the circuit cannot supply is
 // [ErrCollapse]; a motor that cannot turn is not an error but [Stalled].
-func Solve(c Circuit, at Conditions) (*Solution, error) {
+func Solve(c Circuit, at Conditions) (Solution, error) {
 	s, err := NewSolver(c)
 	if err != nil {
-		return nil, err
+		return Solution{}, err
 	}
-	st := new(Solution)
-	if err := s.Solve(st, at); err != nil {
-		return nil, err
+	var st Solution
+	if err := s.Solve(&st, at); err != nil {
+		return Solution{}, err
 	}
 	return st, nil
 }

@@ -22,7 +22,7 @@ func CopperFactor(t units.Temperature) (float64, error) {
 	return (234.5 + t.Celsius()) / 254.5, c.err
 }
 
-// AnnexFactor returns the kt of IEC 60228 annex A that a resistance measured at t, from
+// TemperatureCorrection returns the kt of IEC 60228 annex A that a resistance measured at t, from
 // 5 to 100 °C, is multiplied with to correct it to 20 °C:
 //
 //	250 / (230 + t)
@@ -30,7 +30,7 @@ func CopperFactor(t units.Temperature) (float64, error) {
 // This is the rounded form, 0.004 per kelvin, that the table prints to three decimals;
 // 1/[CopperFactor] is the exact one and differs by up to 0.003. Use it only
 // to compare a measurement with the standard.
-func AnnexFactor(t units.Temperature) (float64, error) {
+func TemperatureCorrection(t units.Temperature) (float64, error) {
 	var c checker
 	between(&c, "t", t, units.Celsius(5), units.Celsius(100))
 	return 250 / (230 + t.Celsius()), c.err

@@ -10,6 +10,10 @@ import (
 // built: insulated two-wire, a two-pole isolator and a breaker near the bank, a
 // reversing solenoid by the motor, and control switches on a small fused wire. The
 // parts that are zero are left out, but for the resistances, which are refused.
+//
+// Caution: with the coils of both directions on at once, as when two people press two
+// switches, the contacts short the supply. Use a solenoid, or two, whose directions lock
+// each other out mechanically; a blocking contact in each coil's wire is the second best.
 type Windlass struct {
 	Bank  Battery
 	Motor Motor
@@ -26,10 +30,10 @@ type Windlass struct {
 	OnePole  bool             // the isolator opens the positive pole only
 	Contacts units.Resistance // of each pair of the solenoid's main contacts
 
-	Coil     units.Resistance // of each of the solenoid's two coils; 0: no control circuit
-	Control  Conductor        // the small wire to the switches
-	CtrlFuse Device           // at the breaker
-	Switches []ControlSwitch
+	Coil        units.Resistance // of each of the solenoid's two coils; 0: no control circuit
+	Control     Conductor        // the small wire to the switches
+	ControlFuse Device           // at the breaker
+	Switches    []ControlSwitch
 
 	Hull *Hull `json:",omitempty"` // metal hull, or the bonding system
 }
@@ -38,7 +42,8 @@ type Windlass struct {
 // hand-held switch on a lead.
 type ControlSwitch struct {
 	Name   string
-	Length units.Length // of wire from the control fuse to the switch, and again on to the solenoid
+	Length units.Length // of wire from the control fuse to the switch
+	On     units.Length // of wire from the switch on to the solenoid; 0: Length again
 }
 
 // Hull is what leaks to the hull. Insulation that is perfect is left out (0).
@@ -77,6 +82,7 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 		must(&ck, s.Name != "" && !names[s.Name], f+".Name", fmt.Sprintf("%q", s.Name), "a name of its own")
 		names[s.Name] = true
 		positive(&ck, f+".Length", s.Length)
+		notNegative(&ck, f+".On", s.On)
 	}
 	if ck.err != nil {
 		return Circuit{}, ck.err
@@ -153,7 +159,7 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 
 // control adds fuse, switches, wires and coils. All switches are in parallel.
 func (w Windlass) control(b *lineBuilder, does Working) {
-	fuse := w.CtrlFuse
+	fuse := w.ControlFuse
 	b.at = "breaker out"
 	b.step("control fuse", "control +", Element{Device: &fuse})
 	wire := func(name, from, to string, l units.Length) {
@@ -161,6 +167,7 @@ func (w Windlass) control(b *lineBuilder, does Working) {
 	}
 	for i, s := range w.Switches {
 		in := s.Name + " in"
+		or(&s.On, s.Length)
 		wire("control wire to "+s.Name, "control +", in, s.Length)
 		for _, way := range []struct {
 			name, coil string
@@ -171,7 +178,7 @@ func (w Windlass) control(b *lineBuilder, does Working) {
 				Name: s.Name + " " + way.name + " button", From: in, To: out,
 				Contact: &Contact{Role: Switch, Resistance: 20 * units.Milliohm, Open: does != way.does || i > 0, Of: s.Name + " buttons"},
 			})
-			wire("control wire "+way.name+" from "+s.Name, out, way.coil, s.Length)
+			wire("control wire "+way.name+" from "+s.Name, out, way.coil, s.On)
 		}
 	}
 	for _, coil := range []string{"coil haul", "coil lower"} {

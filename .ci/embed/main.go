@@ -101,7 +101,7 @@ func circuits() {
 	s := must(wiring.Solve(c, wiring.Conditions{}))
 	near("current", float64(must(s.Branch("lamp")).Current), float64(must(s.DropTo("lamp")).AtLoad)/4)
 	fmt.Println("wiring")
-	drawn(wiringdraw.Diagram{Title: "A lamp", Circuit: c, Solution: s}.WriteSVG, "<svg ")
+	drawn(wiringdraw.Diagram{Title: "A lamp", Circuit: c, Solution: &s}.WriteSVG, "<svg ")
 	fmt.Println("wiring/draw")
 }
 
@@ -113,7 +113,7 @@ func covers() {
 	}
 	pieces := must(cover.Pieces(canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm}))
 	fmt.Println("canvas")
-	sheet := must(pattern.Lay(cover.Title, pieces, 1200*mm))
-	drawn(func(w io.Writer) error { return sheet.Tiled(w, pattern.A4) }, "%PDF-")
+	sheet := must(pattern.FullSize(cover.Title, pieces, 1200*mm))
+	drawn(func(w io.Writer) error { return sheet.WriteTiled(w, pattern.A4) }, "%PDF-")
 	fmt.Println("canvas/pattern")
 }

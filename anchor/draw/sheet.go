@@ -2,12 +2,12 @@ package draw
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"math"
 	"strconv"
 
 	"example.com/forepeak/anchor"
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/internal/svg"
 )
 
@@ -22,7 +22,7 @@ const (
 )
 
 func refuse(field string, value any, want string) error {
-	return &anchor.Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: anchor.ErrInput}
+	return &anchor.Error{Field: field, Value: accept.Show(value), Want: want, Err: anchor.ErrInput}
 }
 
 // sheet is the page while it is filled from the top down.

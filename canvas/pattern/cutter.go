@@ -12,7 +12,7 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Polylines writes pieces for a cutting machine as comma-separated values, one
+// WritePolylines writes pieces for a cutting machine as comma-separated values, one
 // row for each point:
 //
 //	piece      its name
@@ -30,12 +30,12 @@ import (
 //
 // No line leaves the true one by more than deviation, from 0.01 mm. Cut lines and holes
 // are on the side of the cloth: the piece is never cut smaller.
-func Polylines(w io.Writer, pieces []canvas.Piece, deviation units.Length) error {
+func WritePolylines(w io.Writer, pieces []canvas.Piece, deviation units.Length) error {
 	if !(deviation >= 10*units.Micrometre && deviation <= 10*units.Millimetre) {
 		return refuse("deviation", deviation, "from 0.01 mm to 10 mm")
 	}
-	if len(pieces) == 0 {
-		return refuse("pieces", "empty", "one or more")
+	if len(pieces) == 0 || len(pieces) > mostPieces {
+		return refuse("pieces", fmt.Sprint(len(pieces)), fmt.Sprintf("from one to %d", mostPieces))
 	}
 	for i := range pieces {
 		if err := checkPiece(&pieces[i]); err != nil {
@@ -192,12 +192,12 @@ func moveOut(ring []plane.Point, at []int, deviation float64, within bool) (out 
 	return out, true
 }
 
-// Offsets writes a table for marking a piece out on the cloth with a tape and a
+// WriteOffsets writes a table for marking a piece out on the cloth with a tape and a
 // square, for those without a printer: numbered points of the cut line with their
 // distances along a straight baseline and square to it, in whole millimetres, and
 // the distance to the next point as a check. Straight lines between the points leave the cut
 // line by no more than deviation and the rounding.
-func Offsets(w io.Writer, p canvas.Piece, deviation units.Length) error {
+func WriteOffsets(w io.Writer, p canvas.Piece, deviation units.Length) error {
 	if err := checkPiece(&p); err != nil {
 		return err
 	}

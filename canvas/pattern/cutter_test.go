@@ -128,7 +128,7 @@ func TestPolylinesRoundTrip(t *testing.T) {
 	for name, pieces := range map[string][]canvas.Piece{"bottle": bottle(t), "awning": awning(t)} {
 		for _, deviation := range []float64{0.02, 0.2, 1} {
 			var b bytes.Buffer
-			if err := pattern.Polylines(&b, pieces, mm.Scale(deviation)); err != nil {
+			if err := pattern.WritePolylines(&b, pieces, mm.Scale(deviation)); err != nil {
 				t.Fatal(err)
 			}
 			got := readPolylines(t, b.Bytes())
@@ -202,23 +202,23 @@ func TestPolylinesRoundTrip(t *testing.T) {
 func TestPolylinesRefuse(t *testing.T) {
 	pieces := bottle(t)
 	for _, d := range []units.Length{0, -1, 1, units.Length(math.NaN())} {
-		if err := pattern.Polylines(&bytes.Buffer{}, pieces, d); !errors.Is(err, canvas.ErrInput) {
+		if err := pattern.WritePolylines(&bytes.Buffer{}, pieces, d); !errors.Is(err, canvas.ErrInput) {
 			t.Errorf("deviation %v: %v", d, err)
 		}
 	}
-	if err := pattern.Polylines(&bytes.Buffer{}, nil, mm); !errors.Is(err, canvas.ErrInput) {
+	if err := pattern.WritePolylines(&bytes.Buffer{}, nil, mm); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("no pieces: %v", err)
 	}
-	if err := pattern.Polylines(full{}, pieces, mm); !errors.Is(err, errFull) {
+	if err := pattern.WritePolylines(full{}, pieces, mm); !errors.Is(err, errFull) {
 		t.Errorf("a full disk: %v", err)
 	}
-	if err := pattern.Offsets(full{}, pieces[0], mm); !errors.Is(err, errFull) {
+	if err := pattern.WriteOffsets(full{}, pieces[0], mm); !errors.Is(err, errFull) {
 		t.Errorf("a full disk: %v", err)
 	}
-	if err := pattern.Offsets(&bytes.Buffer{}, pieces[0], 0); !errors.Is(err, canvas.ErrInput) {
+	if err := pattern.WriteOffsets(&bytes.Buffer{}, pieces[0], 0); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("no deviation: %v", err)
 	}
-	if err := pattern.Offsets(&bytes.Buffer{}, canvas.Piece{}, mm); !errors.Is(err, canvas.ErrInput) {
+	if err := pattern.WriteOffsets(&bytes.Buffer{}, canvas.Piece{}, mm); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("no piece: %v", err)
 	}
 	nan := canvas.Point{X: units.Length(math.NaN())}
@@ -234,10 +234,10 @@ func TestPolylinesRefuse(t *testing.T) {
 		p.Cut = rectangle(0, 0, 2, 1)
 		field, _, _ := strings.Cut(name, " ")
 		var e *canvas.Error
-		if err := pattern.Polylines(&bytes.Buffer{}, []canvas.Piece{p}, mm); !errors.As(err, &e) || !strings.Contains(e.Field, field) {
+		if err := pattern.WritePolylines(&bytes.Buffer{}, []canvas.Piece{p}, mm); !errors.As(err, &e) || !strings.Contains(e.Field, field) {
 			t.Errorf("%s: %v", name, err)
 		}
-		if _, err := pattern.Lay("bad", []canvas.Piece{p}, 1); !errors.As(err, &e) || !strings.Contains(e.Field, field) {
+		if _, err := pattern.FullSize("bad", []canvas.Piece{p}, 1); !errors.As(err, &e) || !strings.Contains(e.Field, field) {
 			t.Errorf("%s: Lay: %v", name, err)
 		}
 	}
@@ -250,12 +250,12 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errFull }
 
 // A piece for a cutter that keeps within 0.1 mm.
-func ExamplePolylines() {
+func ExampleWritePolylines() {
 	pocket := canvas.Piece{
 		Name: "pocket", Quantity: 2, Cut: rectangle(0, 0, 200*mm, 150*mm),
 		Sew: [][]canvas.Point{{{X: 15 * mm, Y: 15 * mm}, {X: 185 * mm, Y: 15 * mm}}},
 	}
-	if err := pattern.Polylines(os.Stdout, []canvas.Piece{pocket}, 0.1*mm); err != nil {
+	if err := pattern.WritePolylines(os.Stdout, []canvas.Piece{pocket}, 0.1*mm); err != nil {
 		log.Fatal(err)
 	}
 	// Output:
@@ -270,11 +270,11 @@ func ExamplePolylines() {
 }
 
 // A dodger's side window, marked out on the cloth with a tape and a square.
-func ExampleOffsets() {
+func ExampleWriteOffsets() {
 	window := canvas.Piece{Name: "side window", Quantity: 1, Mirrored: 1, Cut: []canvas.Point{
 		{X: 0, Y: 20 * mm}, {X: 600 * mm, Y: 0}, {X: 520 * mm, Y: 310 * mm}, {X: 60 * mm, Y: 340 * mm},
 	}}
-	if err := pattern.Offsets(os.Stdout, window, 1*mm); err != nil {
+	if err := pattern.WriteOffsets(os.Stdout, window, 1*mm); err != nil {
 		log.Fatal(err)
 	}
 	// Output:
@@ -297,7 +297,7 @@ func ExampleOffsets() {
 func TestOffsetsAgree(t *testing.T) {
 	for _, p := range awning(t) {
 		var b bytes.Buffer
-		if err := pattern.Offsets(&b, p, 2*mm); err != nil {
+		if err := pattern.WriteOffsets(&b, p, 2*mm); err != nil {
 			t.Fatal(err)
 		}
 		var xs, ys, next []float64
@@ -345,7 +345,7 @@ func TestSharpCorners(t *testing.T) {
 		}
 		for _, deviation := range []float64{0.01, 0.05, 0.5, 2, 10} {
 			var b bytes.Buffer
-			if err := pattern.Polylines(&b, pieces, mm.Scale(deviation)); err != nil {
+			if err := pattern.WritePolylines(&b, pieces, mm.Scale(deviation)); err != nil {
 				t.Fatal(err)
 			}
 			l := readPolylines(t, b.Bytes())["leaf"].lines[0]
@@ -365,14 +365,14 @@ func TestSharpCorners(t *testing.T) {
 			}
 		}
 		var b bytes.Buffer
-		if err := pattern.Offsets(&b, pieces[0], mm); err != nil || !strings.Contains(b.String(), "warp lies at 135 degrees") {
+		if err := pattern.WriteOffsets(&b, pieces[0], mm); err != nil || !strings.Contains(b.String(), "warp lies at 135 degrees") {
 			t.Errorf("%v: %s", err, &b)
 		}
 	}
 	for grain, want := range map[units.Angle]string{0: "along", units.Angle(math.Pi): "along", units.Angle(-math.Pi / 2): "square to", 1: "at 57 degrees", -1: "at 123 degrees"} {
 		var b bytes.Buffer
 		p := canvas.Piece{Name: "p", Quantity: 1, Cut: rectangle(0, 0, 1, 1), Grain: grain}
-		if err := pattern.Offsets(&b, p, mm); err != nil || !strings.Contains(b.String(), "The warp lies "+want) {
+		if err := pattern.WriteOffsets(&b, p, mm); err != nil || !strings.Contains(b.String(), "The warp lies "+want) {
 			t.Errorf("%v: %v: %s", grain, err, &b)
 		}
 	}

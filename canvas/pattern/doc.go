@@ -1,8 +1,8 @@
 // Package pattern draws the pieces of package canvas at true scale, and what goes with them.
 //
-//   - [Lay] puts pieces on a [Sheet], to be written as SVG in millimetres, as one wide
+//   - [FullSize] puts pieces on a [Sheet], to be written as SVG in millimetres, as one wide
 //     page of PDF for a plotter, or as PDF tiled on sheets of paper that are taped together.
-//   - [Polylines] are the lines for a cutting machine, [Offsets] a table for marking a
+//   - [WritePolylines] are the lines for a cutting machine, [WriteOffsets] a table for marking a
 //     piece out with a tape and a square.
 //   - [Overview] draws pieces small with their sizes, [AwningPlan] an awning as it is
 //     set, with the pulls of its corners. They are for the wall, not to be cut by.

@@ -32,7 +32,7 @@ type placed struct {
 func draw(t testing.TB, s *pattern.Sheet) picture {
 	t.Helper()
 	var b bytes.Buffer
-	if err := s.SVG(&b, "p"); err != nil {
+	if err := s.WriteSVG(&b, "p"); err != nil {
 		t.Fatal(err)
 	}
 	type poly struct {
@@ -175,7 +175,7 @@ func ExampleAwningPlan() {
 		log.Fatal(err)
 	}
 	var svg bytes.Buffer
-	if err := sheet.SVG(&svg, "awning"); err != nil {
+	if err := sheet.WriteSVG(&svg, "awning"); err != nil {
 		log.Fatal(err)
 	}
 	for _, want := range []string{"chord 2400", "inner stay", "corner 3", "CAUTION, WIND"} {
@@ -232,7 +232,7 @@ func TestAwningPlan(t *testing.T) {
 
 // The strips of a binding on the cloth, at 45 degrees.
 func ExampleBiasStrips() {
-	roll, err := pattern.BiasStrips(5*units.Metre, 60*mm, 1400*mm)
+	roll, err := pattern.BiasStrips(canvas.BiasBinding{Length: 5 * units.Metre, Width: 60 * mm, Roll: 1400 * mm})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -253,7 +253,7 @@ func ExampleBiasStrips() {
 // together at least as long as the binding.
 func TestBiasStrips(t *testing.T) {
 	for _, c := range []struct{ length, width, roll float64 }{{5, 0.06, 1.4}, {0.3, 0.02, 0.9}, {60, 0.045, 1.37}, {2, 0.5, 1}} {
-		r, err := pattern.BiasStrips(units.Length(c.length), units.Length(c.width), units.Length(c.roll))
+		r, err := pattern.BiasStrips(canvas.BiasBinding{Length: units.Length(c.length), Width: units.Length(c.width), Roll: units.Length(c.roll)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -282,8 +282,14 @@ func TestBiasStrips(t *testing.T) {
 		}
 		draw(t, s).inside(t)
 	}
-	for _, c := range []struct{ length, width, roll units.Length }{{0, 0.1, 1}, {1, 0, 1}, {1, 0.6, 1}, {1000, 0.05, 1}, {units.Length(math.NaN()), 0.05, 1}} {
-		if _, err := pattern.BiasStrips(c.length, c.width, c.roll); !errors.Is(err, canvas.ErrInput) {
+	for _, c := range []canvas.BiasBinding{
+		{Width: 0.1, Roll: 1},
+		{Length: 1, Roll: 1},
+		{Length: 1, Width: 0.6, Roll: 1},
+		{Length: 1000, Width: 0.05, Roll: 1},
+		{Length: units.Length(math.NaN()), Width: 0.05, Roll: 1},
+	} {
+		if _, err := pattern.BiasStrips(c); !errors.Is(err, canvas.ErrInput) {
 			t.Errorf("%v: %v", c, err)
 		}
 	}
@@ -377,7 +383,7 @@ func TestFittingsAndDarts(t *testing.T) {
 		t.Fatal(err)
 	}
 	draw(t, s).inside(t)
-	if err := lay(t, pieces, 1200*mm).Tiled(io.Discard, pattern.Letter); err != nil {
+	if err := lay(t, pieces, 1200*mm).WriteTiled(io.Discard, pattern.Letter); err != nil {
 		t.Error(err)
 	}
 }
@@ -396,7 +402,7 @@ func TestOverviewRefuses(t *testing.T) {
 	if _, err := pattern.Overview("bow", []canvas.Piece{crossed}, 0.2); !errors.Is(err, canvas.ErrOutline) {
 		t.Errorf("a crossing: %v", err)
 	}
-	if _, err := pattern.Lay("bow", []canvas.Piece{crossed}, 1); !errors.Is(err, canvas.ErrOutline) {
+	if _, err := pattern.FullSize("bow", []canvas.Piece{crossed}, 1); !errors.Is(err, canvas.ErrOutline) {
 		t.Errorf("a crossing: %v", err)
 	}
 }

@@ -21,7 +21,7 @@ func TestWordsLieOnOnePage(t *testing.T) {
 			Edges:    []string{"foot: hem 25 mm"},
 			Fittings: []canvas.Fitting{{Name: "eyelet", At: canvas.Point{X: size[0] / 2, Y: size[1] / 2}, Diameter: 12 * mm}},
 		}
-		s, err := Lay("coat", []canvas.Piece{p}, 2*units.Metre)
+		s, err := FullSize("coat", []canvas.Piece{p}, 2*units.Metre)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -70,7 +70,7 @@ func TestPlainPages(t *testing.T) {
 		Name: "flap", Quantity: 1, Cut: []canvas.Point{{}, {X: 1 * m}, {X: 1 * m, Y: 1 * m}, {Y: 1 * m}},
 		Marks: []canvas.Mark{{Number: 1, At: canvas.Point{X: 0.5 * m, Y: 0.01 * m}, To: canvas.Point{X: 0.5 * m}}},
 	}
-	s, err := Lay("flap", []canvas.Piece{p}, 2*m)
+	s, err := FullSize("flap", []canvas.Piece{p}, 2*m)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -38,7 +38,7 @@ func bottle(t testing.TB) []canvas.Piece {
 
 func lay(t testing.TB, pieces []canvas.Piece, width units.Length) *pattern.Sheet {
 	t.Helper()
-	s, err := pattern.Lay("Bottle cover", pieces, width)
+	s, err := pattern.FullSize("Bottle cover", pieces, width)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func TestSVGIsTrueToScale(t *testing.T) {
 	pieces := bottle(t)
 	s := lay(t, pieces, 1500*mm)
 	var b bytes.Buffer
-	if err := s.SVG(&b, "p"); err != nil {
+	if err := s.WriteSVG(&b, "p"); err != nil {
 		t.Fatal(err)
 	}
 	var doc struct {
@@ -196,10 +196,10 @@ func TestPDFIsTrueToScale(t *testing.T) {
 	pieces := bottle(t)
 	s := lay(t, pieces, 1500*mm)
 	var b, again bytes.Buffer
-	if err := s.PDF(&b); err != nil {
+	if err := s.WritePDF(&b); err != nil {
 		t.Fatal(err)
 	}
-	if err := lay(t, pieces, 1500*mm).PDF(&again); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
+	if err := lay(t, pieces, 1500*mm).WritePDF(&again); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
 		t.Errorf("the same sheet gives another file: %v", err)
 	}
 	w, h := s.Size()
@@ -224,7 +224,7 @@ func TestTiles(t *testing.T) {
 	s := lay(t, pieces, 1500*mm)
 	for name, paper := range map[string]pattern.Paper{"A4": pattern.A4, "A3": pattern.A3, "Letter": pattern.Letter} {
 		var b bytes.Buffer
-		if err := s.Tiled(&b, paper); err != nil {
+		if err := s.WriteTiled(&b, paper); err != nil {
 			t.Fatal(err)
 		}
 		pages := readPDF(t, b.Bytes())
@@ -278,33 +278,33 @@ func TestTiles(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	pieces := bottle(t)
-	if _, err := pattern.Lay("none", nil, 1); !errors.Is(err, canvas.ErrInput) {
+	if _, err := pattern.FullSize("none", nil, 1); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("no pieces: %v", err)
 	}
 	for _, w := range []units.Length{0, -1, units.Length(math.NaN()), units.Length(math.Inf(1))} {
-		if _, err := pattern.Lay("w", pieces, w); !errors.Is(err, canvas.ErrInput) {
+		if _, err := pattern.FullSize("w", pieces, w); !errors.Is(err, canvas.ErrInput) {
 			t.Errorf("width %v: %v", w, err)
 		}
 	}
-	if _, err := pattern.Lay("w", []canvas.Piece{{Name: "empty"}}, 1); !errors.Is(err, canvas.ErrInput) {
+	if _, err := pattern.FullSize("w", []canvas.Piece{{Name: "empty"}}, 1); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("a piece without an outline: %v", err)
 	}
 	far := canvas.Piece{Name: "far", Cut: []canvas.Point{{}, {X: units.Length(math.Inf(1))}, {Y: 1}}}
-	if _, err := pattern.Lay("w", []canvas.Piece{far}, 1); !errors.Is(err, canvas.ErrInput) {
+	if _, err := pattern.FullSize("w", []canvas.Piece{far}, 1); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("an endless piece: %v", err)
 	}
 	long := canvas.Piece{Name: "long", Cut: []canvas.Point{{}, {X: 6}, {X: 6, Y: 1}, {Y: 1}}}
-	s, err := pattern.Lay("long", []canvas.Piece{long}, 1)
+	s, err := pattern.FullSize("long", []canvas.Piece{long}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.PDF(io.Discard); !errors.Is(err, canvas.ErrInput) {
+	if err := s.WritePDF(io.Discard); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("a page of 6 m: %v", err)
 	}
-	if err := s.Tiled(io.Discard, pattern.A4); err != nil {
+	if err := s.WriteTiled(io.Discard, pattern.A4); err != nil {
 		t.Errorf("tiled: %v", err)
 	}
-	if err := s.Tiled(io.Discard, pattern.Paper{Width: 50 * mm, Height: 50 * mm}); !errors.Is(err, canvas.ErrInput) {
+	if err := s.WriteTiled(io.Discard, pattern.Paper{Width: 50 * mm, Height: 50 * mm}); !errors.Is(err, canvas.ErrInput) {
 		t.Errorf("on stamps: %v", err)
 	}
 }
@@ -320,7 +320,7 @@ func FuzzLay(f *testing.F) {
 			Sew: [][]canvas.Point{{{}, {X: x}}}, Edges: []string{note}, Grain: units.Angle(n),
 			Marks: []canvas.Mark{{Seam: name, Number: int(n), At: canvas.Point{X: x / 2}, To: canvas.Point{X: x / 2, Y: -1 * mm}}},
 		}
-		s, err := pattern.Lay(name, []canvas.Piece{p, p}, units.Length(width))
+		s, err := pattern.FullSize(name, []canvas.Piece{p, p}, units.Length(width))
 		if err != nil {
 			if !errors.Is(err, canvas.ErrInput) && !errors.Is(err, canvas.ErrOutline) {
 				t.Fatal(err)
@@ -328,17 +328,17 @@ func FuzzLay(f *testing.F) {
 			return
 		}
 		var b bytes.Buffer
-		if err := s.SVG(&b, "p"); err != nil {
+		if err := s.WriteSVG(&b, "p"); err != nil {
 			t.Fatal(err)
 		}
 		if err := xml.Unmarshal(b.Bytes(), new(struct{})); err != nil {
 			t.Fatal(err)
 		}
-		errs := []error{s.PDF(io.Discard), pattern.Polylines(&b, []canvas.Piece{p}, mm), pattern.Offsets(&b, p, mm)}
+		errs := []error{s.WritePDF(io.Discard), pattern.WritePolylines(&b, []canvas.Piece{p}, mm), pattern.WriteOffsets(&b, p, mm)}
 		if o, err := pattern.Overview(name, []canvas.Piece{p}, units.Length(width)); err != nil {
 			errs = append(errs, err)
 		} else {
-			errs = append(errs, o.SVG(io.Discard, "o"))
+			errs = append(errs, o.WriteSVG(io.Discard, "o"))
 		}
 		roll := pattern.Roll{
 			Title: note, Width: units.Length(width), Length: x, Pieces: []pattern.RollPiece{{Name: name, Order: int(n), Outline: p.Cut}},
@@ -347,10 +347,10 @@ func FuzzLay(f *testing.F) {
 		if o, err := roll.Draw(); err != nil {
 			errs = append(errs, err)
 		} else {
-			errs = append(errs, o.SVG(io.Discard, "r"), o.PDF(io.Discard))
+			errs = append(errs, o.WriteSVG(io.Discard, "r"), o.WritePDF(io.Discard))
 		}
 		if w, h := s.Size(); w < 3 && h < 3 { // or it takes hundreds of pages
-			errs = append(errs, s.Tiled(io.Discard, pattern.A4))
+			errs = append(errs, s.WriteTiled(io.Discard, pattern.A4))
 		}
 		for _, err := range errs {
 			if err != nil && !errors.Is(err, canvas.ErrInput) && !errors.Is(err, canvas.ErrOutline) {

@@ -20,7 +20,7 @@ func sorted(m map[string]float64) []string { return slices.Sorted(maps.Keys(m)) 
 // Paper is a size of paper, upright.
 type Paper struct{ Width, Height units.Length }
 
-// Papers for Tiled.
+// Papers for WriteTiled.
 var (
 	A4     = Paper{210 * units.Millimetre, 297 * units.Millimetre}
 	A3     = Paper{297 * units.Millimetre, 420 * units.Millimetre}
@@ -60,12 +60,12 @@ func newPDF(title string, width, height float64) *writer {
 	return &writer{f, latin}
 }
 
-// PDF writes the sheet on one page of its own size, for a plotter. A page of PDF
+// WritePDF writes the sheet on one page of its own size, for a plotter. A page of PDF
 // measures at most 200 in (5.08 m) either way.
-func (s *Sheet) PDF(w io.Writer) error {
+func (s *Sheet) WritePDF(w io.Writer) error {
 	if s.width > widest || s.height > widest {
 		width, height := s.Size()
-		return refuse("Sheet", fmt.Sprintf("%.3v by %.3v", width, height), "at most 5.08 m either way on one page: use Tiled, or lay it out narrower")
+		return refuse("Sheet", fmt.Sprintf("%.3v by %.3v", width, height), "at most 5.08 m either way on one page: use WriteTiled, or lay it out narrower")
 	}
 	f := newPDF(s.title, s.width, s.height)
 	f.page(s.width, s.height)

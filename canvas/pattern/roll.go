@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/forepeak/canvas"
@@ -79,7 +80,7 @@ func (r Roll) Draw() (*Sheet, error) {
 		d.piece(&r.Pieces[i])
 	}
 	for _, z := range r.Flaws {
-		d.flaw(z)
+		d.flaw(z, r.Pieces)
 	}
 	d.list(&r)
 	s.desc = fmt.Sprintf("%d pieces on %.2f m of a roll %.0f mm wide, drawn 1 : %v.", len(r.Pieces), r.Length.Metres(), wide, scale)
@@ -207,8 +208,8 @@ func free(ring []plane.Point, x, base, width, size float64) bool {
 	return true
 }
 
-// flaw is hatched.
-func (d *rollDrawing) flaw(z Zone) {
+// flaw is hatched, with its name on the side where no piece begins.
+func (d *rollDrawing) flaw(z Zone, pieces []RollPiece) {
 	d.box(areaFlaw, z.From, z.To)
 	a, b := d.at(z.From), d.at(z.To)
 	lo, hi := svg.Point{X: a.X, Y: b.Y}, svg.Point{X: b.X, Y: a.Y}
@@ -223,9 +224,20 @@ func (d *rollDrawing) flaw(z Zone) {
 	if name == "" {
 		name = "flaw"
 	}
-	x, y := (lo.X+hi.X)/2, lo.Y-1
-	if y-small < d.top { // no room above
-		y = hi.Y + small + 0.5
+	x, y, below := (lo.X+hi.X)/2, lo.Y-1, hi.Y+small+0.5
+	hit := func(base float64) bool {
+		w := svg.TextWidth(name, small)
+		return slices.ContainsFunc(pieces, func(p RollPiece) bool {
+			for i, a := range p.Outline {
+				if crosses(plane.Point(d.at(a)), plane.Point(d.at(p.Outline[(i+1)%len(p.Outline)])), x-w/2, base-small, w, small) {
+					return true
+				}
+			}
+			return false
+		})
+	}
+	if y-small < d.top || hit(y) && below < d.top+d.wide && !hit(below) {
+		y = below
 	}
 	d.word(x, y, name, small, svg.Centre, false)
 }

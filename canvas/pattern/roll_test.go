@@ -49,7 +49,7 @@ func ExampleRoll_Draw() {
 	w, h := sheet.Size()
 	fmt.Printf("%.0f mm by %.0f mm\n", w.Millimetres(), h.Millimetres())
 	var svg bytes.Buffer
-	if err := sheet.SVG(&svg, "roll"); err != nil {
+	if err := sheet.WriteSVG(&svg, "roll"); err != nil {
 		log.Fatal(err)
 	}
 	fmt.Println(strings.Count(svg.String(), `class="roll-piece"`), "pieces drawn")
@@ -66,7 +66,7 @@ func TestRollIsToScale(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := s.SVG(&b, "r"); err != nil {
+	if err := s.WriteSVG(&b, "r"); err != nil {
 		t.Fatal(err)
 	}
 	var doc struct {
@@ -180,7 +180,7 @@ func TestRollRefuses(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := s.Tiled(io.Discard, pattern.A4); err != nil {
+		if err := s.WriteTiled(io.Discard, pattern.A4); err != nil {
 			t.Error(err)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Sheet is a drawing to be written: pieces side by side at true scale from [Lay],
+// Sheet is a drawing to be written: pieces side by side at true scale from [FullSize],
 // or pieces on the roll from [Roll.Draw].
 type Sheet struct {
 	title, desc   string
@@ -96,10 +96,10 @@ const (
 // mostPieces of a sheet bound the work of drawing it.
 const mostPieces = 500
 
-// Lay puts pieces on a sheet of at most a width, in rows, the highest first. It
+// FullSize puts pieces on a sheet of at most a width, in rows, the highest first. It
 // is a drawing, not a plan for the cloth: turned pieces and the roll are another
 // matter. A piece wider than the width makes the sheet wider.
-func Lay(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error) {
+func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error) {
 	if !(width >= 100*units.Millimetre && width <= 100*units.Metre) {
 		return nil, refuse("width", width, "from 0.1 m to 100 m")
 	}

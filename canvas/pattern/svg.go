@@ -14,9 +14,9 @@ const (
 	page, pageDark = "#fff", "#15191e"
 )
 
-// SVG writes the sheet in one piece, 1:1 in millimetres. The prefix of its
+// WriteSVG writes the sheet in one piece, 1:1 in millimetres. The prefix of its
 // classes tells it from another drawing in the same page.
-func (s *Sheet) SVG(w io.Writer, prefix string) error {
+func (s *Sheet) WriteSVG(w io.Writer, prefix string) error {
 	d := svg.New(prefix)
 	var used [styles]bool
 	for _, m := range s.marks {

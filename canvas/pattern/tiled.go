@@ -184,12 +184,12 @@ func (s *Sheet) within(x, y, w, h float64) *Sheet {
 	return &part
 }
 
-// Tiled writes the sheet in parts on sheets of paper, upright or lying, to be
+// WriteTiled writes the sheet in parts on sheets of paper, upright or lying, to be
 // taped together: the first page has what is to be cut, the square of 100 mm and
 // a map. Each piece that is larger than a page has pages of its own, small ones share
 // pages. Pages overlap by 10 mm, and crosses in the overlap are laid on one another;
 // pages with nothing on them are left out.
-func (s *Sheet) Tiled(w io.Writer, p Paper) error {
+func (s *Sheet) WriteTiled(w io.Writer, p Paper) error {
 	t, err := s.tile(p)
 	if err != nil {
 		return err

@@ -56,7 +56,7 @@ func main() {
 	counter.Setting = c.Payout
 	full, err := c.Predict(counter, 80)
 	check(err)
-	fmt.Printf("at 80 m shown, %.1f to %.1f m will be out\n", full.Interval.Low.Metres(), full.Interval.High.Metres())
+	fmt.Printf("at 80 m shown, %.1f to %.1f m will be out\n", full.Low.Metres(), full.High.Metres())
 }
 
 func check(err error) {

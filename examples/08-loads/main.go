@@ -58,7 +58,7 @@ func main() {
 		drift.Low.Newtons(), drift.High.Newtons(), surge.Boat.Metres())
 
 	// Beside it what a rule of small craft has the gear made for, far more than the wind's own pull.
-	rule, err := anchor.HorizontalLoads(10.4*units.Metre, 3.3*units.Metre, false)
+	rule, err := anchor.HorizontalLoads(10.4*units.Metre, 3.3*units.Metre, anchor.Sloop)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -25,7 +25,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	low, high, err := anchor.PullAngle(8*units.Degree, 32*units.Degree)
+	left, err := anchor.HoldingLeft(8*units.Degree, 32*units.Degree)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -36,7 +36,7 @@ func main() {
 			log.Fatal(err)
 		}
 		fmt.Printf("  %-26s %4.1f kN to %4.1f kN    %4.1f kN to %4.1f kN\n", bottom.Name, h.Low.Kilonewtons(), h.High.Kilonewtons(),
-			h.Low.Kilonewtons()*low, h.High.Kilonewtons()*high)
+			h.Low.Kilonewtons()*left.Low, h.High.Kilonewtons()*left.High)
 	}
 
 	// Half a minute astern at 15 kW proves this much, and it is as a wind of so many knots.

@@ -16,7 +16,7 @@ func main() {
 	// Two lines of the data sheet, both at 12 V, are the whole motor.
 	windlass := anchor.Windlass{Drive: anchor.Drive{
 		Winding: anchor.PermanentMagnet, Voltage: 12,
-		Points: []anchor.Point{
+		Points: []anchor.DrivePoint{
 			{Pull: 1000, Speed: 24 * units.MetrePerMinute, Current: 80},
 			{Pull: 2500, Speed: 13.2 * units.MetrePerMinute, Current: 170},
 		},

@@ -54,7 +54,7 @@ func main() {
 	fmt.Printf("let out %.1f m; the stern stays within %.0f m, %s inside it stands %.1f m high\n",
 		p.Out.Metres(), p.Widest.Stern.Metres(), p.Shoalest, p.Rise.Metres())
 
-	fix, err := anchor.Deviation(3.5, 0.95) // the receiver: 95 % within 3.5 m
+	fix, err := anchor.FixDeviation(3.5, 0.95) // the receiver: 95 % within 3.5 m
 	if err != nil {
 		log.Fatal(err)
 	}

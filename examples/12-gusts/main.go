@@ -59,7 +59,7 @@ func main() {
 			note = "  do not rely on it"
 		}
 		fmt.Printf("%-21s %4.1f kN  %4.1f kN (%4.1f to %4.1f)  %2.0f°  %2.0f°  %.2f%s\n",
-			name, e.Expected.Kilonewtons(), e.Bow.Value.Kilonewtons(), e.Bow.Low.Kilonewtons(), e.Bow.High.Kilonewtons(),
+			name, e.Expected.Kilonewtons(), e.Bow.Load.Kilonewtons(), e.Bow.Low.Kilonewtons(), e.Bow.High.Kilonewtons(),
 			lift.Degrees(), sheer.Degrees(), e.Snatch, note)
 	}
 	fmt.Println("greatest load in 15 min   mean  9 of 10 below           lift sheer snatch")

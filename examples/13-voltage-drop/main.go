@@ -49,7 +49,7 @@ func main() {
 	// Four minutes of hauling with the engine running.
 	engine := wiring.Alternator{Voltage: 14.2, Limit: 60, Resistance: 5 * units.Milliohm}
 	circuit.Elements = append(circuit.Elements, wiring.Element{Name: "alternator", From: "bank -", To: "bank +", Alternator: &engine})
-	taken := must(wiring.Retrieve(circuit, []wiring.Phase{{For: 4 * units.Minute}}))[0]
+	taken := must(wiring.Withdraw(circuit, []wiring.Phase{{For: 4 * units.Minute}}))[0]
 	fmt.Printf("with the engine running the bank gives %.1f Ah and falls to %.2f V\n", taken.Out.AmpereHours(), taken.End.Volts())
 
 	// The short formulas know the cables alone, and copper better than what is sold.

@@ -14,7 +14,7 @@ import (
 func main() {
 	stock := must(wiring.Metric(wiring.Flexible, wiring.Tinned)).WithInsulation(units.Celsius(90))
 	for i := range stock { // an invented price list
-		stock[i].Price = 0.9 + 0.28*stock[i].Area.SquareMillimetres()
+		stock[i].Price = units.Money(0.9 + 0.28*stock[i].Area.SquareMillimetres())
 	}
 	// 9.5 m there and as much back at 100 A; lugs, breaker, isolator and solenoid take their part.
 	run := wiring.Requirement{

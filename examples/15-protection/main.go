@@ -40,8 +40,7 @@ func main() {
 	bare := study("\nwith the breaker alone", dunlin)
 	// The fuse must break the strongest short at the bank and open in the weakest at the breaker.
 	near := must(dunlin.Bank.FaultCurrent())
-	_, far, err := wiring.FaultCurrents(bare, "breaker in", "bank -", wiring.FaultStudy{})
-	must(far, err)
+	far := must(wiring.FaultCurrents(bare, "breaker in", "bank -", wiring.FaultStudy{})).Low
 	stall := must(must(wiring.Solve(bare, wiring.Conditions{Standing: []string{"motor"}})).Branch("motor")).Current
 	asked := must(wiring.InterruptingRule(12*units.Volt, 1300*units.Ampere, 230*units.AmpereHour)).Main
 	fuse := must(wiring.ProposeFuse(wiring.SecondFuse{

@@ -34,14 +34,11 @@ func main() {
 
 	// The time tells: the weakest short, at the motor with the bank low, draws more than the motor held fast.
 	stall := must(must(wiring.Solve(circuit, wiring.Conditions{Standing: []string{"motor"}})).Branch("motor"))
-	_, far, err := wiring.FaultCurrents(circuit, "motor A", "motor B", wiring.FaultStudy{})
-	if err != nil {
-		log.Fatal(err)
-	}
-	near := must(dunlin.Bank.FaultCurrent()) // no short draws more
-	fmt.Printf("held fast %.0f A, a short %.0f A to %.0f A\n", stall.Current.Amperes(), far.Amperes(), near.Amperes())
+	short := must(wiring.FaultCurrents(circuit, "motor A", "motor B", wiring.FaultStudy{}))
+	short.High = must(dunlin.Bank.FaultCurrent()) // no short draws more
+	fmt.Printf("held fast %.0f A, a short %.0f A to %.0f A\n", stall.Current.Amperes(), short.Low.Amperes(), short.High.Amperes())
 	for _, s := range []units.Time{0.1, 1, 4, 30} {
-		fmt.Printf("  tripped after %4.1f s: %s\n", s.Seconds(), must(wiring.TellTrip(dunlin.Breaker, stall.Current, far, near, s)))
+		fmt.Printf("  tripped after %4.1f s: %s\n", s.Seconds(), must(wiring.TellTrip(dunlin.Breaker, stall.Current, short, s)))
 	}
 
 	// At once, and with the motor's leads parted too: a short. The order with the least labour on average:

@@ -22,7 +22,7 @@ func tape(pairs ...any) (t []canvas.Tape) {
 	return t
 }
 
-func adjust(s canvas.Survey) *canvas.Adjustment {
+func adjust(s canvas.Survey) canvas.Adjustment {
 	a, err := s.Adjust()
 	if err != nil {
 		log.Fatal(err)

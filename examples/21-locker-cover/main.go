@@ -56,7 +56,7 @@ func main() {
 	check(err)
 	fmt.Printf("%.0f m of thread of 90 tex; a needle of size %.0f\n", q.Thread.Metres(), 100*needle.Millimetres())
 
-	sheet, err := pattern.Lay(cover.Title, pieces, 2*units.Metre)
+	sheet, err := pattern.FullSize(cover.Title, pieces, 2*units.Metre)
 	check(err)
 	w, h := sheet.Size()
 	fmt.Printf("side by side the pieces take %.2f m by %.2f m of paper, or many sheets of A4\n", w.Metres(), h.Metres())
@@ -65,7 +65,7 @@ func main() {
 	}
 	file, err := os.Create(filepath.Join(*out, "locker-a4.pdf"))
 	check(err)
-	check(sheet.Tiled(file, pattern.A4))
+	check(sheet.WriteTiled(file, pattern.A4))
 	check(file.Close())
 	fmt.Println("written:", file.Name())
 }

@@ -5,7 +5,7 @@ func Example() {
 	// Output:
 	// seam top  finished: 1922.1 mm on one side, 1922.1 mm on the other
 	// seam back finished:  330.0 mm on one side,  330.0 mm on the other
-	// cord: 1922 mm round, and what the knot needs
+	// cord: 1922 mm round, and what the knot needs; its ends come out through two eyelets in the hem, one on either side of the back seam
 	// cut 1 of top,                  0.272 m²
 	// cut 1 of wrap,                 0.754 m²
 	// cut 1 of wrap, patch of latch, 0.014 m²

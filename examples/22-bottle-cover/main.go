@@ -63,11 +63,11 @@ func main() {
 	if *out == "" {
 		return
 	}
-	sheet, err := pattern.Lay(cover.Title, pieces, 1500*mm)
+	sheet, err := pattern.FullSize(cover.Title, pieces, 1500*mm)
 	check(err)
 	file, err := os.Create(filepath.Join(*out, "bottle.svg"))
 	check(err)
-	check(sheet.SVG(file, "bottle"))
+	check(sheet.WriteSVG(file, "bottle"))
 	check(file.Close())
 	fmt.Println("written:", file.Name())
 }

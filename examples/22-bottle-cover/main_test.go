@@ -14,5 +14,6 @@ func Example() {
 	// cut 1 of wall, patch of hose, half 1
 	// cut 1 of wall, patch of hose, half 2
 	// cut 8 of gore
+	// cut 1 of flap of hose
 	// Printed on every piece: CAUTION, GAS: heavier than air, it gathers low down and explodes. Keep the lower edge and every vent open, stand the bottle where leaking gas runs overboard, turn the valve off after use, never cover a hot or leaking bottle. This cover is no fire protection. Local rules for gas on boats come first; have the installation checked by someone licensed.
 }

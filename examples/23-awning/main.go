@@ -61,7 +61,7 @@ func main() {
 	cover := p.Cover()
 	pieces, err := cover.Pieces(canvas.Cloth{Name: "acrylic, 300 g/m²", Thickness: 0.5 * mm})
 	check(err)
-	sheet, err := pattern.Lay(cover.Title, pieces, 3*units.Metre)
+	sheet, err := pattern.FullSize(cover.Title, pieces, 3*units.Metre)
 	check(err)
 	fmt.Printf("%d pieces with all patches; the awning itself takes %.2f m² of cloth\n", len(pieces), pieces[0].Area().SquareMetres())
 	if *out == "" {
@@ -69,7 +69,7 @@ func main() {
 	}
 	file, err := os.Create(filepath.Join(*out, "awning.pdf"))
 	check(err)
-	check(sheet.PDF(file))
+	check(sheet.WritePDF(file))
 	check(file.Close())
 	fmt.Println("written:", file.Name())
 }

@@ -66,11 +66,11 @@ func main() {
 	if *out == "" {
 		return
 	}
-	sheet, err := pattern.Lay(cover.Title, pieces, 1500*mm)
+	sheet, err := pattern.FullSize(cover.Title, pieces, 1500*mm)
 	check(err)
 	file, err := os.Create(filepath.Join(*out, "dome.svg"))
 	check(err)
-	check(sheet.SVG(file, "dome"))
+	check(sheet.WriteSVG(file, "dome"))
 	check(file.Close())
 	fmt.Println("written:", file.Name())
 }

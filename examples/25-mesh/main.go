@@ -62,11 +62,11 @@ func main() {
 	}
 	pieces, err := two.Cover.Pieces(canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm})
 	check(err)
-	sheet, err := pattern.Lay(cowl.Name, pieces, 1500*mm)
+	sheet, err := pattern.FullSize(cowl.Name, pieces, 1500*mm)
 	check(err)
 	file, err := os.Create(filepath.Join(*out, "cowl.svg"))
 	check(err)
-	check(sheet.SVG(file, cowl.Name))
+	check(sheet.WriteSVG(file, cowl.Name))
 	check(file.Close())
 	fmt.Println("written:", file.Name())
 }

@@ -153,7 +153,7 @@ func solve(ctx context.Context, q Question) (Answer, error) {
 		if err != nil {
 			return Answer{}, &fieldError{fmt.Sprintf("Winds[%d]", i), err}
 		}
-		if err := solver.Pull(&s, load.Force()); err != nil {
+		if err := solver.Solve(&s, load.Force()); err != nil {
 			return Answer{}, &fieldError{fmt.Sprintf("Winds[%d]", i), err}
 		}
 		a.States = append(a.States, State{wind, load.Force(), s.Tension, s.BowAngle, s.Distance, s.OnBed, s.Anchor.FromBed})

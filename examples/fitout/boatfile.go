@@ -122,7 +122,7 @@ type electricsSpec struct {
 	Cells      int              // in series
 	Capacity   units.Charge     // of the whole bank, at its 20-hour rate
 	Resistance units.Resistance // of the whole bank with its links
-	Cranking   units.Current    // of the whole bank, as its maker states it
+	Cranking   units.Current    `file:"optional"` // of the whole bank, as its maker states it; may be left out of lithium alone
 	Peukert    float64          // exponent of Peukert's law, by which a bank gives less to a great current: from its maker; 1 for none
 
 	NoLoad motorPoint   // the motor with nothing to haul, at the system's voltage
@@ -138,6 +138,10 @@ type electricsSpec struct {
 	Breaks     units.Current     // what the breaker can interrupt
 	LeastVolts units.Voltage     // at the motor while it hauls
 	MetalHull  bool              // true for steel and aluminium
+
+	Alternator units.Current `file:"optional"` // that it gives while the windlass hauls; half of what that draws where left out
+	Carries    units.Current `file:"optional"` // of lithium: what its own switch carries for ever
+	Peak       units.Current `file:"optional"` // of lithium: what its own switch carries for some seconds
 
 	Copper units.Temperature `file:"optional"` // of the cable, that its losses are counted at; 60 °C where left out
 	Lug    units.Resistance  `file:"optional"` // of each crimped and bolted lug; 0.1 mΩ where left out
@@ -214,7 +218,7 @@ type awningSpec struct {
 	Above     units.Length         // over the water
 	Heel      units.Angle          // of the boat, counted on top of the wind
 	Flutter   float64              // times the steady load
-	Weight    units.Pressure       // of the wet cloth
+	Weight    units.Pressure       // of the wet cloth; 100 g/m² press with 1 Pa
 	Sag       units.Length         // of the wet cloth in its middle, in a calm
 	Stiffness units.ForcePerLength // of the cloth, along the threads
 	Strength  units.ForcePerLength // of the cloth, breaking

@@ -38,5 +38,5 @@ func (p *plan) drawCanvas(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	return both.SVG(w, "canvas")
+	return both.WriteSVG(w, "canvas")
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/forepeak/canvas"
@@ -50,12 +51,12 @@ type output struct {
 // neither machine, as text and for a spreadsheet.
 var (
 	tiled = []output{
-		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.Tiled(w, pattern.A4) }},
-		{"-plotter.pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.PDF(w) }},
+		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WriteTiled(w, pattern.A4) }},
+		{"-plotter.pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WritePDF(w) }},
 		{"-lines.csv", (*sewingJob).lines},
 	}
 	marked = []output{
-		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.PDF(w) }},
+		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WritePDF(w) }},
 		{"-lines.csv", (*sewingJob).lines},
 		{"-offsets.txt", (*sewingJob).offsets},
 		{"-offsets.csv", (*sewingJob).offsetTable},
@@ -111,10 +112,10 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 		return nil, clothError("canvas.awning", err)
 	}
 	c.covers = []canvas.Cover{box, bottle, c.awning.Cover()}
-	for _, v := range c.covers {
+	for i, v := range c.covers {
 		needs, err := v.Quantities(s.cloth(), s.sewing())
 		if err != nil {
-			return nil, clothError("canvas", err)
+			return nil, clothError(coverFields[i], err)
 		}
 		c.area += needs.Cloth
 	}
@@ -145,8 +146,15 @@ func (c *sailcloth) cutOut(s *canvasSpec) error {
 	if c.jobs[0].parts, err = c.boxParts(s); err != nil {
 		return err
 	}
-	c.jobs[2].parts, err = c.awningParts(s)
-	return err
+	c.jobs[1].parts = slitParts(c.jobs[1].cover)
+	c.jobs[2].parts = append(c.awningStraps(s), slitParts(c.jobs[2].cover)...)
+	for range c.awning.Flaps {
+		if s.Awning.Tape == 0 {
+			break
+		}
+		c.jobs[2].parts = append(c.jobs[2].parts, purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
+	}
+	return nil
 }
 
 // boxParts is the draw cord of the deck box, as long as the seam round its top,
@@ -158,15 +166,14 @@ func (c *sailcloth) boxParts(s *canvasSpec) ([]purchase, error) {
 	}
 	for i, seam := range c.covers[0].Seams {
 		if seam.Name == "top" {
-			return []purchase{{what: fmt.Sprintf("draw cord to run in a hem of %.0f mm", s.Hem.Millimetres()), kind: "rope", need: lengths[i][0].Metres() + 0.3, unit: "m", step: 0.5}}, nil
+			return []purchase{{what: fmt.Sprintf("draw cord for a hem of %.0f mm, and 2 eyelets to let it out", s.Hem.Millimetres()), kind: "rope", need: lengths[i][0].Metres() + 0.3, unit: "m", step: 0.5}}, nil
 		}
 	}
 	return nil, nil
 }
 
-// awningParts are its straps, each there and back along its drawn line, and what
-// closes its slits.
-func (c *sailcloth) awningParts(s *canvasSpec) ([]purchase, error) {
+// awningStraps are each there and back along its drawn line.
+func (c *sailcloth) awningStraps(s *canvasSpec) []purchase {
 	var parts []purchase
 	next := 0
 	for _, corner := range s.Awning.Corners {
@@ -184,16 +191,18 @@ func (c *sailcloth) awningParts(s *canvasSpec) ([]purchase, error) {
 		long := math.Hypot((line[1].X - line[0].X).Metres(), (line[1].Y - line[0].Y).Metres())
 		parts = append(parts, purchase{what: fmt.Sprintf("strap webbing, breaking at %.0f kN", corner.Strap.Kilonewtons()), kind: "webbing", need: 2 * long, unit: "m", step: 0.5})
 	}
-	for i := range c.awning.Flaps {
-		slit, err := c.awning.Flaps[i].Length("slit")
-		if err != nil {
-			return nil, err
+	return parts
+}
+
+// slitParts close the slits of a cover: each has a flap, with an edge of that name.
+func slitParts(v canvas.Cover) []purchase {
+	var parts []purchase
+	for i := range v.Panels {
+		if slit, err := v.Panels[i].Length("slit"); err == nil {
+			parts = append(parts, purchase{what: "snap or toggle to close a slit", kind: "fitting", need: math.Ceil(slit.Per(slitClosures))})
 		}
-		parts = append(parts,
-			purchase{what: "snap or toggle to close a slit", kind: "fitting", need: math.Ceil(slit.Per(slitClosures))},
-			purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
 	}
-	return parts, nil
+	return parts
 }
 
 // slitClosures is how far apart the library has a slit closed.
@@ -215,12 +224,23 @@ func clothError(at string, err error) error {
 			}
 		case "Openings", "Sides", "Holes":
 			at += openings[at]
+		case "Opening":
+			at += ".valve"
+		case "covers":
+			if i, err := strconv.Atoi(strings.TrimSuffix(rest, "]")); err == nil && i < len(coverFields) {
+				at = coverFields[i]
+			}
 		default:
-			at += "." + strings.ToLower(part[:1]) + part[1:]
+			if !strings.HasPrefix(part, `"`) { // the name of a panel
+				at += "." + strings.ToLower(part[:1]) + part[1:]
+			}
 		}
 	}
 	return &fileError{at, e.Value, e.Want}
 }
+
+// coverFields are the fields of the covers, in their order.
+var coverFields = [...]string{"canvas.deckBox", "canvas.gasBottle", "canvas.awning"}
 
 // openings are the fields for what package canvas calls holes.
 var openings = map[string]string{"canvas.awning": ".stay", "canvas.deckBox": ".latch", "canvas.gasBottle": ".hose"}
@@ -233,7 +253,7 @@ func (j *sewingJob) lay(s *canvasSpec) (err error) {
 	if j.needs, err = j.cover.Quantities(cloth, s.sewing()); err != nil {
 		return err
 	}
-	j.sheet, err = pattern.Lay(j.cover.Title, j.pieces, 2*units.Metre)
+	j.sheet, err = pattern.FullSize(j.cover.Title, j.pieces, 2*units.Metre)
 	return err
 }
 
@@ -266,10 +286,14 @@ func (s *canvasSpec) gasBottle() (canvas.Cover, error) {
 	}.Cover()
 }
 
+// webbingTurn is how much of the webbing's width is turned under it: a hollow edge
+// would tear or pucker with more.
+const webbingTurn = 0.5
+
 func (s *canvasSpec) awning() canvas.Awning {
 	w := s.Awning
 	a := canvas.Awning{
-		Name: "Foredeck awning", Edge: canvas.Finish{Kind: canvas.Webbing, Width: w.TapeWidth},
+		Name: "Foredeck awning", Edge: canvas.Finish{Kind: canvas.Webbing, Width: w.TapeWidth.Scale(webbingTurn)},
 		Canopy: canvas.Canopy{Pitch: w.Pitch, Blockage: w.Blockage}, Above: w.Above, Heel: w.Heel, Flutter: w.Flutter,
 		Weight: w.Weight, Sag: w.Sag, Stiffness: w.Stiffness, Strength: w.Strength, Layers: w.Layers, Safety: w.Safety,
 		Openings: []canvas.AwningOpening{{
@@ -349,14 +373,28 @@ func (p *plan) writeCanvas(s *section) error {
 // byLength is what is sewn by length, besides cloth.
 func (s *canvasSpec) byLength(q canvas.Quantities) []purchase {
 	w := &s.Awning
+	tape := fmt.Sprintf("webbing of %.0f mm", w.TapeWidth.Millimetres())
+	if w.Tape > 0 { // otherwise the band of cloth carries the edge
+		tape += fmt.Sprintf(", breaking at %.0f kN", w.Tape.Kilonewtons())
+	}
 	return []purchase{
 		{what: fmt.Sprintf("thread of %.0f tex", s.Thread.Tex()), kind: "thread", need: q.Thread.Metres(), unit: "m", step: 10},
-		{what: fmt.Sprintf("webbing of %.0f mm, breaking at %.0f kN", w.TapeWidth.Millimetres(), w.Tape.Kilonewtons()), kind: "webbing", need: q.Webbing.Metres(), unit: "m"},
+		{what: tape, kind: "webbing", need: ends(q.Webbing, len(w.Corners)), unit: "m"},
 		{what: "binding tape for edges of cloth", kind: "binding", need: q.Binding.Metres(), unit: "m", step: 0.5},
 		{what: "zip", kind: "zip", need: q.Zip.Metres(), unit: "m", step: 0.1},
 		{what: "rope for sleeves", kind: "rope", need: q.Rope.Metres(), unit: "m"},
 	}
 }
+
+// ends adds what is turned in at both ends of the webbing along each edge.
+func ends(along units.Length, edges int) float64 {
+	if along == 0 {
+		return 0
+	}
+	return (along + webbingEnd.Scale(float64(2*edges))).Metres()
+}
+
+const webbingEnd = 50 * units.Millimetre
 
 // lashings are bought as the cord that the other lashings are made of.
 func (p *plan) lashings(s *section) error {
@@ -422,7 +460,7 @@ func (j *sewingJob) panels() []canvas.Piece {
 }
 
 func (j *sewingJob) lines(w io.Writer) error {
-	return pattern.Polylines(w, j.pieces, 0.1*units.Millimetre)
+	return pattern.WritePolylines(w, j.pieces, 0.1*units.Millimetre)
 }
 
 // chordal is how far a straight line from mark to mark may be off the edge.
@@ -433,7 +471,7 @@ func (j *sewingJob) offsets(w io.Writer) error {
 		if i > 0 {
 			fmt.Fprintln(w)
 		}
-		if err := pattern.Offsets(w, piece, chordal); err != nil {
+		if err := pattern.WriteOffsets(w, piece, chordal); err != nil {
 			return err
 		}
 	}

@@ -99,11 +99,12 @@ func (f *boatFile) check() error {
 	}
 	if e := f.Electrics; e != nil {
 		checks = append(checks,
-			within("electrics.system", e.System, 6*units.Volt, 60*units.Volt),
+			voltage("electrics.system", e.System),
 			whole("electrics.cells", e.Cells, 1, 40),
 			within("electrics.capacity", e.Capacity, 10*units.AmpereHour, 5000*units.AmpereHour),
 			within("electrics.resistance", e.Resistance, 0.1*units.Milliohm, 1*units.Ohm),
-			within("electrics.cranking", e.Cranking, 50*units.Ampere, 20*units.Kiloampere),
+			within("electrics.alternator", e.Alternator, 0, 500*units.Ampere),
+			within("electrics.carries", e.Carries, 0, 20*units.Kiloampere),
 			number("electrics.peukert", e.Peukert, 1, 2),
 			within("electrics.breaks", e.Breaks, 100*units.Ampere, 100*units.Kiloampere),
 			within("electrics.haul", e.Haul, 1*units.Second, 1*units.Hour),
@@ -117,6 +118,9 @@ func (f *boatFile) check() error {
 		cell := 2 * units.Volt
 		if e.Chemistry == wiring.LithiumPhosphate {
 			cell = 3.2 * units.Volt
+			checks = append(checks, within("electrics.peak", e.Peak, e.Carries, 20*units.Kiloampere))
+		} else {
+			checks = append(checks, within("electrics.cranking", e.Cranking, 50*units.Ampere, 20*units.Kiloampere))
 		}
 		if v := cell.Scale(float64(e.Cells)); (v - e.System).Abs() > e.System.Scale(0.15) {
 			checks = append(checks, &fileError{
@@ -229,6 +233,14 @@ func temperature(field string, t units.Temperature) error {
 		return nil
 	}
 	return within(field, t, units.Celsius(-20), units.Celsius(100))
+}
+
+// voltage is one that boats are wired for.
+func voltage(field string, v units.Voltage) error {
+	if slices.Contains([]units.Voltage{12, 24, 32, 48}, v) {
+		return nil
+	}
+	return &fileError{field, fmt.Sprintf("%.3v", v), "12, 24, 32 or 48 V"}
 }
 
 func whole(field string, n, lo, hi int) error {

@@ -133,5 +133,5 @@ func (p *plan) drawClothOrder(w io.Writer) error {
 		}
 		all = sheet
 	}
-	return all.SVG(w, "roll")
+	return all.WriteSVG(w, "roll")
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -17,6 +18,7 @@ type electrics struct {
 	windlass  wiring.Windlass // with the fuse that the bank needs, if any
 	need      wiring.Requirement
 	choice    wiring.Choice
+	least     units.Area           // of a cable that breaker and fuse protect; 0: what the motor asks for does
 	ampacity  []wiring.CableRating // of the chosen cable under each rule set that knows it
 	current   units.Current        // while hauling
 	drop      wiring.DropReport    // copper at 60 °C
@@ -26,22 +28,26 @@ type electrics struct {
 	near      units.Current        // into a short at the full bank's posts, through its fuse
 	warm      units.Temperature    // of the copper at the end of a retrieval
 	weakVolts units.Voltage        // at the motor from a tired cold bank
-	faults    *wiring.FaultReport  // with the fuse
+	aided     units.Voltage        // the same with the engine running
+	rules     wiring.Rules         // by which cable and fuse are judged
+	faults    wiring.FaultReport   // with the fuse
 	ride      wiring.Ride          // start, haul and a stall of stallTime
 	places    []wiring.Placement
 	accepted  bool // by every rule that states a length
 	fuse      *wiring.FuseProposal
 	lesser    *wiring.FuseProposal // the next smaller rating, nil if the breaker's is larger
 	far       units.Current        // into a short at the breaker, bank cold and low
-	breaking  wiring.Interrupting
+	breaking  wiring.Interrupting  // 0 where the rule has no class for the bank
+	larger    *wiring.FuseProposal // with the next larger cable, nil if the stall is no matter or it helps nothing
 	unguarded []wiring.CableFaults // cables that nothing protects with the circuit as described
-	hull      *wiring.HullReport
+	hull      *wiring.HullReport   // while hauling
+	rest      *wiring.HullReport   // supply on, nothing pressed
 	readings  []wiring.Expected
 	taken     wiring.Withdrawal
 	shopping  []wiring.Item
-	circuit   wiring.Circuit   // while hauling, with the fuse
-	solution  *wiring.Solution // with the copper as warm as for the readings
-	stallEnds units.Time       // the breaker opens a stall by then; 0: it need not
+	circuit   wiring.Circuit  // while hauling, with the fuse
+	solution  wiring.Solution // with the copper as warm as for the readings
+	stallEnds units.Time      // the breaker opens a stall by then; 0: it need not
 }
 
 const (
@@ -51,6 +57,7 @@ const (
 	tiredCharge    = 0.33
 	tiredCelsius   = 5.0
 	fuseResistance = 0.3 * units.Milliohm // of a bolted fuse at the bank
+	switchLead     = 2 * units.Metre      // from the solenoid to the buttons on the foredeck, from the bank to those in the cockpit
 
 	leastInsulation = 100 * units.Kilohm
 )
@@ -75,13 +82,19 @@ func (f *boatFile) makeElectrics() (*electrics, error) {
 // the breaker, the place of the breaker, faults, and what is left to measure.
 func (s *electricsSpec) design() (*electrics, error) {
 	e := &electrics{}
-	if err := s.chooseCable(e); err != nil {
-		return nil, err
+	for {
+		if err := s.chooseCable(e); err != nil {
+			return nil, err
+		}
+		err := s.protect(e)
+		if err == nil {
+			return e, s.prove(e)
+		}
+		if !errors.Is(err, wiring.ErrRating) || e.choice.Up == nil {
+			return nil, err
+		}
+		e.least = e.choice.Up.Conductor.Area // what the breaker cannot protect is too small, whatever it carries
 	}
-	if err := s.protect(e); err != nil {
-		return nil, err
-	}
-	return e, s.prove(e)
 }
 
 func (s *electricsSpec) chooseCable(e *electrics) error {
@@ -114,11 +127,12 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		return err
 	}
 	stock = stock.WithInsulation(s.Insulation)
-	open, err := bank.OpenCircuitVoltage()
+	control, err := stock.Find("1.5 mm²")
 	if err != nil {
 		return err
 	}
-	control, err := stock.Find("1.5 mm²")
+	stock = slices.DeleteFunc(stock, func(c wiring.Conductor) bool { return c.Area < e.least })
+	open, err := bank.OpenCircuitVoltage()
 	if err != nil {
 		return err
 	}
@@ -131,12 +145,19 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		ToBreaker: s.ToBreaker, OneWay: s.OneWay,
 		Breaker: breakerOf(s.Breaker, s.Breaks),
 		Lug:     s.Lug, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
-		Coil: 12 * units.Ohm, Control: control,
-		CtrlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &small},
-		Switches: []wiring.ControlSwitch{{Name: "foredeck", Length: 2 * units.Metre}, {Name: "cockpit", Length: s.OneWay + 2*units.Metre}},
+		Coil: units.Ohm.Scale(12 * math.Pow(s.System.Per(12*units.Volt), 2)), Control: control, // 12 W
+		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &small},
+		Switches: []wiring.ControlSwitch{
+			{Name: "foredeck", Length: s.OneWay - s.ToBreaker + switchLead, On: switchLead},
+			{Name: "cockpit", Length: s.ToBreaker + switchLead, On: s.OneWay + switchLead},
+		},
 	}
 	if s.MetalHull {
 		e.windlass.Hull = &wiring.Hull{Positive: units.Megohm, Negative: units.Megohm, Bonding: 10 * units.Milliohm, Case: units.Megohm}
+	}
+	e.rules = wiring.IEC60092
+	if s.Insulation < units.Celsius(80) { // its tables begin there
+		e.rules = wiring.E11
 	}
 	others, err := besideCable(e.windlass)
 	if err != nil {
@@ -147,7 +168,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		System: s.System, MaxDrop: wiring.NonCriticalDrop,
 		Supply: open - e.current.TimesResistance(inside), AtLoad: s.LeastVolts,
 		Others: others,
-		Rules:  wiring.IEC60092,
+		Rules:  e.rules,
 		Duty:   []wiring.Spell{{Current: e.current, For: s.Haul}},
 	}
 	if e.choice, err = wiring.SizeConductor(e.need); err != nil {
@@ -187,8 +208,11 @@ func besideCable(w wiring.Windlass) (units.Resistance, error) {
 
 // checkBank refuses a resistance that the bank's cranking current contradicts.
 func (s *electricsSpec) checkBank(b wiring.Battery) error {
+	if b.Chemistry == wiring.LithiumPhosphate {
+		return nil
+	}
 	most, err := wiring.ResistanceFromCranking(s.Cells, s.Cranking)
-	if err != nil || b.Chemistry == wiring.LithiumPhosphate {
+	if err != nil {
 		return err
 	}
 	b.Charge, b.Temperature = 1, units.Celsius(-18)
@@ -245,8 +269,15 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if err != nil {
 		return err
 	}
-	if e.rating, _, err = wiring.ChooseRating(wiring.IEC60092, s.Rated.Current, e.choice.Ampacity, s.System, series); err != nil {
+	if e.rating, _, err = wiring.ChooseRating(e.rules, s.Rated.Current, e.choice.Ampacity, s.System, series); err != nil {
 		return err
+	}
+	limit, err := wiring.LargestRating(e.rules, e.choice.Ampacity, s.System, series)
+	if err != nil {
+		return err
+	}
+	if s.Breaker > limit.Limit {
+		return fmt.Errorf("%w: a breaker of %.3v does not protect %s, which allows %.3v", wiring.ErrRating, s.Breaker, e.choice.Conductor.Size, limit.Limit)
 	}
 	if e.places, err = wiring.CheckPlacements(wiring.Place{Length: s.ToBreaker, Battery: true}); err != nil {
 		return err
@@ -257,8 +288,10 @@ func (s *electricsSpec) protect(e *electrics) error {
 			e.accepted = false
 		}
 	}
-	if e.breaking, err = wiring.InterruptingRule(s.System, s.Cranking, s.Capacity); err != nil {
-		return err
+	if s.Chemistry != wiring.LithiumPhosphate && s.System <= 32*units.Volt {
+		if e.breaking, err = wiring.InterruptingRule(s.System, s.Cranking, s.Capacity); err != nil && !errors.Is(err, wiring.ErrRange) {
+			return err
+		}
 	}
 	if e.near, err = full.Bank.FaultCurrent(); err != nil {
 		return err
@@ -267,6 +300,7 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if err != nil {
 		return err
 	}
+	e.unguarded = nil
 	for _, k := range bare.Cables {
 		if !k.Protected {
 			e.unguarded = append(e.unguarded, k)
@@ -276,21 +310,21 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if e.accepted {
 		return nil
 	}
-	_, far, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
+	fault, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
 	if err != nil {
 		return err
 	}
 	second := wiring.SecondFuse{
 		Breaker: e.windlass.Breaker, Cable: wiring.Cable{Conductor: e.choice.Conductor, Length: s.ToBreaker},
-		Rules: wiring.IEC60092, Ampacity: e.choice.Ampacity, System: s.System,
+		Rules: e.rules, Ampacity: e.choice.Ampacity, System: s.System,
 		Series: series, Band: wiring.BandBolted, Interrupting: max(e.breaking.Main, e.near), Resistance: fuseResistance,
-		Stall: e.stall, Near: e.near, Far: far,
+		Stall: e.stall, Near: e.near, Far: fault.Low,
 	}
 	p, err := wiring.ProposeFuse(second)
 	if err != nil {
 		return err
 	}
-	e.far = far
+	e.far = fault.Low
 	if n := slices.Index(series, p.Fuse.Rating); n > 0 && series[n-1] >= s.Breaker {
 		second.Series = series[:n]
 		lesser, err := wiring.ProposeFuse(second)
@@ -298,6 +332,12 @@ func (s *electricsSpec) protect(e *electrics) error {
 			return err
 		}
 		e.lesser = &lesser
+	}
+	if up := e.choice.Up; up != nil && p.Selectivity.UpTo < e.stall {
+		second.Series, second.Ampacity, second.Cable.Conductor = series, up.Ampacity, up.Conductor
+		if l, err := wiring.ProposeFuse(second); err == nil && l.Fuse.Rating > p.Fuse.Rating {
+			e.larger = &l
+		}
 	}
 	e.fuse, e.windlass.Fuse = &p, &p.Fuse
 	full.Fuse = &p.Fuse
@@ -322,7 +362,16 @@ func (s *electricsSpec) prove(e *electrics) error {
 	}
 	hauling := wiring.Conditions{Copper: e.warm}
 	hot := wiring.Conditions{Copper: s.Copper}
-	if e.weakVolts, err = e.tired(hot); err != nil {
+	if e.weakVolts, err = e.tired(hot, nil); err != nil {
+		return err
+	}
+	cell := 2.35 * units.Volt // that a regulator holds
+	if s.Chemistry == wiring.LithiumPhosphate {
+		cell = 3.5 * units.Volt
+	}
+	if e.aided, err = e.tired(hot, &wiring.Alternator{
+		Voltage: cell.Scale(float64(s.Cells)), Limit: s.charging(e.current), Resistance: 5 * units.Milliohm,
+	}); err != nil {
 		return err
 	}
 	if e.solution, err = wiring.Solve(e.circuit, hauling); err != nil {
@@ -352,37 +401,59 @@ func (s *electricsSpec) prove(e *electrics) error {
 	}, meter, wiring.Spread{}); err != nil {
 		return err
 	}
-	taken, err := wiring.Retrieve(e.circuit, []wiring.Phase{{Name: "retrieval", At: hauling, For: s.Haul}})
+	taken, err := wiring.Withdraw(e.circuit, []wiring.Phase{{Name: "retrieval", At: hauling, For: s.Haul}})
 	if err != nil {
 		return err
 	}
 	e.taken = taken[0]
 	if s.MetalHull {
-		if e.hull, err = wiring.CheckHull(e.circuit, wiring.HullStudy{
+		hull, err := wiring.CheckHull(e.circuit, wiring.HullStudy{
 			Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: leastInsulation,
 			Cases: []string{"windlass case"},
-		}); err != nil {
+		})
+		if err != nil {
 			return err
 		}
+		e.hull = &hull
+		rest, err := e.windlass.Circuit(wiring.Resting)
+		if err != nil {
+			return err
+		}
+		atRest, err := wiring.CheckHull(rest, wiring.HullStudy{Node: "hull", Isolator: []string{"isolator +", "isolator -"}})
+		if err != nil {
+			return err
+		}
+		e.rest = &atRest
 	}
 	e.shopping, err = wiring.ShoppingList(e.circuit, wiring.Shop{})
 	return err
 }
 
-// tired is the voltage at the motor from a cold bank that is low.
-func (e *electrics) tired(at wiring.Conditions) (units.Voltage, error) {
+// charging is what the alternator gives while the windlass hauls.
+func (s *electricsSpec) charging(hauling units.Current) units.Current {
+	if s.Alternator > 0 {
+		return s.Alternator
+	}
+	return hauling.Scale(0.5)
+}
+
+// tired is the voltage at the motor from a cold bank that is low, and from the alternator if it turns.
+func (e *electrics) tired(at wiring.Conditions, turns *wiring.Alternator) (units.Voltage, error) {
 	w := e.windlass
 	w.Bank.Charge, w.Bank.Temperature = tiredCharge, units.Celsius(tiredCelsius)
 	c, err := w.Circuit(wiring.Hauling)
 	if err != nil {
 		return 0, err
 	}
+	if turns != nil {
+		c.Elements = append(c.Elements, wiring.Element{Name: "alternator", From: "bank -", To: "bank +", Alternator: turns})
+	}
 	st, err := wiring.Solve(c, at)
 	if err != nil {
 		return 0, err
 	}
-	d, err := st.DropTo("motor")
-	return d.AtLoad, err
+	m, err := st.Branch("motor")
+	return m.Drop.Abs(), err
 }
 
 func (p *plan) writeElectrics(s *section) error {
@@ -421,6 +492,9 @@ func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 	switch item.Kind {
 	case "fuse":
 		p.why += ", one as a spare"
+		p.what += e.breakingAt(item)
+	case "breaker":
+		p.what += e.breakingAt(item)
 	case "clip":
 		p.what = "cable " + p.what
 	case "lug":
@@ -430,10 +504,45 @@ func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 	case "isolator": // carries what the breaker lets pass, for ever, and a stall until it opens
 		p.what += fmt.Sprintf(", %.0f A for ever and %s", spec.Breaker.Amperes(), e.stallFor())
 	case "solenoid": // carries the haul, makes and breaks a stall
-		p.what += fmt.Sprintf(", %.0f A for %.0f min and switching %.0f A, coils of %.0f V",
-			e.current.Amperes(), spec.Haul.Minutes(), e.stall.Amperes(), spec.System.Volts())
+		p.what += fmt.Sprintf(", interlocked, %.0f V, %.0f A for %.0f min, %.0f A switched",
+			spec.System.Volts(), e.current.Amperes(), spec.Haul.Minutes(), e.stall.Amperes())
 	}
 	return p
+}
+
+// mustBreak is what the device next to the bank has to break, in words.
+func (e *electrics) mustBreak(device string) string {
+	if e.breaking.Main == 0 {
+		return fmt.Sprintf("The %s must break the bank's own %.1f kA: ABYC E-11 has no class for such a bank by its cranking current.", device, e.near.Kiloamperes())
+	}
+	return fmt.Sprintf("The %s must break the rule's %.1f kA (ABYC E-11, by the bank's cranking current) and this bank's %.1f kA.",
+		device, e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
+}
+
+// first is the device next to the bank.
+func (e *electrics) first() string {
+	if e.fuse != nil {
+		return "battery fuse"
+	}
+	return "breaker"
+}
+
+// breakingAt is what a device has to interrupt: the first one the greatest of the short, the bank's and the rule's
+// for it, a breaker behind it the greater of the short and the rule's.
+func (e *electrics) breakingAt(item wiring.Item) string {
+	most := units.Current(0)
+	for _, d := range e.faults.Devices {
+		if slices.Contains(item.For, d.Device) {
+			most = max(most, d.Largest)
+			switch {
+			case d.Device == e.first():
+				most = max(most, e.near, e.breaking.Main)
+			case item.Kind == string(wiring.Breaker):
+				most = max(most, e.breaking.Branch)
+			}
+		}
+	}
+	return fmt.Sprintf(", breaking %.1f kA d.c.", math.Ceil(most.Kiloamperes()*10)/10)
 }
 
 // stallFor is what the parts before the motor carry while it is held.
@@ -448,14 +557,18 @@ func (p *plan) writeCable(s *section) {
 	e, spec := p.electrics, p.boat.Electrics
 	c := &e.choice
 	s.head("Cable")
+	chosen := "chosen: " + string(c.Governs) + " governs"
+	if e.least > 0 {
+		chosen = "chosen: breaker and fuse protect no smaller one"
+	}
 	t := table{
 		Caption: fmt.Sprintf("Tinned cable of class 5 with copper at %.0f °C; lost is from the bank's posts to the motor and back", spec.Copper.Celsius()),
-		Head:    []string{"cable", "lost, % of the system", "copper, kg", "verdict"},
+		Head:    []string{"cable", "lost, % of the system", "cable, kg", "verdict"},
 	}
 	for _, o := range []struct {
 		*wiring.Candidate
 		verdict string
-	}{{c.Down, ""}, {&c.Candidate, "chosen: " + string(c.Governs) + " governs"}, {c.Up, "one size up"}} {
+	}{{c.Down, ""}, {&c.Candidate, chosen}, {c.Up, "one size up"}} {
 		if o.Candidate == nil {
 			continue
 		}
@@ -465,11 +578,14 @@ func (p *plan) writeCable(s *section) {
 		t.Rows = append(t.Rows, row("%s|%.1f|%.1f|%s", o.Conductor.Size, 100*o.Share, o.Mass.Kilograms(), o.verdict))
 	}
 	s.table(t)
-	s.say("Alone, outside engine spaces and at each rule's own air temperature it may carry:%s (? is from memory).", e.ampacities())
+	s.say("Alone, outside engine spaces and at each rule's own air temperature it may carry:%s (? is from memory).%s", e.ampacities(), spec.byTheEngine(c.Conductor))
 	s.say("At the motor there are %.2f V with copper at %.0f °C, %.2f V at %.0f °C, and %.2f V from a tired cold bank (%.0f %% charged, %.0f °C; copper at %.0f °C).",
 		e.drop.AtLoad.Volts(), spec.Copper.Celsius(), e.cold.AtLoad.Volts(), coldCopper, e.weakVolts.Volts(), 100*tiredCharge, tiredCelsius, spec.Copper.Celsius())
 	if e.weakVolts < spec.LeastVolts {
-		s.warn("A tired cold bank leaves the windlass %.2f V, less than %.1f V: run the engine while it hauls.", e.weakVolts.Volts(), spec.LeastVolts.Volts())
+		s.warn("A tired cold bank leaves the windlass %.2f V, less than %.1f V: run the engine while it hauls. With %.0f A from the alternator there are %.2f V.",
+			e.weakVolts.Volts(), spec.LeastVolts.Volts(), spec.charging(e.current).Amperes(), e.aided.Volts())
+	} else {
+		s.say("With the engine running and %.0f A from its alternator the tired bank leaves %.2f V.", spec.charging(e.current).Amperes(), e.aided.Volts())
 	}
 	t = table{Caption: fmt.Sprintf("Where the volts go, of the bank's %.2f V", e.drop.EMF.Volts()), Head: []string{"part", "V", "share"}}
 	rest := e.drop.Total
@@ -488,6 +604,15 @@ func (p *plan) writeCable(s *section) {
 	s.do("Wire the windlass with %s cable, %.1f m one way: %.1f V at the motor.", c.Conductor.Size, spec.OneWay.Metres(), e.drop.AtLoad.Volts())
 	s.check(measure, "Way of the cable with a string, bank to windlass", fmt.Sprintf("%.1f m, of it %.1f m to the breaker", spec.OneWay.Metres(), spec.ToBreaker.Metres()))
 	s.check(dryFit, "Cable of the size chosen through every hole and into every terminal", "it lies without strain, and the lugs seat flat")
+}
+
+// byTheEngine is what is left of the cable's rating in an engine space, in the rules that say so.
+func (s *electricsSpec) byTheEngine(c wiring.Conductor) string {
+	a, err := wiring.Ampacity(wiring.E11, c, wiring.Installation{Sheathed: s.Sheathed, EngineSpace: true})
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf(" Where it passes the engine, %.0f A by ABYC E-11 for insulation of %.0f °C.", a.Current.Amperes(), a.Column.Celsius())
 }
 
 func (e *electrics) ampacities() string {
@@ -515,14 +640,25 @@ func (p *plan) writeProtection(s *section) {
 		t.Rows = append(t.Rows, row("%s|%s|%s", e.places[i].Rules, verdict(e.places[i]), verdict(e.places[i+1])))
 	}
 	s.table(t)
-	if len(e.unguarded) > 0 {
-		s.warn("A short between the cables on the first %.1f m drives %.1f kA, and without a fuse at the bank nothing interrupts it.",
-			spec.ToBreaker.Metres(), e.unguarded[0].Peak.Kiloamperes())
+	switch {
+	case e.fuse != nil && len(e.unguarded) > 0:
+		s.warn("A short between the cables on the first %.1f m drives %.1f to %.1f kA, and without a fuse at the bank nothing interrupts it.",
+			spec.ToBreaker.Metres(), e.unguarded[0].Peak.Kiloamperes(), e.near.Kiloamperes())
+	case e.fuse == nil:
+		s.do("Put the breaker of %.0f A where it was planned, %.2f m of %s cable from the bank: the rules that state a length ask for no fuse before it.",
+			spec.Breaker.Amperes(), spec.ToBreaker.Metres(), sheath(spec.Sheathed))
+		s.say("%s", e.mustBreak("breaker"))
+		if most := max(e.near, e.breaking.Main); spec.Breaks < most {
+			s.warn("The breaker is next to the bank and breaks %.1f kA, less than the %.1f kA that it has to.", spec.Breaks.Kiloamperes(), most.Kiloamperes())
+		}
+		if len(e.unguarded) > 0 {
+			s.say("A short in that piece drives up to %.1f kA, and nothing interrupts it: keep it as short as can be, and guard it from chafe.", e.near.Kiloamperes())
+		}
 	}
 	if f := e.fuse; f != nil {
 		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go, and the breaker of %.0f A where it was planned, %.1f m of cable from the bank.",
 			f.Fuse.Rating.Amperes(), spec.Breaker.Amperes(), spec.ToBreaker.Metres())
-		s.say("The fuse must break the rule's %.1f kA and this bank's %.1f kA.", e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
+		s.say("%s Its holder has to be made for it.", e.mustBreak("fuse"))
 		if !f.Selectivity.Full {
 			s.say("In a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A.", f.Selectivity.UpTo.Amperes())
 		}
@@ -534,21 +670,77 @@ func (p *plan) writeProtection(s *section) {
 			}
 			s.say("A fuse of %.0f A would be apart only up to %.0f A%s", l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), sooner)
 		}
+		if l := e.larger; l != nil {
+			s.say("With %s cable it could be one of %.0f A, apart up to %.0f A.", e.choice.Up.Conductor.Size, l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes())
+		}
+		if f.Fuse.Rating < spec.Breaker.Scale(1.25) {
+			s.warn("A stall may open the fuse of %.0f A at the bank before the breaker of %.0f A: a larger cable allows a larger fuse.", f.Fuse.Rating.Amperes(), spec.Breaker.Amperes())
+		}
 		if len(e.faults.Unprotected) == 0 {
 			s.say("With it, a short in any cable behind it is off before the copper is too hot.")
 		}
-		for _, name := range e.faults.Unprotected {
-			s.warn("Even with the fuse nothing interrupts a short in: %s.", name)
-		}
+		e.warnOfShorts(s)
 	}
 	for _, d := range e.faults.Devices {
 		if !d.Breaks {
 			s.warn("The %s cannot be relied on to break %.1f kA.", d.Device, d.Largest.Kiloamperes())
 		}
 	}
+	s.say("Let haul and lower lock each other out in the solenoid, mechanically: with both coils on, as when foredeck and cockpit press together, its contacts short the bank.")
+	if spec.Chemistry == wiring.LithiumPhosphate {
+		e.writeManagement(s, spec)
+	}
 	if e.hull != nil {
 		s.say("Metal hull: insulated two-wire with a two-pole isolator. The first fault to the hull opens nothing, so it has to be looked for.")
 	}
+}
+
+// warnOfShorts tells of cables that a short can spoil in spite of the fuse: where nothing opens, and where
+// what opens may by the slowest times of its band let more pass than the cable stands.
+func (e *electrics) warnOfShorts(s *section) {
+	type slow struct {
+		opens     string
+		withstand wiring.LetThrough
+	}
+	var order []slow
+	names := map[slow][]string{}
+	peak := map[slow]units.Current{}
+	for _, k := range e.faults.Cables {
+		if k.Protected {
+			continue
+		}
+		opened := k.Worst.Opened
+		if !k.Worst.Off || len(opened) == 0 {
+			s.warn("Even with the fuse nothing interrupts a short in: %s.", k.Cable)
+			continue
+		}
+		w := slow{opened[len(opened)-1], k.Withstand}
+		if names[w] == nil {
+			order = append(order, w)
+		}
+		names[w] = append(names[w], k.Cable)
+		peak[w] = max(peak[w], k.Peak)
+	}
+	for _, w := range order {
+		s.warn("A short of up to %.1f kA in %s: by the slowest times of its standard the %s lets more pass than the cable stands. Buy one whose maker states %.2g kA²s or less there, or take a larger cable.",
+			peak[w].Kiloamperes(), strings.Join(names[w], ", "), w.opens, float64(w.withstand)/1000)
+	}
+}
+
+// writeManagement is what the switch in a lithium bank must bear.
+func (e *electrics) writeManagement(s *section, spec *electricsSpec) {
+	asked := fmt.Sprintf("%.0f A for %.0f min and %s", e.current.Amperes(), spec.Haul.Minutes(), e.stallFor())
+	const loses = "If it opens while the alternator charges, the voltage leaps and spoils diodes and electronics."
+	switch {
+	case spec.Carries == 0:
+		s.warn("The lithium bank's own switch must carry %s, or it opens in the middle of a haul: ask its maker. %s", asked, loses)
+	case spec.Carries < e.current || spec.Peak < e.stall:
+		s.warn("The lithium bank's own switch carries %.0f A, and %.0f A for seconds, but the windlass asks for %s: it may open in the middle of a haul. %s",
+			spec.Carries.Amperes(), spec.Peak.Amperes(), asked, loses)
+	default:
+		s.say("The lithium bank's own switch carries the haul and, for as long as its maker says, the stall (%s). %s", asked, loses)
+	}
+	s.say("Let what it warns with stop the charging first, or charge through a lead-acid battery that stays joined to the alternator; do not charge it below freezing.")
 }
 
 // writeReadings is what a voltmeter should show at the first run.
@@ -556,8 +748,8 @@ func (p *plan) writeReadings(s *section) {
 	e := p.electrics
 	s.head("What a voltmeter should read")
 	if h := e.hull; h != nil {
-		s.say("Supply on and every leak of 1 MΩ, hull to positive shows %.1f V and hull to negative %.1f V, and %.0f µA go through the hull.",
-			h.Poles[0].Reads.Volts(), -h.Poles[1].Reads.Volts(), 1000*h.Leakage.Milliamperes())
+		s.say("Supply on, nothing pressed and either pole's leak 1 MΩ, a meter of 10 MΩ shows %.1f V from hull to positive and %.1f V from hull to negative, and %.0f µA go through the hull. The pole that shows less leaks more: near 0 V it lies on the hull.",
+			e.rest.Poles[0].Reads.Volts(), -e.rest.Poles[1].Reads.Volts(), 1000*e.rest.Leakage.Milliamperes())
 		s.say("Insulation is tested with 250 V d.c., as is practice for extra-low voltage: only on wiring that is cut off, with the battery, " +
 			"electronics, chargers and suppressors disconnected, for it would destroy them; and not above what the motor's maker allows.")
 		enough := fmt.Sprintf("%.0f kΩ or more", leastInsulation.Kilohms())
@@ -570,7 +762,7 @@ func (p *plan) writeReadings(s *section) {
 	}
 
 	t := table{
-		Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
+		Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), engine and chargers off, copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
 		Head:    []string{"red on", "black on", "V", "from, V", "to, V"},
 	}
 	for _, r := range e.readings {
@@ -634,13 +826,13 @@ func (p *plan) drawnAs(what string) string {
 }
 
 func (p *plan) drawCircuit(w io.Writer) error {
-	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: p.electrics.solution}.WriteSVG(w)
+	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: &p.electrics.solution}.WriteSVG(w)
 }
 
 func (p *plan) drawControl(w io.Writer) error {
 	return draw.Diagram{
 		Title: p.drawnAs("control of the windlass"), Circuit: p.electrics.circuit,
-		Solution: p.electrics.solution, Show: draw.Control, Prefix: "control",
+		Solution: &p.electrics.solution, Show: draw.Control, Prefix: "control",
 	}.WriteSVG(w)
 }
 

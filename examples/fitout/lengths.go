@@ -132,6 +132,14 @@ func (p *plan) tooShort() bool {
 	return false
 }
 
+// orChain is what helps a rode that begins with rope.
+func (p *plan) orChain() string {
+	if p.links > 0 {
+		return ""
+	}
+	return ", or put chain between anchor and rope: its weight holds the pull down, and it does not chafe through on the bed"
+}
+
 // feelTable is what the rode feels in the depth chosen, and the decisions for it.
 func (p *plan) feelTable(s *section) table {
 	f := p.boat
@@ -139,7 +147,7 @@ func (p *plan) feelTable(s *section) table {
 	t := table{Caption: fmt.Sprintf("Anchored in %.1f m at low water, %.1f m at high water", low.Metres(), high.Metres()), Head: []string{
 		"wind", "out, m", "on the bed low, high, m", "angle at the anchor", "at the bow, kN", "at the anchor, kN", "swing, m", "nearest to breaking",
 	}}
-	veer := ""
+	veer, short := "", []string(nil)
 	for i, c := range p.here {
 		wind := fmt.Sprintf("%.0f kn", c.wind.Wind.Knots())
 		if c.overdue != "" {
@@ -156,12 +164,15 @@ func (p *plan) feelTable(s *section) table {
 			s.warn("In %s more than its working load is carried by: %s.", wind, sizes(over))
 		}
 		if !c.enough {
-			s.warn("In %s in %.1f m the whole rode is not enough: go shallower, or find shelter.", wind, low.Metres())
+			short = append(short, wind)
 		}
 		if i > 0 {
 			veer += ", "
 		}
 		veer += fmt.Sprintf("%.0f m in %s", c.out.Metres(), wind)
+	}
+	if len(short) > 0 {
+		s.warn("In %.1f m the whole rode is not enough in %s: go shallower, or find shelter%s.", low.Metres(), strings.Join(short, ", "), p.orChain())
 	}
 	if veer != "" {
 		s.do("In %.1f m at low water let out %s; she then swings within %.0f m of the anchor.", low.Metres(), veer, p.here[len(p.here)-1].swing.Metres())

@@ -60,7 +60,7 @@ func (p *plan) makeNight() (*night, error) {
 			return nil, fmt.Errorf("night: %w", err)
 		}
 	}
-	fix, err := anchor.Deviation(receiver, 0.95)
+	fix, err := anchor.FixDeviation(receiver, 0.95)
 	if err != nil {
 		return nil, err
 	}

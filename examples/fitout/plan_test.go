@@ -168,11 +168,12 @@ func TestCanvasShopping(t *testing.T) {
 	for _, a := range list {
 		need[a.what] = a.need
 	}
-	// The box's top goes round 1.922 m. The valve's hole of 120 mm is bound. Four
-	// straps are drawn at least as long as their patches and loops.
+	// The box's top goes round 1.922 m. Bound are the valve's hole of 120 mm, and with
+	// both lips of their slits of 0.27 and more than 0.5 m those of the hose, 30 mm, and
+	// the stay, 57 mm. Four straps are drawn at least as long as their patches and loops.
 	for what, least := range map[string]float64{
-		"draw cord to run in a hem of 25 mm": 1.922 + 0.3, "binding tape for edges of cloth": math.Pi * 0.12,
-		"strap webbing, breaking at 12 kN": 4 * 0.3, "snap or toggle to close a slit": 2, "buckle that holds 15 kN, where a slit cuts the tape": 1,
+		"draw cord for a hem of 25 mm, and 2 eyelets to let it out": 1.922 + 0.3, "binding tape for edges of cloth": math.Pi*(0.12+0.03+0.057) + 2*(0.27+0.5),
+		"strap webbing, breaking at 12 kN": 4 * 0.3, "snap or toggle to close a slit": 2 + 4, "buckle that holds 15 kN, where a slit cuts the tape": 1,
 		"webbing of 40 mm, breaking at 15 kN": 7, "thread of 90 tex": 50,
 	} {
 		if need[what] < least-1e-3 || need[what] > 3*least {

@@ -81,7 +81,7 @@ func (p *pulls) in(mean units.Speed) (pull, error) {
 type hold struct {
 	level     anchor.Held // pulled along the bed
 	low, high units.Force // pulled at the greatest angle of the limits
-	proof     anchor.Proof
+	proof     units.Interval[units.Force]
 	// proved are the gusts that pull as much as the proof, counted with the
 	// plan's windage: from ahead and sheered.
 	proved, provedSheered units.Speed
@@ -90,7 +90,7 @@ type hold struct {
 func (f *boatFile) makeHold(p *pulls) (*hold, error) {
 	h := &hold{}
 	var err error
-	if h.level, err = anchor.HoldingOf(f.Anchor.Efficiency, f.Anchor.Mass); err != nil {
+	if h.level, err = anchor.HoldingByEfficiency(f.Anchor.Efficiency, f.Anchor.Mass); err != nil {
 		return nil, fmt.Errorf("anchor: %w", err)
 	}
 	for _, b := range anchor.Bottoms() {
@@ -100,11 +100,11 @@ func (f *boatFile) makeHold(p *pulls) (*hold, error) {
 			}
 		}
 	}
-	low, high, err := anchor.PullAngle(f.Limits.AnchorAngle, f.Anchor.Fluke)
+	left, err := anchor.HoldingLeft(f.Limits.AnchorAngle, f.Anchor.Fluke)
 	if err != nil {
 		return nil, fmt.Errorf("anchor: %w", err)
 	}
-	h.low, h.high = h.level.Low.Scale(low), h.level.High.Scale(high)
+	h.low, h.high = h.level.Low.Scale(left.Low), h.level.High.Scale(left.High)
 	if h.proof, err = anchor.BackDown(f.Boat.Engine, f.Boat.Propeller); err != nil {
 		return nil, fmt.Errorf("boat: %w", err)
 	}
@@ -142,7 +142,7 @@ func (p *plan) writePulls(s *section) error {
 	forecast := h.proved.Scale(1 / p.pulls.gust)
 	s.say("Full astern for half a minute pulls %.1f kN at least: with the windage that the plan counts, what gusts of %.0f kn from ahead pull, or of %.0f kn once she has sheered by %.0f°. It proves no more than that.",
 		h.proof.Low.Kilonewtons(), h.proved.Knots(), h.provedSheered.Knots(), sheerAngle.Degrees())
-	rule, err := anchor.HorizontalLoads(f.Boat.Length, f.Boat.Beam, false)
+	rule, err := anchor.HorizontalLoads(f.Boat.Length, f.Boat.Beam, anchor.Sloop)
 	switch {
 	case errors.Is(err, anchor.ErrRange):
 		s.say("ABYC H-40 has no row for a boat of this length and beam.")
@@ -152,8 +152,11 @@ func (p *plan) writePulls(s *section) error {
 		s.say("For comparison, ABYC H-40 in its row of %.0f ft has gear designed for %.1f kN (working) or %.1f kN (storm).",
 			rule.Row.Feet(), rule.Working.Kilonewtons(), rule.Storm.Kilonewtons())
 	}
+	if h.level.High == 0 {
+		s.warn("In %s the anchor holds nothing that can be counted on, only where it happens to catch: do not leave her, or go elsewhere.", f.Place.Bed)
+	}
 	for i, r := range p.pulls.rows {
-		if r.plan > h.low {
+		if r.plan > h.low && h.level.High > 0 {
 			s.warn("Gusts of a %.0f kn forecast pull %.1f kN; of the %.0f kg anchor no more than %.1f kN is sure in %s: keep a watch, or find shelter.",
 				f.Winds[i].Wind.Knots(), r.plan.Kilonewtons(), f.Anchor.Mass.Kilograms(), h.low.Kilonewtons(), f.Place.Bed)
 			break

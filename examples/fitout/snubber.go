@@ -184,8 +184,8 @@ func (n *snubber) surge(p *plan, spec *snubberSpec) (s surged, err error) {
 	if st.Anchor.FromBed >= p.boat.Anchor.Fluke {
 		return s, nil // nothing presses the fluke down any more
 	}
-	low, _, err := anchor.PullAngle(st.Anchor.FromBed, p.boat.Anchor.Fluke)
-	s.sure = p.hold.level.Low.Scale(low)
+	left, err := anchor.HoldingLeft(st.Anchor.FromBed, p.boat.Anchor.Fluke)
+	s.sure = p.hold.level.Low.Scale(left.Low)
 	return s, err
 }
 
@@ -281,7 +281,8 @@ func (p *plan) writeSnubber(s *section) error {
 	if n.bare.Peak.Tension <= n.limits.Bow {
 		s.say("Chain alone would stay within the limit of %.1f kN at the bow: the %s makes her lie easier, and keeps the load off the windlass.", n.limits.Bow.Kilonewtons(), word)
 	}
-	s.say("The rope is loaded to %.0f %% of its strength. With limits of %.1f kN at the bow and %.0f %% of that strength, %s.", 100*o.OfBreaking, n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	s.say("The rope is loaded to %.0f %% of its strength. With limits of %.1f kN at the bow (three times the gust's steady pull, and no more than half of what the cleat is good for) and %.0f %% of that strength (a third of what the splice leaves), %s.",
+		100*o.OfBreaking, n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
 	if !o.Holds() {
 		s.warn("The %s of %.0f m is too short or too thin: %s.", word, spec.Length.Metres(), wanted)
 	}
@@ -301,7 +302,7 @@ func (p *plan) writeSnubber(s *section) error {
 	for _, problem := range n.cleat.Problems {
 		s.warn("The cleat of the %s: %s.", word, problem)
 	}
-	s.say("Anchor home on its roller: pin and lashing for %.2f kN. The bitter end is made fast with %s of 8 mm cord.", n.secure.Hold.Kilonewtons(), turns(n.bitter.Turns))
+	s.say("Anchor home on its roller: pin and lashing for %.2f kN. The bitter end is made fast with %s of 8 mm cord, so long that the lashing comes on deck and can be cut there when the rode has to be slipped.", n.secure.Hold.Kilonewtons(), turns(n.bitter.Turns))
 	if spec.Slack < o.Peak.LeastSlack() {
 		s.warn("Leave more than %.1f m of chain slack behind the hook, not %.0f m: the chain comes taut before the rope has stretched.",
 			o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
@@ -388,7 +389,7 @@ func (p *plan) drawBow(w io.Writer) error {
 		d.Title = fmt.Sprintf("%s's bridle in %.0f kn, sheered by %.0f°", p.boat.Name, n.gust.wind.Wind.Knots(), sheers[1].Degrees())
 	} else {
 		d = draw.Snubber(n.option.Peak.Rest, n.site, spec.Slack)
-		d.Title = fmt.Sprintf("%s's snubber in %.0f kn", p.boat.Name, n.cell.wind.Wind.Knots())
+		d.Title = fmt.Sprintf("%s's snubber in %.0f kn at high water, %.1f m deep", p.boat.Name, n.cell.wind.Wind.Knots(), n.site.Depth.Metres())
 	}
 	return d.WriteSVG(w)
 }

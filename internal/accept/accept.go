@@ -2,7 +2,13 @@
 // words of the errors of all packages.
 package accept
 
-import "fmt"
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+
+	"example.com/forepeak/units"
+)
 
 // No quantity of the library, in SI units, is smaller or larger than these unless
 // by mistake. Between them no product of several overflows.
@@ -39,5 +45,25 @@ func Between[Q ~float64](q, low, high Q) string {
 	if q >= low && q <= high {
 		return ""
 	}
-	return fmt.Sprintf("from %v to %v", low, high)
+	return fmt.Sprintf("from %s to %s", Show(low), Show(high))
+}
+
+// Show writes a value as a person would: to nine digits, since sums and products of
+// what was given end in others, and an angle in degrees.
+func Show(v any) string {
+	if a, ok := v.(units.Angle); ok {
+		return strconv.FormatFloat(nine(a.Degrees()), 'g', -1, 64) + "°"
+	}
+	r := reflect.ValueOf(v)
+	if !r.CanFloat() {
+		return fmt.Sprint(v)
+	}
+	one := reflect.New(r.Type()).Elem()
+	one.SetFloat(nine(r.Float()))
+	return fmt.Sprint(one.Interface())
+}
+
+func nine(x float64) float64 {
+	y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 9, 64), 64) // of what was just formatted
+	return y
 }

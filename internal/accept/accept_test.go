@@ -35,3 +35,26 @@ func TestAccept(t *testing.T) {
 		}
 	}
 }
+
+func TestShow(t *testing.T) {
+	for _, tt := range []struct {
+		v    any
+		want string
+	}{
+		{10 * units.Degree, "10°"},
+		{units.Angle(math.NaN()), "NaN°"},
+		{units.Angle(math.Inf(-1)), "-Inf°"},
+		{units.Length(0.2).Scale(2.1), "0.42 m"},
+		{units.Length(math.NaN()), "NaN m"},
+		{-units.Length(5e-324), "-5e-324 m"},
+		{units.Length(math.MaxFloat64), "1.79769313e+308 m"},
+		{0.1 + 0.2, "0.3"},
+		{8, "8"},
+		{"clockwise", "clockwise"},
+		{nil, "<nil>"},
+	} {
+		if got := Show(tt.v); got != tt.want {
+			t.Errorf("Show(%v) is %q, not %q", tt.v, got, tt.want)
+		}
+	}
+}

@@ -51,7 +51,7 @@ func theNight() anchor.Night {
 }
 
 func theDrive() anchor.Drive {
-	return anchor.Drive{Voltage: 12, Points: []anchor.Point{{Pull: 1000, Speed: 0.4, Current: 80}, {Pull: 2500, Speed: 0.22, Current: 170}}}
+	return anchor.Drive{Voltage: 12, Points: []anchor.DrivePoint{{Pull: 1000, Speed: 0.4, Current: 80}, {Pull: 2500, Speed: 0.22, Current: 170}}}
 }
 
 func theWatch() anchor.Watch {
@@ -119,7 +119,7 @@ func init() {
 	valid["anchor.ConstituentSpeed name"] = "M2"
 	valid["anchor.EquipmentGear number"] = 100.0
 	valid["anchor.SmallVesselGear mean"] = 9.7
-	valid["anchor.PullAngle fluke"] = 0.52
+	valid["anchor.HoldingLeft fluke"] = 0.52
 	valid["anchor.MinimumWindlass diameter"] = 0.014
 	valid["anchor.MinimumWindlass depth"] = 120
 	valid["anchor.FrictionCoefficient reynolds"] = 1e7
@@ -129,8 +129,8 @@ func init() {
 	valid["anchor.GustFactor mean"] = 600
 	valid["anchor.Exposure.GustFactor 1"] = 3
 	valid["anchor.Exposure.GustFactor 2"] = 600
-	valid["anchor.Hanging r"] = rode.Rode{Pieces: []rode.Piece{theChain().Piece(40)}}
-	valid["anchor.Hanging out"] = 11
+	valid["anchor.HangingWeight r"] = rode.Rode{Pieces: []rode.Piece{theChain().Piece(40)}}
+	valid["anchor.HangingWeight out"] = 11
 	valid["anchor.Tide.Height 1"] = hour(20)
 	valid["anchor.Tide.Between 1"] = hour(18)
 	valid["anchor.Tide.Between 2"] = hour(29)
@@ -140,7 +140,7 @@ func init() {
 	valid["anchor.CyclicStretch breaking"] = 34000
 	valid["anchor.Watch.Detect 1"] = theFixes()
 	for k, v := range map[string]string{
-		"Exposure": "at-sea", "Kind": "claw", "Rig": "sloop", "Rule": "cosine", "Shape": "round", "Soil": "sand", "Spectrum": "sea", "Winding": "permanent magnet",
+		"Exposure": "at-sea", "Kind": "claw", "Rig": "sloop", "TideRule": "cosine", "Shape": "round", "Soil": "sand", "Spectrum": "sea", "Winding": "permanent magnet",
 	} {
 		valid["anchor."+k+".UnmarshalText 1"] = []byte(v)
 	}

@@ -153,7 +153,7 @@ func init() {
 			Valve: 0.11, Hose: 0.03, HoseHeight: 0.3, Seam: 0.012, Hem: 0.02,
 		}
 	})
-	add(func() any { return must(canvaspattern.Lay("locker", thePieces(), 1.5)) })
+	add(func() any { return must(canvaspattern.FullSize("locker", thePieces(), 1.5)) })
 	add(func() any {
 		square := []canvas.Point{{}, {X: 0.4}, {X: 0.4, Y: 0.4}, {Y: 0.4}}
 		return canvaspattern.Roll{
@@ -179,9 +179,6 @@ func init() {
 	valid["canvas.FoldStrain depth"] = 0.03
 	valid["canvas.Diameter girth"] = 0.94
 	valid["canvas.Diameter thickness"] = 0.001
-	valid["canvas.BiasBinding length"] = 12
-	valid["canvas.BiasBinding width"] = 0.05
-	valid["canvas.BiasBinding roll"] = 1.5
 	valid["canvas.SagPull span"] = 2.4
 	valid["canvas.SagPull sag"] = 0.04
 	valid["canvas.SagPull pressure"] = 6
@@ -197,17 +194,16 @@ func init() {
 		valid["canvas."+k+" hollow"] = 0.3
 		valid["canvas."+k+" pull"] = 200
 	}
-	valid["canvas/pattern.Lay width"] = 1.5
+	valid["canvas/pattern.FullSize width"] = 1.5
 	valid["canvas/pattern.Overview width"] = 0.19
-	valid["canvas/pattern.Polylines deviation"] = 0.0002
-	valid["canvas/pattern.BiasStrips length"] = 5
-	valid["canvas/pattern.BiasStrips width"] = 0.05
-	valid["canvas/pattern.BiasStrips roll"] = 1.4
+	valid["canvas/pattern.WritePolylines deviation"] = 0.0002
+	add(func() any { return canvas.BiasBinding{Length: 12, Width: 0.05, Roll: 1.5} })
 	valid["canvas.Piece.MarkingOut 1"] = 0.005
 	valid["canvas.Wind.At 1"] = 2
 	add(func() any { return theLay() })
 	add(func() any { return theLayOptions() })
 	add(func() any { return must(theLay().Plan(context.Background(), theLayOptions())).Certificate })
+	add(func() any { return must(theLay().Plan(context.Background(), theLayOptions())) })
 	costly["canvas.Lay.Plan"] = 60
 	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}
 	plain := thePanel()

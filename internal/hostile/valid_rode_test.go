@@ -138,9 +138,9 @@ func init() {
 	}
 	valid["rode.SolveTension tension"] = 1500
 	valid["rode.SolveDistance distance"] = 66
-	valid["rode.Solver.Pull 2"] = 1500
-	valid["rode.Solver.Tension 2"] = 1500
-	valid["rode.Solver.Distance 2"] = 66
+	valid["rode.Solver.Solve 2"] = 1500
+	valid["rode.Solver.SolveTension 2"] = 1500
+	valid["rode.Solver.SolveDistance 2"] = 66
 	valid["rode.ScopeTable pulls"] = []units.Force{1000, 1500}
 	valid["rode.ScopeTable depths"] = []units.Length{4, 8}
 	valid["rode.CompareKellet kellet"] = rode.Fitting{Name: "kellet", Mass: 10, Volume: 0.001}

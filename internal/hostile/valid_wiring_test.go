@@ -9,7 +9,7 @@ import (
 func theStock() wiring.Stock {
 	s := must(wiring.Metric(wiring.Flexible, wiring.Tinned)).WithInsulation(units.Celsius(90))
 	for i := range s {
-		s[i].Price = 1 + 3e5*float64(s[i].Area)
+		s[i].Price = units.Money(1 + 3e5*float64(s[i].Area))
 	}
 	return s
 }
@@ -45,7 +45,7 @@ func theBattery() wiring.Battery {
 	return wiring.Battery{
 		Chemistry: wiring.AGM, Cells: 6, Capacity: 230 * units.AmpereHour, RatedOver: 20 * units.Hour, Peukert: 1.15,
 		Resistance: 3e-3, Charge: 0.9, Temperature: 290,
-		Disconnect: &wiring.Disconnect{Resistance: 0.4e-3, Continuous: 350, Peak: 900, PeakTime: 10, LowVoltage: 9, LowTemp: 250},
+		Disconnect: &wiring.Disconnect{Resistance: 0.4e-3, Continuous: 350, Peak: 900, PeakTime: 10, LowVoltage: 9, LowTemperature: 250},
 	}
 }
 
@@ -57,15 +57,15 @@ func theWindlass() wiring.Windlass {
 		ToBreaker: 2.6, OneWay: 9.5, ToMotor: 0.4, Fuse: &fuse, Breaker: theBreaker(),
 		Lug: 0.1e-3, Isolator: 0.2e-3, Contacts: 0.3e-3,
 		Coil: 12, Control: must(theStock().Find("1.5 mm²")),
-		CtrlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 0.03, Interrupting: 1000, Band: &small},
-		Switches: []wiring.ControlSwitch{{Name: "foredeck", Length: 2}, {Name: "cockpit", Length: 11}},
-		Hull:     &wiring.Hull{Positive: 1e6, Negative: 2e6, Bonding: 0.01, Case: 1e6},
+		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 0.03, Interrupting: 1000, Band: &small},
+		Switches:    []wiring.ControlSwitch{{Name: "foredeck", Length: 2}, {Name: "cockpit", Length: 11}},
+		Hull:        &wiring.Hull{Positive: 1e6, Negative: 2e6, Bonding: 0.01, Case: 1e6},
 	}
 }
 
 func theCircuit() wiring.Circuit { return must(theWindlass().Circuit(wiring.Hauling)) }
 
-func theSolution() *wiring.Solution {
+func theSolution() wiring.Solution {
 	return must(wiring.Solve(theCircuit(), wiring.Conditions{Copper: 320}))
 }
 
@@ -108,7 +108,9 @@ func init() {
 	add(func() any { return wiring.Place{Length: 2.6, Battery: true} })
 	add(func() any { return wiring.Installation{Ambient: 310, Bundled: 2} })
 	add(func() any { return must(wiring.PreferredRatings(wiring.SeriesNEC)) })
-	add(func() any { return wiring.Ohms{Value: 0.1, Low: 0.09, High: 0.11} })
+	add(func() any { return wiring.Ambients{Conductor: 360, Rated: 303, Actual: 310} })
+	add(func() any { return units.Interval[units.Resistance]{Low: 0.09, High: 0.11} })
+	add(func() any { return units.Interval[units.Current]{Low: 1200, High: 2000} })
 	add(func() any {
 		return []wiring.Probes{{Red: "bank +", Black: "bank -"}, {Red: "breaker in", Black: "breaker out"}}
 	})
@@ -133,20 +135,15 @@ func init() {
 		r.Parallel = 0
 		return []wiring.Run{{Name: "feeder", Requirement: r}, {Name: "lights", After: "feeder", Requirement: r}}
 	})
-	add(func() any { return wiringdraw.Diagram{Circuit: theCircuit(), Solution: theSolution()} })
+	add(func() any { return wiringdraw.Diagram{Circuit: theCircuit(), Solution: new(theSolution())} })
 	add(func() any { return wiringdraw.Bars{Report: must(theSolution().DropTo("motor"))} })
 
 	valid["wiring.PublishedBand name"] = wiring.BandBolted
 	valid["wiring.PublishedBand rating"] = 100
 	valid["wiring.PreferredRatings name"] = wiring.SeriesNEC
-	valid["wiring.AmbientFactor conductor"] = 360
-	valid["wiring.AmbientFactor rated"] = 303
-	valid["wiring.AmbientFactor actual"] = 310
 	valid["wiring.GaugeArea gauge"] = "2/0"
 	valid["wiring.GaugeDiameter gauge"] = "2/0"
 	valid["wiring.TellTrip stall"] = 300
-	valid["wiring.TellTrip shortFar"] = 1200
-	valid["wiring.TellTrip shortNear"] = 2000
 	valid["wiring.FaultCurrents plus"] = "bank +"
 	valid["wiring.FaultCurrents minus"] = "bank -"
 	valid["wiring.CarriedFor ambient"] = 303
@@ -168,10 +165,8 @@ func init() {
 	valid["wiring.ResistanceFromStep current"] = 100
 	valid["wiring.ResistanceFromCranking cells"] = 6
 	valid["wiring.ResistanceFromCranking cranking"] = 600
-	valid["wiring.PeukertExponent current1"] = 5
-	valid["wiring.PeukertExponent time1"] = 72000
-	valid["wiring.PeukertExponent current2"] = 25
-	valid["wiring.PeukertExponent time2"] = 10080
+	valid["wiring.PeukertExponent a"] = wiring.Spell{Current: 5, For: 72000}
+	valid["wiring.PeukertExponent b"] = wiring.Spell{Current: 25, For: 10080}
 	valid["wiring.MetricDrop area"] = 35e-6
 	valid["wiring.CircularMilDrop area"] = 35e-6
 	valid["wiring.CopperResistance area"] = 35e-6

@@ -382,6 +382,25 @@ var quantities = []quantity{
 		Readable: []step{{"C", "1"}, {"mAh", "3.6"}, {"Ah", "3600"}},
 	},
 	{
+		Type: "MagneticFlux", Name: "magnetic flux", Doc: "a magnetic flux or flux linkage in webers, which are volt seconds.",
+		Say: [2]string{"Wb", "V s"},
+		Units: []unit{
+			{"Weber", "Webers", "Wb, weber, webers, V·s", "1", "", false, 0, ""},
+			{"Milliweber", "Milliwebers", "mWb, milliweber, milliwebers", "1e-3", "", false, 0, ""},
+		},
+		Readable: []step{{"mWb", "1e-3"}, {"Wb", "1"}},
+	},
+	{
+		Type: "Inductance", Name: "inductance", Doc: "an inductance, the flux linkage per current, in henries.",
+		Say: [2]string{"mH", "H"},
+		Units: []unit{
+			{"Henry", "Henries", "H, henry, henries", "1", "", false, 0, ""},
+			{"Microhenry", "Microhenries", "µH, microhenry, microhenries", "1e-6", "", false, 0, ""},
+			{"Millihenry", "Millihenries", "mH, millihenry, millihenries", "1e-3", "", false, 0, ""},
+		},
+		Readable: []step{{"µH", "1e-6"}, {"mH", "1e-3"}, {"H", "1"}},
+	},
+	{
 		Type: "AngularSpeed", Name: "angular speed", Doc: "a speed of rotation in radians per second.",
 		Say: [2]string{"rpm", "rad/s"},
 		Units: []unit{
@@ -436,4 +455,6 @@ var products = []product{
 	{"Voltage", "Charge", "Energy", "", "", false, ""},
 	{"Current", "Time", "Charge", "", "", false, ""},
 	{"ResistancePerLength", "Length", "Resistance", "", "", false, ""},
+	{"MagneticFlux", "AngularSpeed", "Voltage", "", "", false, "what turning induces"},
+	{"Inductance", "Current", "MagneticFlux", "", "", false, ""},
 }

@@ -222,13 +222,18 @@ func (d *bow) below() float64 {
 }
 
 // hang is the slack chain from ring to roller: X ahead of the fairleads, Z above
-// the water. A chain that would be taut is left away.
+// the water. A chain that would be taut is left away; one that would hang below the
+// bed lies on it.
 func (b *Bow) hang() []rode.Position {
 	across := math.Hypot(float64(b.Forward), float64(b.ToPort))
 	k := rode.SlackChain{Length: b.Slack, Apart: units.Length(across), Above: b.Below, Weight: 1}
 	l, err := k.Hang()
 	if err != nil {
 		return nil
+	}
+	ring := float64(b.Depth + b.Height - b.Below) // above the bed
+	if b.Depth > 0 && ring >= 0 && float64(l.Below) > ring {
+		return b.lie(across, ring)
 	}
 	a, h0 := float64(l.Horizontal), float64(l.AtHook)
 	var ps []rode.Position
@@ -241,6 +246,57 @@ func (b *Bow) hang() []rode.Position {
 		ps = append(ps, rode.Position{
 			X: b.Forward.Scale(1 - x/across), Z: b.Height - b.Below + units.Length(z),
 		})
+	}
+	return ps
+}
+
+// lie is the slack chain when a part of it lies straight on the bed: an arm rises from
+// there to the ring and another to the roller, both with the same horizontal force, a
+// times the weight of a metre. An arm of a height h is sqrt(h² + 2 a h) long.
+func (b *Bow) lie(across, ring float64) []rode.Position {
+	roller := float64(b.Depth + b.Height)
+	arm := func(h, a float64) (long, reach float64) {
+		long = math.Sqrt(h * (h + 2*a))
+		return long, a * math.Asinh(long/a)
+	}
+	spare := float64(b.Slack) - across // that the arms take up by being steep
+	steep := func(a float64) float64 {
+		s1, x1 := arm(ring, a)
+		s2, x2 := arm(roller, a)
+		return s1 - x1 + s2 - x2
+	}
+	lo, hi := 1e-6*roller, roller
+	for range 60 {
+		if steep(hi) <= spare {
+			break
+		}
+		lo, hi = hi, 2*hi
+	}
+	for range 60 { // what a chain has to spare beyond two upright arms lies in a heap
+		if mid := (lo + hi) / 2; steep(mid) > spare {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	a := lo
+	_, x1 := arm(ring, a)
+	_, x2 := arm(roller, a)
+	var ps []rode.Position
+	const n = 30
+	rise := func(h, x float64) float64 { // at a distance from where it leaves the bed
+		return math.Min(h, 2*a*math.Pow(math.Sinh(x/(2*a)), 2))
+	}
+	add := func(x, z float64) {
+		ps = append(ps, rode.Position{X: b.Forward.Scale(1 - x/across), Z: units.Length(z) - b.Depth})
+	}
+	for i := range n + 1 {
+		left := float64(n-i) / n
+		add(x1*(1-left), rise(ring, x1*left))
+	}
+	for i := range n + 1 {
+		up := float64(i) / n
+		add(across-x2*(1-up), rise(roller, x2*up))
 	}
 	return ps
 }

@@ -17,7 +17,7 @@ func chain(l units.Length) rode.Piece {
 func rope(l units.Length) rode.Piece {
 	return rode.Piece{
 		Name: "14 mm polyamide", Kind: rode.OfRope, Length: l, Mass: 0.121, Density: 1140,
-		Stretch: rode.Linear(100 * units.Kilonewton),
+		Stretch: rode.LinearStretch(100 * units.Kilonewton),
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
@@ -14,7 +15,7 @@ import (
 var ErrMismatch = errors.New("state of another rode or site")
 
 func refuse(err error, field string, value any, want string) error {
-	return &rode.Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: err}
+	return &rode.Error{Field: field, Value: accept.Show(value), Want: want, Err: err}
 }
 
 func checkPrefix(prefix string) error {

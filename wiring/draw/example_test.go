@@ -28,7 +28,7 @@ func ExampleDiagram_WriteSVG() {
 		return
 	}
 	var file bytes.Buffer
-	if err := (draw.Diagram{Title: "A lamp", Circuit: c, Solution: s}).WriteSVG(&file); err != nil {
+	if err := (draw.Diagram{Title: "A lamp", Circuit: c, Solution: &s}).WriteSVG(&file); err != nil {
 		fmt.Println(err)
 		return
 	}
@@ -44,4 +44,21 @@ func ExampleDiagram_WriteSVG() {
 	}
 	fmt.Println(strings.Contains(file.String(), "2.5 mm², 6.00 m"), strings.Count(bars.String(), `class="drop-bar"`))
 	// Output: true 4
+}
+
+// Where the volts go on the way to the lamp, one bar a part.
+func ExampleBars_WriteSVG() {
+	report := wiring.DropReport{Load: "lamp", EMF: 12.8, AtLoad: 12.4, Total: 0.4, Parts: []wiring.PartDrop{
+		{Name: "cable out", Current: 3, Drop: 0.15, Share: 0.375},
+		{Name: "bad joint", Current: 3, Drop: 0.1, Share: 0.25},
+		{Name: "cable back", Current: 3, Drop: 0.15, Share: 0.375},
+	}}
+	var file bytes.Buffer
+	if err := (draw.Bars{Title: "Where the volts go", Report: report}).WriteSVG(&file); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(strings.Count(file.String(), `class="drop-bar"`), "bars,", strings.Contains(file.String(), "bad joint"))
+	// Output:
+	// 3 bars, true
 }

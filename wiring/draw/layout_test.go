@@ -38,11 +38,11 @@ func sampleWindlass(t testing.TB) Windlass {
 		Fuse:     &Device{Kind: Fuse, Rating: 160, Resistance: 0.3 * units.Milliohm},
 		Lug:      0.1 * units.Milliohm,
 		Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
-		Coil:     12 * units.Ohm,
-		Control:  Conductor{Size: "1 mm²", Area: 1 * units.SquareMillimetre, Resistance: 19.5e-3},
-		CtrlFuse: Device{Kind: Fuse, Rating: 3, Resistance: 30 * units.Milliohm},
-		Switches: []ControlSwitch{{Name: "deck", Length: 2 * units.Metre}, {Name: "cockpit", Length: 11 * units.Metre}},
-		Hull:     &Hull{Positive: 1e6, Negative: 1e6, Case: 5e5, Bonding: 0.01},
+		Coil:        12 * units.Ohm,
+		Control:     Conductor{Size: "1 mm²", Area: 1 * units.SquareMillimetre, Resistance: 19.5e-3},
+		ControlFuse: Device{Kind: Fuse, Rating: 3, Resistance: 30 * units.Milliohm},
+		Switches:    []ControlSwitch{{Name: "deck", Length: 2 * units.Metre}, {Name: "cockpit", Length: 11 * units.Metre}},
+		Hull:        &Hull{Positive: 1e6, Negative: 1e6, Case: 5e5, Bonding: 0.01},
 	}
 }
 
@@ -157,7 +157,7 @@ func TestPartsEndWhereTheyDo(t *testing.T) {
 		},
 		{Everything, map[string]string{"coil lower": "solenoid -", "cable back": "solenoid -"}, "", "", ""},
 	} {
-		g := Diagram{Circuit: whole, Solution: solution, Show: c.show}
+		g := Diagram{Circuit: whole, Solution: &solution, Show: c.show}
 		if err := g.choose(); err != nil {
 			t.Fatal(err)
 		}
@@ -317,7 +317,7 @@ func TestWellFormed(t *testing.T) {
 	c.Elements[0].Name = `<bank> & "posts"`
 	var one, two bytes.Buffer
 	for _, b := range []*bytes.Buffer{&one, &two} {
-		if err := (Diagram{Title: "a < b", Circuit: c, Solution: s}).WriteSVG(b); err != nil {
+		if err := (Diagram{Title: "a < b", Circuit: c, Solution: &s}).WriteSVG(b); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -1,9 +1,9 @@
 package draw
 
 import (
-	"fmt"
 	"strconv"
 
+	"example.com/forepeak/internal/accept"
 	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/wiring"
 )
@@ -43,7 +43,7 @@ var classes = []svg.Class{
 }
 
 func refuse(field string, value any, want string) error {
-	return &wiring.Error{Field: field, Value: fmt.Sprint(value), Want: want, Err: wiring.ErrInput}
+	return &wiring.Error{Field: field, Value: accept.Show(value), Want: want, Err: wiring.ErrInput}
 }
 
 func checkPrefix(p string) error {

@@ -80,7 +80,7 @@ func At(depth, wind, out string) (Scene, error) {
 		if err != nil {
 			return Scene{}, &Refusal{"wind", err}
 		}
-		if err := solver.Pull(&st, load.Force()); err != nil {
+		if err := solver.Solve(&st, load.Force()); err != nil {
 			return Scene{}, &Refusal{"wind", err}
 		}
 		s.Solved++

@@ -1,0 +1,5 @@
+//go:build !race
+
+package canvas
+
+const raceDetector = false
