@@ -17,7 +17,7 @@ import (
 func (p Piece) MarkingOut(deviation units.Length) ([]Point, error) {
 	var c checker
 	c.size("deviation", deviation)
-	c.count("Cut", len(p.Cut), 3, 1000000)
+	c.count("Cut", len(p.Cut), 3, 20000)
 	for _, q := range p.Cut {
 		c.point("Cut", q)
 	}

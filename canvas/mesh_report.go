@@ -125,13 +125,21 @@ func (f *flattener) grain(l Limits) float64 {
 			best = g
 		}
 	}
-	for range 60 { // between its neighbours the best one has a single least cost
-		step *= 0.7
-		for _, g := range []float64{best - step, best + step} {
-			if cost(g) < cost(best) {
-				best = g
-			}
+	// Between its neighbours the best one has a single least cost, where the slope
+	// turns. The cost itself would show it to half the digits only.
+	slope := func(g float64) float64 {
+		return -imag(two*cmplx.Rect(1, 2*g) + four*cmplx.Rect(1, 4*g))
+	}
+	from, to := best-step, best+step
+	for range 52 {
+		if best = (from + to) / 2; slope(best) < 0 {
+			from = best
+		} else {
+			to = best
 		}
+	}
+	if math.Abs(best) < 1e-9 {
+		return 0 // rather than half a turn, by rounding
 	}
 	return math.Mod(best+math.Pi, math.Pi)
 }

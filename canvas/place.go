@@ -28,6 +28,7 @@ func (n *network) place() error {
 		d := p.Sub(o)
 		n.points[i] = [3]float64{d.Dot(x), x.Cross(d), 0}
 	}
+	n.points[1][1] = 0 // it lies on the axis, whichever way products are rounded
 	if n.spatial {
 		n.lift()
 	}

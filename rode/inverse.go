@@ -71,16 +71,22 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 		return 0, err
 	}
 	// The root is on one side or the other of the angle: take the flat side.
-	if f, err := at(l); err != nil {
-		return 0, err
-	} else if f > 0 {
-		l = min(l+2*lengthStep, float64(r.Length()))
+	for step := 2 * lengthStep; l < float64(r.Length()); step *= 2 {
+		f, err := at(l)
+		if err != nil {
+			return 0, err
+		}
+		if f <= 0 {
+			break
+		}
+		l = min(l+step, float64(r.Length()))
 	}
 	return units.Length(l), nil
 }
 
-// lengthStep is how closely LengthFor finds a length, in metres.
-const lengthStep = 1e-9
+// lengthStep is how closely LengthFor finds a length, in metres: so closely that
+// a step to the other side is rounding.
+const lengthStep = 1e-14
 
 // steeper is positive where the pull on the anchor is steeper than angle, and
 // grows steadily with pull and falls with length through lift-off: on the bed

@@ -34,8 +34,8 @@ func WritePolylines(w io.Writer, pieces []canvas.Piece, deviation units.Length) 
 	if !(deviation >= 10*units.Micrometre && deviation <= 10*units.Millimetre) {
 		return refuse("deviation", deviation, "from 0.01 mm to 10 mm")
 	}
-	if len(pieces) == 0 {
-		return refuse("pieces", "empty", "one or more")
+	if len(pieces) == 0 || len(pieces) > mostPieces {
+		return refuse("pieces", fmt.Sprint(len(pieces)), fmt.Sprintf("from one to %d", mostPieces))
 	}
 	for i := range pieces {
 		if err := checkPiece(&pieces[i]); err != nil {

@@ -12,8 +12,8 @@ import (
 
 // checkOutline refuses what is no closed line of cloth.
 func checkOutline(field string, line []canvas.Point) error {
-	if len(line) < 3 || len(line) > 200000 {
-		return refuse(field, fmt.Sprint(len(line), " points"), "from 3 to 200000")
+	if len(line) < 3 || len(line) > 20000 {
+		return refuse(field, fmt.Sprint(len(line), " points"), "from 3 to 20000")
 	}
 	ring := make([]plane.Point, len(line))
 	for i, q := range line {

@@ -9,6 +9,7 @@ import (
 	"io"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -119,6 +120,9 @@ func decodeStruct(raw json.RawMessage, v reflect.Value, field string) error {
 		}
 		i, known := byName[name]
 		path := strings.TrimPrefix(field+"."+name, ".")
+		if q := strconv.Quote(name); !known && q != `"`+name+`"` {
+			path = strings.TrimPrefix(field+"."+q, ".") // on one line
+		}
 		switch {
 		case strings.HasPrefix(name, "_"):
 			if json.Unmarshal(value, new(string)) != nil {

@@ -424,17 +424,31 @@ func TestFilesOfOddPlans(t *testing.T) {
 	}
 }
 
+// lines sees that each mistake has a line.
+func lines(t *testing.T, err error) {
+	if all, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, e := range all.Unwrap() {
+			lines(t, e)
+		}
+	} else if err != nil && strings.Contains(err.Error(), "\n") {
+		t.Errorf("more than one line: %q", err)
+	}
+}
+
 func FuzzDecode(f *testing.F) {
 	f.Add(dunlin)
 	f.Add(plover)
 	f.Add([]byte(`{"name": "x", "boat": {"hulls": 1e9}}`))
 	f.Add([]byte(`{"rode": {"kellet": null}}`))
+	f.Add([]byte(`{"two\nlines": 1}`))
+	f.Add(bytes.ReplaceAll(plover, []byte("9.4 t"), []byte("9.4 g"))) // one mistake
+	f.Add(bytes.ReplaceAll(plover, []byte("9"), []byte("0")))         // several
 	f.Fuzz(func(t *testing.T, data []byte) {
 		var b boatFile
-		if err := decode(data, &b); err == nil {
-			if err := b.check(); err != nil && strings.Count(err.Error(), "\n") > 0 {
-				t.Errorf("more than one line: %q", err)
-			}
+		err := decode(data, &b)
+		if err == nil {
+			err = b.check()
 		}
+		lines(t, err)
 	})
 }

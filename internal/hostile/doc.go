@@ -1,7 +1,9 @@
-// Package hostile holds a test that calls every exported function and method of
-// the library with values that no one should give it: not numbers, infinite,
-// zero of both signs, negative, huge, tiny, a thousand times too large (a unit
-// mistaken), empty, absent, repeated ten thousand times.
+// Package hostile holds two tests that call every exported function and method
+// of the library.
+//
+// TestHostile calls them with values that no one should give: not numbers,
+// infinite, zero of both signs, negative, huge, tiny, a thousand times too large
+// (a unit mistaken), empty, absent, repeated ten thousand times.
 //
 // table_test.go names every exported function and type; it is written by
 //
@@ -14,4 +16,13 @@
 // Whatever returns an error must return one, with the field named in the error
 // of its package, or finite numbers. Nothing may panic or run on. Accessors and
 // products of package units follow IEEE 754 and are only asked not to panic.
+//
+// TestValues calls them with values that are accepted, and compares what they
+// give with testdata/values.txt, which is written on amd64 by
+//
+//	go test ./internal/hostile -run Values -update
+//
+// so that results are the same on every platform. scenes_test.go adds harder
+// cases. After a change that is meant to change results the difference of the
+// file shows which did.
 package hostile

@@ -15,7 +15,7 @@ import (
 	"testing"
 )
 
-var update = flag.Bool("update", false, "write table_test.go")
+var update = flag.Bool("update", false, "write table_test.go and values.txt")
 
 // The packages of the library, from the root of the module.
 var packages = []string{"units", "rode", "rode/draw", "anchor", "anchor/draw", "wiring", "wiring/draw", "canvas", "canvas/pattern"}

@@ -5,6 +5,7 @@ package plane
 
 import (
 	"cmp"
+	"iter"
 	"math"
 	"slices"
 )
@@ -101,14 +102,17 @@ func Clean(ring []Point, least float64) []Point {
 // Crossing finds two edges of a ring, i < j, that have a point in common other
 // than the end where neighbours meet.
 func Crossing(ring []Point) (i, j int, at Point, found bool) {
-	all := crossings(ring)
-	if len(all) == 0 {
-		return 0, 0, Point{}, false
+	var first crossing
+	for e, f := range pairs(ring) {
+		if found && e > first.i {
+			continue
+		}
+		along, p, ok := meet(ring, e, f)
+		if ok && (!found || cmp.Or(cmp.Compare(e, first.i), cmp.Compare(along, first.along), cmp.Compare(f, first.j)) < 0) {
+			first, found = crossing{e, f, along, p}, true
+		}
 	}
-	first := slices.MinFunc(all, func(a, b crossing) int {
-		return cmp.Or(cmp.Compare(a.i, b.i), cmp.Compare(a.along, b.along), cmp.Compare(a.j, b.j))
-	})
-	return first.i, first.j, first.at, true
+	return first.i, first.j, first.at, found
 }
 
 // crossing is where edge j of a ring meets the earlier edge i.
@@ -119,28 +123,37 @@ type crossing struct {
 }
 
 func crossings(ring []Point) []crossing {
-	n := len(ring)
-	// Edges by their left end, so that only those are compared that overlap in X.
+	var out []crossing
+	for e, f := range pairs(ring) {
+		if along, p, ok := meet(ring, e, f); ok {
+			out = append(out, crossing{e, f, along, p})
+		}
+	}
+	return out
+}
+
+// pairs gives the pairs of edges, the earlier one first, that overlap in X.
+func pairs(ring []Point) iter.Seq2[int, int] {
 	type span struct {
 		lo, hi float64
 		edge   int
 	}
+	n := len(ring)
 	spans := make([]span, n)
 	for k, a := range ring {
 		b := ring[(k+1)%n]
 		spans[k] = span{math.Min(a.X, b.X), math.Max(a.X, b.X), k}
 	}
 	slices.SortFunc(spans, func(a, b span) int { return cmp.Or(cmp.Compare(a.lo, b.lo), cmp.Compare(a.edge, b.edge)) })
-	var out []crossing
-	for s := range spans {
-		for t := s + 1; t < n && spans[t].lo <= spans[s].hi; t++ {
-			e, f := min(spans[s].edge, spans[t].edge), max(spans[s].edge, spans[t].edge)
-			if along, p, ok := meet(ring, e, f); ok {
-				out = append(out, crossing{e, f, along, p})
+	return func(yield func(e, f int) bool) {
+		for s := range spans {
+			for t := s + 1; t < n && spans[t].lo <= spans[s].hi; t++ {
+				if !yield(min(spans[s].edge, spans[t].edge), max(spans[s].edge, spans[t].edge)) {
+					return
+				}
 			}
 		}
 	}
-	return out
 }
 
 // meet is where edge e of a ring meets edge f, as the part of e up to there.
