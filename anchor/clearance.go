@@ -46,6 +46,8 @@ func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Ang
 	n.Swing.check(&c, "Neighbour.Swing.")
 	between(&c, "Neighbour.Distance", n.Distance, 0, farthest)
 	between(&c, "Neighbour.Bearing", n.Bearing, -units.Turn, units.Turn)
+	notNegative(&c, "pull", pull)
+	notNegative(&c, "theirs", theirs)
 	between(&c, "differ", differ, 0, units.Turn/2)
 	if c.err != nil {
 		return Clearance{}, c.err

@@ -191,8 +191,8 @@ func TellResistance(measured, standing Ohms) (Cause, error) {
 		Ohms
 	}{{"measured", measured}, {"standing", standing}} {
 		notNegative(&c, o.name+".Low", o.Low)
-		between(&c, o.name+".Value", o.Value, o.Low, o.High)
 		notNegative(&c, o.name+".High", o.High)
+		between(&c, o.name+".Value", o.Value, o.Low, o.High)
 	}
 	if c.err != nil {
 		return "", c.err

@@ -78,6 +78,14 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 		names[s.Name] = true
 		positive(&ck, f+".Length", s.Length)
 	}
+	ohmic(&ck, "Contacts", w.Contacts)
+	if h := w.Hull; h != nil {
+		insulation(&ck, "Hull.Positive", h.Positive)
+		insulation(&ck, "Hull.Negative", h.Negative)
+		insulation(&ck, "Hull.Case", h.Case)
+		insulation(&ck, "Hull.Bonding", h.Bonding)
+		insulation(&ck, "Hull.Bond", h.Bond)
+	}
 	if ck.err != nil {
 		return Circuit{}, ck.err
 	}
@@ -149,6 +157,13 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 	}
 	c := Circuit{Elements: b.elements, Reference: "bank -"}
 	return c, c.check()
+}
+
+// insulation refuses a leak that is neither left out nor a resistance.
+func insulation(c *checker, field string, r units.Resistance) {
+	if r != 0 {
+		ohmic(c, field, r)
+	}
 }
 
 // control adds fuse, switches, wires and coils. All switches are in parallel.

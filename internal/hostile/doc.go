@@ -14,4 +14,7 @@
 // Whatever returns an error must return one, with the field named in the error
 // of its package, or finite numbers. Nothing may panic or run on. Accessors and
 // products of package units follow IEEE 754 and are only asked not to panic.
+//
+// A second test spoils each number by itself: the error names the field that holds
+// it, and what is accepted is what nothing reads.
 package hostile
