@@ -212,7 +212,6 @@ func Untangle(ring []Point, least float64) (out []Point, ok bool) {
 			inner := Area(append([]Point{c.at}, ring[c.i+1:c.j+1]...))
 			if inner > total-inner {
 				if len(cuts) == 0 { // the rest is the loop
-					cuts = nil
 					ring = append([]Point{c.at}, ring[c.i+1:c.j+1]...)
 					break
 				}
