@@ -80,8 +80,9 @@ func randomChain(r *rand.Rand) Piece {
 }
 
 func randomRope(r *rand.Rand) Piece {
+	b := -0.6645 * float64(r.IntN(2))
 	return Piece{
 		Name: "rope", Kind: OfRope, Length: units.Length(10 + 30*r.Float64()), Mass: 0.12, Density: 1140,
-		Stretch: Stretch{Reference: 40e3, A: 0.6612, B: -0.6645, C: 0.3535},
+		Stretch: Stretch{Reference: 40e3, A: 0.6612, B: b, C: 0.3535},
 	}
 }
