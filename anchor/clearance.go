@@ -42,7 +42,6 @@ type Clearance struct {
 // centimetre, or to a 5000th of the circles' radii where that is more.
 func ClearOf(ours Swing, n Neighbour, pull, theirs units.Force, differ units.Angle) (Clearance, error) {
 	var c checker
-	ours.check(&c, "")
 	n.Swing.check(&c, "Neighbour.Swing.")
 	between(&c, "Neighbour.Distance", n.Distance, 0, farthest)
 	between(&c, "Neighbour.Bearing", n.Bearing, -units.Turn, units.Turn)
