@@ -68,6 +68,9 @@ func (sv *Solver) energy(e *Energy, st *State) error {
 	}
 	e.Fittings, e.Total = 0, 0
 	for i := range st.Joints {
+		if z := st.Joints[i].Z; !finite(float64(z)) {
+			return refuse("State.Joints", z, "a state as it was solved")
+		}
 		e.Fittings += units.Energy(ln.points[i].lifting(float64(st.Joints[i].Z), surface))
 	}
 	for i := range e.Pieces {

@@ -98,17 +98,18 @@ var index = regexp.MustCompile(`\[\d+\]`)
 // blames tells whether an error names the field at the end of a path such as
 // ".Arg_site.Depth = NaN m", or the list of it where that is a result handed back.
 func blames(err, what string) bool {
-	path, _, _ := strings.Cut(what, " = ")
+	path, value, _ := strings.Cut(what, " = ")
 	names := strings.Split(index.ReplaceAllString(path, ""), ".")
 	last := strings.TrimPrefix(names[len(names)-1], "Arg_")
 	if strings.HasPrefix(last, "Arg") || last == "X" || last == "Y" || last == "Z" {
-		last = "" // a method's parameters have no names here, a point's coordinates have that of the point
+		// A method's parameters have no names here, a point's coordinates have that of the point: the value tells.
+		last, _, _ = strings.Cut(value, " ")
 	}
 	err = strings.ToLower(err)
 	if strings.Contains(err, strings.TrimSuffix(strings.ToLower(last), "s")) {
 		return true
 	}
-	for _, list := range []string{"Parts", "Views", "Branches", "Corners"} {
+	for _, list := range []string{"Parts", "Joints", "Views", "Branches", "Corners"} {
 		if strings.Contains(path, list+"[") && strings.Contains(err, strings.ToLower(list)) {
 			return true
 		}
