@@ -53,7 +53,8 @@ func TestSymmetricPanelsAreCutSymmetric(t *testing.T) {
 		side := canvas.Finish{Kind: []canvas.FinishKind{canvas.PlainSeam, canvas.SingleHem, canvas.Sleeve}[r.IntN(3)], Width: units.Length(0.01 + 0.02*r.Float64()), Rope: 6 * mm}
 		p := canvas.Panel{Name: "p", Edges: []canvas.Edge{
 			{Name: "foot", From: canvas.Point{X: -w}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 10 * mm}},
-			{Name: "right", From: canvas.Point{X: w}, Finish: side}, {Name: "left", From: canvas.Point{Y: h}, Finish: side},
+			{Name: "right", From: canvas.Point{X: w}, Finish: side},
+			{Name: "left", From: canvas.Point{Y: h}, Finish: side},
 		}}
 		out, err := (canvas.Cover{Panels: []canvas.Panel{p}}).Pieces(canvas.Cloth{})
 		if err != nil {
