@@ -209,3 +209,57 @@ func TestKindBeyondTheLast(t *testing.T) {
 		}
 	}
 }
+
+// A sinker that is passing through the surface weighs less the deeper it is: the
+// stiffness counts that.
+func TestStiffnessWithASinkerInTheSurface(t *testing.T) {
+	site := rode.Site{Depth: 6, Roller: 1.5}
+	partly := 0
+	for below := units.Length(1.45); below < 2.2; below += 0.01 {
+		r := rode.Rode{Pieces: []rode.Piece{chain(40), chain(below)}}
+		r.Pieces[0].Top = []rode.Fitting{{Name: "sinker", Mass: 60, Volume: 0.03}}
+		sv := mustSolver(t, r, site)
+		var lo, st, hi rode.State
+		for _, c := range []struct {
+			st   *rode.State
+			pull units.Force
+		}{{&lo, 250 * (1 - 1e-5)}, {&st, 250}, {&hi, 250 * (1 + 1e-5)}} {
+			if err := sv.Pull(c.st, c.pull); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if z := st.Joints[0].Z - 6; z > -0.3 && z < -0.01 {
+			partly++
+		}
+		up, down := float64(hi.Distance-st.Distance), float64(st.Distance-lo.Distance)
+		if math.Abs(up-down) > 1e-3*(up+down) {
+			continue
+		}
+		want := 250 * 2e-5 / (up + down)
+		if got := float64(st.Stiffness); math.Abs(got-want) > 1e-5*want {
+			t.Errorf("%v below the roller, at %v: stiffness %v, by difference %v", below, st.Joints[0].Z, got, want)
+		}
+	}
+	if partly < 5 {
+		t.Errorf("the sinker is in the surface %d times", partly)
+	}
+}
+
+func TestRefusedByTheEndsOfRodes(t *testing.T) {
+	rope, err := rode.RopeByName("polyamide eight-strand 14 mm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = rode.Rode{Pieces: []rode.Piece{rope.Piece(30)}}.Snub(rode.Snubber{Rope: rope, Length: 8, Legs: 1, Slack: 2})
+	refused(t, "Snubber.Slack", err)
+	for _, l := range []units.Length{4.9, 5} {
+		_, err = rode.SlackChain{Length: l, Apart: 3, Above: 4, Weight: 12}.Hang()
+		refused(t, "SlackChain.Length", err)
+	}
+	// Without a step what is bought is what is needed.
+	s, err := rode.CutList{Ropes: []rode.CutRope{{Name: "line", Rope: rope, Finished: 7.3, Count: 2}}}.Shopping()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "length to buy", float64(s.Buy[0].Length), 14.6, 14.6)
+}
