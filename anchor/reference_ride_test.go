@@ -1,11 +1,13 @@
 package anchor_test
 
 import (
+	"fmt"
 	"maps"
 	"math"
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/internal/refcheck"
+	"example.com/forepeak/units"
 )
 
 func init() {
@@ -29,6 +31,14 @@ func init() {
 			half := (high - low).Newtons() / 2 / 1.6449
 			return half * half * n, err
 		},
+		"anchor.FitGumbel#mode": func(in refcheck.Inputs) (any, error) {
+			g, err := anchor.FitGumbel(peaks(in))
+			return g.Mode, err
+		},
+		"anchor.FitGumbel#scale": func(in refcheck.Inputs) (any, error) {
+			g, err := anchor.FitGumbel(peaks(in))
+			return g.Scale, err
+		},
 		"anchor.Gumbel.Quantile#quantile": func(in refcheck.Inputs) (any, error) {
 			q, _, _, err := anchor.Gumbel{Scale: 1, N: 1}.Quantile(in.Float("p"))
 			return q.Newtons(), err
@@ -36,9 +46,16 @@ func init() {
 	})
 	maps.Copy(exempt, map[string]string{
 		"Gusts.Density":        "formulas of the standards; their integrals are tested in closed form, their gusts against published gust factors",
-		"FitGumbel":            "the greatest likelihood, tested on samples of a known distribution",
 		"Underwater.AddedMass": "closed forms of slender-body theory; a boat in waves is tested against Waves.Surge",
 		"Ride.Simulate":        "tested against the exact linear oscillator, the static balance of Lie and rode.Solve, energy, and a chain of lumped masses",
 		"Ride.Realise":         "runs of Ride.Simulate and a fit",
 	})
+}
+
+func peaks(in refcheck.Inputs) []units.Force {
+	var f []units.Force
+	for i := 1; in.Has(fmt.Sprintf("p%d", i)); i++ {
+		f = append(f, in.Force(fmt.Sprintf("p%d", i)))
+	}
+	return f
 }

@@ -125,7 +125,6 @@ func init() {
 		"Wires":            "a product",
 		"Windage.SpeedFor": "the inverse of Windage.Load, tested against it",
 		"Lie":              "a balance of Windage.Load and Underwater.Load, which have rows; tested by putting the answer back",
-		"Waves.Drift":      "no printed value for a small hull was found; tested against the momentum of a wave that is thrown back",
 	})
 	for name, f := range map[string]func(anchor.Surge) any{
 		"celerity":  func(s anchor.Surge) any { return s.Celerity },
@@ -151,16 +150,20 @@ func init() {
 			return anchor.EquipmentNumber(tiny, tiny, tiny, in.Area("A"))
 		},
 		"anchor.Holding": func(in refcheck.Inputs) (any, error) {
-			var kind anchor.Kind
-			var soil anchor.Soil
-			if err := kind.UnmarshalText([]byte(in.Text("kind"))); err != nil {
-				return nil, err
-			}
-			if err := soil.UnmarshalText([]byte(in.Text("soil"))); err != nil {
-				return nil, err
-			}
-			h, err := anchor.Holding(kind, soil, in.Mass("W"))
+			h, err := holding(in.Text("kind"), in.Text("soil"), in.Mass("W"))
 			return h.Law, err
+		},
+		"anchor.Holding#byweight": func(in refcheck.Inputs) (any, error) {
+			h, err := holding(in.Text("kind"), in.Text("soil"), in.Mass("W"))
+			return h.Law.Per(in.Mass("W").Weight()), err
+		},
+		"anchor.Holding#ratio": func(in refcheck.Inputs) (any, error) {
+			h, err := holding(in.Text("kind"), in.Text("soil"), in.Mass("W"))
+			if err != nil {
+				return nil, err
+			}
+			other, err := holding(in.Text("otherkind"), in.Text("soil"), in.Mass("otherW"))
+			return h.Law.Per(other.Law), err
 		},
 		"anchor.Bottoms": func(in refcheck.Inputs) (any, error) {
 			name := in.Text("bottom")
@@ -223,6 +226,23 @@ func init() {
 			r, err := d.Run(units.Force(100*in.Current("I")), anchor.Supply{Voltage: 250})
 			return 1000 * r.Speed.MetresPerSecond(), err
 		},
+		// A motor through its run without load and its stall, 100 N to an ampere
+		// and 1 m/s to 1000 rpm; a weaker field makes it so much faster.
+		"anchor.Drive.Run#weakened": func(in refcheck.Inputs) (any, error) {
+			v, i0, stall := in.Voltage("V"), in.Float("I0"), in.Voltage("V").Volts()/in.Float("R")
+			d := anchor.Drive{Voltage: v, Points: []anchor.Point{
+				{Pull: units.Force(100 * i0), Speed: units.Speed(in.Float("n0") / 1000), Current: units.Current(i0)},
+				{Pull: units.Force(100 * stall), Current: units.Current(stall)},
+			}}
+			r, err := d.Run(units.Force(100*in.Float("I")), anchor.Supply{Voltage: v})
+			return 1000 * r.Speed.MetresPerSecond() / in.Float("flux"), err
+		},
+		// The force on a metre of wall, over rho g times the mean square of the amplitude.
+		"anchor.Waves.Drift#wall": func(in refcheck.Inputs) (any, error) {
+			w := anchor.Waves{Height: in.Length("H"), Period: in.Time("T"), Depth: in.Length("d")}
+			f, err := w.Drift(1, 90*units.Degree)
+			return f.High.Newtons() / (1025 * 9.80665 * w.Height.Metres() * w.Height.Metres() / 8), err
+		},
 	})
 	maps.Copy(exempt, map[string]string{
 		"HoldingOf":         "a product",
@@ -275,4 +295,16 @@ func init() {
 			return f(r), err
 		}
 	}
+}
+
+func holding(kind, soil string, mass units.Mass) (anchor.Held, error) {
+	var k anchor.Kind
+	var s anchor.Soil
+	if err := k.UnmarshalText([]byte(kind)); err != nil {
+		return anchor.Held{}, err
+	}
+	if err := s.UnmarshalText([]byte(soil)); err != nil {
+		return anchor.Held{}, err
+	}
+	return anchor.Holding(k, s, mass)
 }

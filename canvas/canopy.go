@@ -33,8 +33,8 @@ type Coefficients struct {
 }
 
 // Coefficients returns the net pressure coefficients of EN 1991-1-4:2005, tables
-// 7.6 and 7.7, between whose rows and columns it goes straight. They come from a
-// transcription, and hold for rigid roofs on land, for the worst of all wind
+// 7.6 and 7.7, between whose rows and columns it goes straight. They come from
+// transcriptions, and hold for rigid roofs on land, for the worst of all wind
 // directions: cloth that moves and a boat that heels are outside them, see [Awning]. Between -5 and 5 degrees there is no duopitch
 // roof: use a monopitch one. From 15 degrees on a blockage lowers the uplift of
 // most zones; downwind of what blocks the wind that of an empty canopy holds.

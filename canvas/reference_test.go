@@ -32,8 +32,31 @@ func TestReference(t *testing.T) {
 		"canvas.Panel.Area#arc":        func(in refcheck.Inputs) (any, error) { return under(in, canvas.Arc) },
 		"canvas.Panel.Area#catenary":   func(in refcheck.Inputs) (any, error) { return under(in, canvas.Catenary) },
 		"canvas.Cover.Pieces#area":     cutArea,
+		"canvas.Piece.Area":            cutArea,
+		"canvas.Cover.Split#left":      func(in refcheck.Inputs) (any, error) { return splitArea(in, "p 1") },
+		"canvas.Cover.Split#right":     func(in refcheck.Inputs) (any, error) { return splitArea(in, "p 2") },
+		"canvas.Cover.SeamLengths": func(in refcheck.Inputs) (any, error) {
+			v, err := split(in)
+			if err != nil {
+				return nil, err
+			}
+			l, err := v.SeamLengths()
+			return l[0][0], err
+		},
+		"canvas.ClipSpacing": func(in refcheck.Inputs) (any, error) {
+			return canvas.ClipSpacing(in.Length("radius"), in.Length("deviation"))
+		},
+		"canvas.FoldStrain": func(in refcheck.Inputs) (any, error) {
+			return canvas.FoldStrain(in.Length("depth"), in.Length("radius"))
+		},
+		"canvas.Cloth.Cut#x": func(in refcheck.Inputs) (any, error) { p, err := onCloth(in); return p.X, err },
+		"canvas.Cloth.Cut#y": func(in refcheck.Inputs) (any, error) { p, err := onCloth(in); return p.Y, err },
 		"canvas.ThreadRatio": func(in refcheck.Inputs) (any, error) {
 			return canvas.ThreadRatio(canvas.Stitch(in.Text("stitch")), in.Length("thickness"), units.Inch.Scale(1/in.Float("density")))
+		},
+		"canvas.Sewing.Thread": func(in refcheck.Inputs) (any, error) {
+			return canvas.Sewing{Stitch: canvas.Stitch(in.Text("stitch")), Length: in.Length("length"), Waste: in.Float("waste")}.
+				Thread(in.Length("seam"), in.Length("thickness"))
 		},
 		"canvas.Ticket": func(in refcheck.Inputs) (any, error) { return canvas.Ticket(in.LinearDensity("thread")) },
 		"canvas.Needle": func(in refcheck.Inputs) (any, error) { return canvas.Needle(in.LinearDensity("thread")) },
@@ -159,32 +182,27 @@ func TestReference(t *testing.T) {
 		Package:  "canvas",
 		Handlers: handlers,
 		Exempt: map[string]string{
-			"Adjustment.Corner":    "a look-up by name; corners have rows under Survey.Adjust",
-			"Adjustment.Outline":   "copies coordinates",
-			"AwningPlan.Cover":     "collects panels, tested",
-			"AwningPlan.Worst":     "the greatest of a list, tested",
-			"Lay.Plan":             "a search: measured on published instances in internal/strip, tested by distances between cut lines",
-			"Lay.PlanCovers":       "Cover.Split and Lay.Plan at several places; tested by the parts and the pieces",
-			"Cover.Split":          "cuts a panel in two; tested by the lengths of the new seam and by area",
-			"LayCertificate.Check": "a proof, tested against rational arithmetic in internal/strip",
-			"Piece.Cutting":        "copies fields",
 			"BiasBinding":          "custom of the trade, tested by laying out the strips",
-			"BottleCover.Cover":    "a Cylinder under conditions, which are tested",
-			"ClipSpacing":          "the rise of an arc, tested against an arc",
-			"Cloth.Cut":            "a division along two axes, tested",
-			"Cover.Check":          "a comparison",
-			"Cover.Quantities":     "sums, tested against a cover added up by hand",
-			"Cover.SeamLengths":    "sums of lengths, which have rows under Panel.Length",
 			"Finish.Allowance":     "custom of the trade, tested",
-			"Grid":                 "lists triangles, tested",
-			"Mesh.Suggest":         "a shortest way; tested by cutting along it",
-			"FoldStrain":           "a ratio of two arcs, tested against their lengths",
-			"Panel.Fasteners":      "places along edges, tested",
-			"Piece.Area":           "the area of Cover.Pieces, which has rows",
+			"Cover.Quantities":     "sums, tested against a cover added up by hand",
 			"PriceList.Bill":       "whole lots times a price, tested",
-			"Piece.MarkingOut":     "thins a line, tested by how far it leaves it",
-			"Sewing.Thread":        "a product of ThreadRatio, which has rows",
 			"Spacing":              "a division",
+			"Panel.Fasteners":      "places along edges, tested by their distances",
+			"Piece.MarkingOut":     "thins a line, tested by how far it leaves it",
+			"BottleCover.Cover":    "a Cylinder, which has rows, under conditions, which are tested",
+			"Lay.Plan":             "a search: measured on published instances in internal/strip and internal/rects, tested by distances between cut lines",
+			"Lay.PlanCovers":       "Cover.Split and Lay.Plan at several places; tested by the parts and the pieces",
+			"LayCertificate.Check": "a proof, tested against rational arithmetic in internal/strip",
+			"Mesh.Suggest":         "a shortest way; tested by cutting along it",
+		},
+		Bookkeeping: map[string]string{
+			"Adjustment.Corner":  "looks a name up; corners have rows under Survey.Adjust",
+			"Adjustment.Outline": "copies coordinates",
+			"AwningPlan.Cover":   "collects panels",
+			"AwningPlan.Worst":   "the greatest of a list",
+			"Cover.Check":        "compares lengths, which have rows under Panel.Length",
+			"Piece.Cutting":      "copies fields",
+			"Grid":               "lists triangles",
 		},
 	})
 }
@@ -298,20 +316,70 @@ func area(v canvas.Cover) (units.Area, error) {
 
 // cutArea is that of a panel whose corners a row lists as x y|x y.
 func cutArea(in refcheck.Inputs) (any, error) {
-	p := canvas.Panel{Name: "p"}
-	for _, corner := range strings.Split(in.Text("outline"), "|") {
-		var x, y float64
-		if _, err := fmt.Sscan(corner, &x, &y); err != nil {
-			return nil, err
-		}
-		p.Edges = append(p.Edges, canvas.Edge{
-			From:   canvas.Point{X: units.Length(x), Y: units.Length(y)},
-			Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: in.Length("allowance")},
-		})
+	p, err := outline(in, in.Length("allowance"))
+	if err != nil {
+		return nil, err
 	}
 	pieces, err := canvas.Cover{Panels: []canvas.Panel{p}}.Pieces(canvas.Cloth{})
 	if err != nil {
 		return nil, err
 	}
 	return pieces[0].Area(), nil
+}
+
+// outline is a panel of straight edges with one allowance all round.
+func outline(in refcheck.Inputs, allowance units.Length) (canvas.Panel, error) {
+	p := canvas.Panel{Name: "p"}
+	for i, corner := range strings.Split(in.Text("outline"), "|") {
+		at, err := point(corner)
+		if err != nil {
+			return p, err
+		}
+		p.Edges = append(p.Edges, canvas.Edge{
+			Name: fmt.Sprint("edge ", i), From: at, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: allowance},
+		})
+	}
+	return p, nil
+}
+
+// point reads metres.
+func point(s string) (canvas.Point, error) {
+	var x, y float64
+	_, err := fmt.Sscan(s, &x, &y)
+	return canvas.Point{X: units.Length(x), Y: units.Length(y)}, err
+}
+
+func split(in refcheck.Inputs) (canvas.Cover, error) {
+	p, err := outline(in, seam)
+	if err != nil {
+		return canvas.Cover{}, err
+	}
+	from, err := point(in.Text("from"))
+	if err != nil {
+		return canvas.Cover{}, err
+	}
+	to, err := point(in.Text("to"))
+	if err != nil {
+		return canvas.Cover{}, err
+	}
+	return canvas.Cover{Panels: []canvas.Panel{p}}.Split("p", from, to, canvas.Finish{Kind: canvas.PlainSeam, Width: seam})
+}
+
+func splitArea(in refcheck.Inputs, part string) (any, error) {
+	v, err := split(in)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range v.Panels {
+		if p.Name == part {
+			return p.Area()
+		}
+	}
+	return nil, fmt.Errorf("no %s", part)
+}
+
+// onCloth is where a point of a panel lies on cloth that shrinks or stretches.
+func onCloth(in refcheck.Inputs) (canvas.Point, error) {
+	return canvas.Cloth{Warp: in.Float("warp"), Weft: in.Float("weft")}.Cut(
+		canvas.Point{X: in.Length("x"), Y: in.Length("y")}, in.Angle("grain"))
 }

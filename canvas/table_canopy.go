@@ -1,8 +1,11 @@
 package canvas
 
-// Canopy roofs of EN 1991-1-4:2005, tables 7.6 and 7.7, from transcriptions, that of
-// table 7.7 not found again: the standard itself was not seen. Values are net of both faces, positive
-// downwards, for rigid roofs on land.
+// Canopy roofs of EN 1991-1-4:2005, tables 7.6 and 7.7, compared with two
+// transcriptions each (the zones of table 7.7 with two files of one program): the
+// standard itself was not seen. They differ in three places. In two the greater
+// uplift stands; for zone C at 20 degrees, where zone D has as much, what goes with
+// the lines above and below. Values are net of both faces, positive downwards,
+// for rigid roofs on land.
 //
 // Zones: A the middle, B strips of a tenth of the length at the gables, C
 // strips of a tenth of the depth at the windward and leeward edges, D the strip

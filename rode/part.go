@@ -112,12 +112,12 @@ type record struct {
 	pieces []Piece
 }
 
-// next is the part after the last one recorded, to be filled in place.
+// next is the part after the last one recorded. It may hold an older one: hang
+// and lie set every field but Lower, which place does, sparing the time to clear it.
 func (r *record) next(piece int) *Part {
 	n := len(r.parts)
 	if n < cap(r.parts) {
 		r.parts = r.parts[:n+1]
-		r.parts[n] = Part{}
 	} else {
 		r.parts = append(r.parts, Part{})
 	}
@@ -131,7 +131,7 @@ func (r *record) next(piece int) *Part {
 // force is v and the tension t. Their extent is for the walk to fill in.
 func (r *record) hang(k *walk, l, v, t float64) *Part {
 	p := r.next(k.at.i)
-	p.Length, p.Dry = units.Length(l), !k.wet
+	p.Length, p.OnBed, p.Dry = units.Length(l), false, !k.wet
 	p.Horizontal = units.Force(k.h)
 	p.VerticalLower, p.VerticalUpper = units.Force(v), units.Force(k.v)
 	p.TensionLower, p.TensionUpper = units.Force(t), units.Force(k.t)
@@ -141,7 +141,8 @@ func (r *record) hang(k *walk, l, v, t float64) *Part {
 func (r *record) lie(i int, l, laid, low, high float64, wet bool) {
 	p := r.next(i)
 	p.Length, p.OnBed, p.Dry = units.Length(l), true, !wet
-	p.Upper.X = units.Length(laid)
+	p.Upper = Position{X: units.Length(laid)}
+	p.Horizontal, p.VerticalLower, p.VerticalUpper = 0, 0, 0
 	p.TensionLower, p.TensionUpper = units.Force(low), units.Force(high)
 	p.Elongation = units.Length(laid - l)
 }

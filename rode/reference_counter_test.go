@@ -15,6 +15,11 @@ func counterSuite() refcheck.Suite {
 	}
 	handlers := map[string]refcheck.Handler{
 		"rode.ChainWheel.Payout": func(in refcheck.Inputs) (any, error) { return wheel(in).Payout() },
+		"rode.ChainWheel.PitchDiameter": func(in refcheck.Inputs) (any, error) {
+			w := wheel(in)
+			w.Wire = in.Length("wire")
+			return w.PitchDiameter()
+		},
 		"rode.ChainWheel.Fit#creep": func(in refcheck.Inputs) (any, error) {
 			const wire = 10 * units.Millimetre
 			w := rode.ChainWheel{Pockets: in.Int("pockets"), Pitch: in.Length("wheel"), Wire: wire}

@@ -1,6 +1,7 @@
 package rode_test
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"strings"
@@ -78,6 +79,11 @@ func TestReference(t *testing.T) {
 		},
 	}
 	for name, f := range map[string]func(rode.Chain) any{
+		// As ASTM A413 defines it: from the breaking force in lbf and the wire in inches.
+		"grade": func(c rode.Chain) any {
+			d := c.Wire.Inches()
+			return 0.000689 * c.Breaking.PoundsForce() / (0.5 * math.Pi * d * d)
+		},
 		"innerwidth": func(c rode.Chain) any { return c.InsideWidth },
 		"outerwidth": func(c rode.Chain) any { return c.OutsideWidth },
 		"mass":       func(c rode.Chain) any { return c.Mass },
@@ -99,6 +105,28 @@ func TestReference(t *testing.T) {
 		handlers["rode.RopeByName#"+name] = func(in refcheck.Inputs) (any, error) {
 			r, err := rode.RopeByName(in.Text("rope"))
 			return f(r), err
+		}
+	}
+	for name, f := range map[string]func(rode.Position) units.Length{
+		"distance": func(p rode.Position) units.Length { return p.X },
+		"height":   func(p rode.Position) units.Length { return p.Z },
+	} {
+		handlers["rode.State.Points#"+name] = func(in refcheck.Inputs) (any, error) {
+			r, site := published(in, "")
+			st, err := rode.SolveDistance(r, site, in.Length("X"))
+			if err != nil {
+				return nil, err
+			}
+			arc := in.Length("arc")
+			var last rode.CurvePoint
+			for p := range st.Points(100 * units.Millimetre) {
+				if p.Arc >= arc {
+					part := (arc - last.Arc).Per(p.Arc - last.Arc)
+					return f(last.Position) + (f(p.Position) - f(last.Position)).Scale(part), nil
+				}
+				last = p
+			}
+			return nil, fmt.Errorf("arc %v is beyond the bow", arc)
 		}
 	}
 	results := map[string]func(rode.State) any{
@@ -143,29 +171,27 @@ func TestReference(t *testing.T) {
 		Package:  "rode",
 		Handlers: handlers,
 		Exempt: map[string]string{
-			"NewSolver":                "the solver behind Solve, SolveDistance and SolveTension, which have rows",
-			"Solver":                   "the solver behind Solve, SolveDistance and SolveTension, which have rows",
-			"State.Points":             "the curve of a State, tested against integration of the line's equations",
-			"CompareKellet":            "sets solutions of Solve and PullFor side by side",
-			"Chains":                   "lists the catalogue",
-			"Ropes":                    "lists the catalogue",
-			"Chain.Name":               "joins three words",
-			"Rope.Name":                "joins three words",
-			"Chain.Piece":              "copies fields",
-			"Rope.Piece":               "copies fields",
-			"Rope.New":                 "picks a curve whose points have rows under Rope.Strain",
-			"Rope.Used":                "a product with a factor of the caller's",
-			"Linear":                   "a field of a struct",
-			"RopeStretch":              "the curve of Rope.Strain, which has rows",
-			"Stretch.Strain":           "the cubic of the caller's coefficients; Rope.Strain has rows",
-			"Fitting.Weight":           "Archimedes' principle",
-			"ChainWheel.PitchDiameter": "no printed value was found; tested against the ring of chords of the links",
-			"Rode.Length":              "a sum",
-			"Rode.Veer":                "cuts a list",
-			"Rode.Hang":                "cuts a list",
-			"Site.Rise":                "a sum",
-			"Site.Scope":               "a ratio",
-			"ScopeRow.Enough":          "a comparison",
+			"NewSolver":       "the solver behind Solve, SolveDistance and SolveTension, which have rows",
+			"Solver":          "the solver behind Solve, SolveDistance and SolveTension, which have rows",
+			"CompareKellet":   "sets solutions of Solve and PullFor side by side",
+			"Chains":          "lists the catalogue",
+			"Ropes":           "lists the catalogue",
+			"Chain.Name":      "joins three words",
+			"Rope.Name":       "joins three words",
+			"Chain.Piece":     "copies fields",
+			"Rope.Piece":      "copies fields",
+			"Rope.New":        "picks a curve whose points have rows under Rope.Strain",
+			"Rope.Used":       "a product with a factor of the caller's",
+			"Linear":          "a field of a struct",
+			"RopeStretch":     "the curve of Rope.Strain, which has rows",
+			"Stretch.Strain":  "the cubic of the caller's coefficients; Rope.Strain has rows",
+			"Fitting.Weight":  "Archimedes' principle",
+			"Rode.Length":     "a sum",
+			"Rode.Veer":       "cuts a list",
+			"Rode.Hang":       "cuts a list",
+			"Site.Rise":       "a sum",
+			"Site.Scope":      "a ratio",
+			"ScopeRow.Enough": "a comparison",
 		},
 	}
 	for _, part := range []refcheck.Suite{

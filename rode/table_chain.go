@@ -10,14 +10,17 @@ package rode
 //     the 12 mm G40 and the 6 mm G30 DIN breaking force in a second table. The
 //     10 mm size differs between the two standards: pitch 30 and 28 mm. ISO 4565
 //     and DIN 766 are standards of grade 3; G40 rows are the same dimensions in
-//     stronger steel, as sold. Working loads of DIN 766 are from memory but that
-//     of 8 mm.
+//     stronger steel, as sold. Working loads of DIN 766, and the outside widths of
+//     its 6 and 8 mm (3.4 d where ISO 4565 has 3.6 d), were read in a supplier's
+//     data sheet.
 //   - EN 818-3:1999+A1:2008, lifting chain of grade 4: forces read in table 5,
-//     dimensions by its rules 3 d, 3.7 d and 1.3 d, mass from memory.
+//     dimensions by its rules 3 d, 3.7 d and 1.3 d, which its rows of larger sizes
+//     were read to follow, mass from memory.
 //   - ASTM A413, grades 30 (proof coil), 43 (high test) and 70 (transport, not
 //     for a chain wheel): working loads read in 49 CFR 393.108, breaking force 4,
 //     3 and 4 times that; proof 2 times for grades 30 and 70 (read) and 1.5 times
-//     for 43 (from memory); wire diameters from memory. Link lengths are bounds
+//     for 43 (from memory); wire diameters from memory, of which those of grade 30
+//     agree with the standard's definition of a grade. Link lengths are bounds
 //     there, not sizes, so pitch is 0.
 //   - US windlass chain, grade 43 strength with short links: only 5/16 in was read.
 //   - BBB (short-link proof coil): wire of 5/16 and 1/2 in read in Gerr, Boat
@@ -66,16 +69,16 @@ var chainTable = []chainRow{
 	{"ISO 4565", "10 mm", "G40", 10e-3, 30e-3, 36e-3, 0, 2.25, 32e3, 0, 63e3, srcISODIN, "dataset"},
 	{"ISO 4565", "12 mm", "G30", 12e-3, 36e-3, 43.2e-3, 0, 3.25, 35e3, 0, 71e3, srcISODIN, "dataset"},
 	{"ISO 4565", "12 mm", "G40", 12e-3, 36e-3, 43.2e-3, 0, 3.25, 35e3, 0, 90e3, srcISODIN, "dataset"},
-	{"DIN 766", "6 mm", "G30", 6e-3, 18.5e-3, 21.6e-3, 0, 0.8, 10e3, 400 * gravitySI, 16e3, srcISODIN, "dataset"},
-	{"DIN 766", "7 mm", "G30", 7e-3, 22e-3, 23.8e-3, 0, 1.15, 16e3, 0, 25e3, srcISODIN, "dataset"},
-	{"DIN 766", "8 mm", "G30", 8e-3, 24e-3, 28.8e-3, 0, 1.4, 20e3, 800 * gravitySI, 32e3, srcISODIN, "dataset"},
+	{"DIN 766", "6 mm", "G30", 6e-3, 18.5e-3, 20.4e-3, 0, 0.8, 10e3, 400 * gravitySI, 16e3, srcISODIN, "dataset"},
+	{"DIN 766", "7 mm", "G30", 7e-3, 22e-3, 23.8e-3, 0, 1.15, 16e3, 630 * gravitySI, 25e3, srcISODIN, "dataset"},
+	{"DIN 766", "8 mm", "G30", 8e-3, 24e-3, 27.2e-3, 0, 1.4, 20e3, 800 * gravitySI, 32e3, srcISODIN, "dataset"},
 	{"DIN 766", "10 mm", "G30", 10e-3, 28e-3, 36e-3, 0, 2.2, 32e3, 1250 * gravitySI, 50e3, srcISODIN, "dataset"},
 	{"DIN 766", "13 mm", "G30", 13e-3, 36e-3, 47e-3, 0, 3.9, 50e3, 2000 * gravitySI, 80e3, srcISODIN, "dataset"},
-	{"DIN 766", "14 mm", "G30", 14e-3, 41e-3, 50e-3, 0, 4.25, 63e3, 0, 100e3, srcISODIN, "dataset"},
+	{"DIN 766", "14 mm", "G30", 14e-3, 41e-3, 50e-3, 0, 4.25, 63e3, 2500 * gravitySI, 100e3, srcISODIN, "dataset"},
 	{"DIN 766", "16 mm", "G30", 16e-3, 45e-3, 58e-3, 0, 5.8, 80e3, 3200 * gravitySI, 125e3, srcISODIN, "dataset"},
-	{"DIN 766", "6 mm", "G40", 6e-3, 18.5e-3, 21.6e-3, 0, 0.8, 10e3, 0, 20e3, srcISODIN, "dataset"},
+	{"DIN 766", "6 mm", "G40", 6e-3, 18.5e-3, 20.4e-3, 0, 0.8, 10e3, 0, 20e3, srcISODIN, "dataset"},
 	{"DIN 766", "7 mm", "G40", 7e-3, 22e-3, 23.8e-3, 0, 1.15, 16e3, 0, 30e3, srcISODIN, "dataset"},
-	{"DIN 766", "8 mm", "G40", 8e-3, 24e-3, 28.8e-3, 0, 1.4, 20e3, 0, 40e3, srcISODIN, "dataset"},
+	{"DIN 766", "8 mm", "G40", 8e-3, 24e-3, 27.2e-3, 0, 1.4, 20e3, 0, 40e3, srcISODIN, "dataset"},
 	{"DIN 766", "10 mm", "G40", 10e-3, 28e-3, 36e-3, 0, 2.2, 32e3, 0, 63e3, srcISODIN, "dataset"},
 	{"DIN 766", "14 mm", "G40", 14e-3, 41e-3, 50e-3, 0, 4.25, 63e3, 0, 121e3, srcISODIN, "dataset"},
 	{"EN 818-3", "7 mm", "G40", 7e-3, 21e-3, 25.9e-3, 9.1e-3, 1.1, 15.4e3, 0.75e3 * gravitySI, 30.8e3, srcEN818, "standard"},

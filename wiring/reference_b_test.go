@@ -12,24 +12,6 @@ import (
 
 func init() {
 	maps.Copy(handlers, protectionHandlers)
-	maps.Copy(exempt, map[string]string{
-		"Band.Opening":     "reads PublishedBand, whose points have rows, and the caller's curves; tests compare both with the points",
-		"PreferredRatings": "a list, whose values have rows under Ratings.AtLeast",
-		"CheckPlacements":  "CheckPlacement for every rule set",
-		"CheckHull":        "solutions of Solve; tests compare insulation and fault currents with sums by hand",
-		"FaultCurrents":    "solutions of Solve; tests compare them with Ohm's law",
-		"StudyFaults":      "solutions of Solve and PublishedBand, and Withstand; tests compare them with a fault worked by hand",
-		"Selective":        "compares two bands; tests look at every current",
-		"RideThrough":      "a sum over a band; tests work it by hand",
-		"TellTrip":         "compares a time with a band",
-		"TellResistance":   "compares two intervals",
-		"PlanHunt":         "tests compare it with every order of tests",
-		"ExpectReadings":   "solutions of Solve; tests compare it with readings drawn at random",
-		"FindBadJoint":     "Ohm's law; tests find the joint that was made bad",
-		"TypicalSpread":    "a guess that the doc comment calls one",
-		"SizeRuns":         "tests compare it with every combination",
-		"Windlass.Circuit": "builds a circuit for Solve, which has rows",
-	})
 }
 
 var protectionHandlers = map[string]refcheck.Handler{

@@ -4,8 +4,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"log"
+	"strings"
 
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
@@ -36,13 +38,10 @@ func main() {
 		fmt.Println(p, map[bool]string{true: "[read]", false: "[recalled]"}[p.Confirmed])
 	}
 	bare := study("\nwith the breaker alone", dunlin)
-
 	// The fuse must break the strongest short at the bank and open in the weakest at the breaker.
 	near := must(dunlin.Bank.FaultCurrent())
 	_, far, err := wiring.FaultCurrents(bare, "breaker in", "bank -", wiring.FaultStudy{})
-	if err != nil {
-		log.Fatal(err)
-	}
+	must(far, err)
 	stall := must(must(wiring.Solve(bare, wiring.Conditions{Standing: []string{"motor"}})).Branch("motor")).Current
 	asked := must(wiring.InterruptingRule(12*units.Volt, 1300*units.Ampere, 230*units.AmpereHour)).Main
 	fuse := must(wiring.ProposeFuse(wiring.SecondFuse{
@@ -52,21 +51,23 @@ func main() {
 		Interrupting: asked, Resistance: 0.3 * units.Milliohm, // buy one that breaks as much
 	}))
 	fmt.Printf("\na short drives %.3v at the bank, the rule has the fuse break %.3v; cold and at the breaker %.3v\n", near, asked, far)
-	fmt.Printf("so a fuse of %v at the bank, %s of %v; but: %q\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, fuse.Findings)
+	fmt.Printf("so a fuse of %v at the bank, %s of %v; but:\n  %s\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, strings.Join(fuse.Findings, "\n  "))
 	dunlin.Fuse = &fuse.Fuse
 	study("with the fuse too", dunlin)
 	for _, seconds := range []units.Time{1, 3, 10} {
 		r := must(wiring.RideThrough(breaker, []wiring.Spell{{Current: 100, For: 4 * units.Minute}, {Current: stall, For: seconds}}))
-		fmt.Printf("hauling, then stalled at %.0f A for %2.0f s: breaker holds %v, must open %v\n", stall.Amperes(), seconds.Seconds(), r.Holds, r.Opens)
+		fmt.Printf("hauling, then stalled at %.0f A for %2.0f s: the breaker %s\n", stall.Amperes(), seconds.Seconds(),
+			map[[2]bool]string{{true, false}: "holds", {false, true}: "opens", {}: "may do either"}[[2]bool{r.Holds, r.Opens}])
 	}
 }
 
 func study(what string, w wiring.Windlass) wiring.Circuit {
 	c := must(w.Circuit(wiring.Hauling))
 	r := must(wiring.StudyFaults(c, wiring.FaultStudy{}))
-	fmt.Printf("%s, cables that nothing protects: %q\n", what, r.Unprotected)
+	fmt.Printf("%s, cables that nothing protects: %s\n", what, cmp.Or(strings.Join(r.Unprotected, ", "), "none"))
 	for _, d := range r.Devices {
-		fmt.Printf("  %-12s breaks the %.3v of a short: %v, opens within %.0f s in the weakest\n", d.Device, d.Largest, d.Breaks, d.Opens.Seconds())
+		fmt.Printf("  %-12s %s the %.3v of a short, opens within %.0f s in the weakest\n", d.Device,
+			map[bool]string{true: "breaks", false: "CANNOT BREAK"}[d.Breaks], d.Largest, d.Opens.Seconds())
 	}
 	return c
 }

@@ -6,10 +6,13 @@ package main
 import (
 	"fmt"
 	"log"
+	"strings"
 
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
 )
+
+var yes = map[bool]string{true: "yes", false: "NO"}
 
 func main() {
 	motor := must(wiring.FitMotor(wiring.PermanentMagnet, 12*units.Volt,
@@ -29,13 +32,11 @@ func main() {
 	circuit := must(dunlin.Circuit(wiring.Hauling))
 
 	// On a steel hull both poles are insulated, and nothing but a test shows whether they still are.
-	hull := must(wiring.CheckHull(circuit, wiring.HullStudy{
-		Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: 100 * units.Kilohm,
-	}))
-	fmt.Printf("neither pole on the hull: %v, isolator parts both: %v\n", hull.TwoWire, hull.TwoPole)
+	hull := must(wiring.CheckHull(circuit, wiring.HullStudy{Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: 100 * units.Kilohm}))
+	fmt.Printf("neither pole on the hull: %s; the isolator parts both: %s\n", yes[hull.TwoWire], yes[hull.TwoPole])
 	for i, pole := range hull.Poles {
-		fmt.Printf("  %s to the hull: insulated by %.3v, enough: %v; supply on, black on the hull and red on it shows %.2f V\n",
-			[]string{"positive", "negative"}[i], pole.Insulation, pole.Enough, pole.Reads.Volts())
+		fmt.Printf("  %s to the hull: insulated by %.3v, enough: %s; supply on, black on the hull and red on it shows %.2f V\n",
+			[]string{"positive", "negative"}[i], pole.Insulation, yes[pole.Enough], pole.Reads.Volts())
 	}
 
 	// The meter is good to 0.5 % and 2 mV, the clamp to 2 % and half an ampere.
@@ -66,8 +67,8 @@ func main() {
 	}
 	fmt.Println("what it showed means:")
 	for _, j := range must(wiring.FindBadJoint(circuit, at, taken, volts, amperes, wiring.Spread{})) {
-		fmt.Printf("  %-5s %.2f mΩ, from %.2f to %.2f, %2.0f W of heat too much: %q\n", j.Judgement, j.Measured.Value.Milliohms(),
-			j.Measured.Low.Milliohms(), j.Measured.High.Milliohms(), j.Heat.Watts(), j.Parts)
+		fmt.Printf("  %-5s %.2f mΩ, from %.2f to %.2f, %2.0f W of heat too much: %s\n", j.Judgement, j.Measured.Value.Milliohms(),
+			j.Measured.Low.Milliohms(), j.Measured.High.Milliohms(), j.Heat.Watts(), strings.Join(j.Parts, ", "))
 	}
 }
 

@@ -1,4 +1,4 @@
-// How do I cut a cover for the deck locker, so that its seams meet?
+// How do I cut a cover for the deck box, so that its seams meet?
 //
 //	go run ./examples/21-locker-cover
 //	go run ./examples/21-locker-cover -out .   also writes the pattern, into this folder
@@ -29,7 +29,7 @@ func check(err error) {
 func main() {
 	flag.Parse()
 	box := canvas.RoundedBox{
-		Name: "Deck locker", Length: 620 * mm, Width: 380 * mm, Height: 330 * mm, Radius: 60 * mm,
+		Name: "Deck box", Length: 620 * mm, Width: 380 * mm, Height: 330 * mm, Radius: 60 * mm,
 		Ease: 8 * mm, Base: canvas.DrawCord, Seam: 15 * mm, Hem: 25 * mm,
 		// A slot for the latch, in the middle of the front, with a patch round it.
 		Sides: []canvas.Hole{{Name: "latch", At: canvas.Point{X: 250 * mm, Y: 220 * mm}, Length: 100 * mm, Width: 40 * mm, Margin: 30 * mm}},

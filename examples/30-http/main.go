@@ -69,7 +69,12 @@ func show() {
 				s.Pull.Kilonewtons(), s.Distance.Metres(), s.OnBed.Metres(), s.AnchorPull.Degrees())
 		}
 		if r := got.Refusal; r.Error != "" {
-			fmt.Printf("  %s: field %q, value %q, want %q\n", r.Error, r.Field, r.Value, r.Want)
+			fmt.Println("  " + r.Error)
+			for _, s := range [][2]string{{"field", r.Field}, {"value", r.Value}, {"want", r.Want}} {
+				if s[1] != "" {
+					fmt.Printf("    %s: %s\n", s[0], s[1])
+				}
+			}
 		}
 	}
 }

@@ -45,7 +45,8 @@
 //					return rope.Stretch(in.Force("load"), in.Length("length"))
 //				},
 //			},
-//			Exempt: map[string]string{"Catalogue": "lists data, computes nothing"},
+//			Exempt:      map[string]string{"Wear": "the caller's figures, tested by putting the answer back"},
+//			Bookkeeping: map[string]string{"Catalogue": "a list"},
 //		})
 //	}
 //

@@ -13,11 +13,15 @@ type Suite struct {
 	Package  string             // rope: its folder, and the folder in testdata
 	Handlers map[string]Handler // by func, as the rows have it: rope.Stretch#span
 
-	// Exempt gives the reason why a function (Parse), a method (Line.Name) or
-	// what no row checks of a type (Line) needs no published value. String,
-	// Format, GoString, Error, Unwrap, Is, As, Marshal..., Unmarshal... and
-	// Append... methods need no reason.
+	// Exempt gives the reason why a calculation has no published value, and how
+	// it is tested instead: a function (Stretch), a method (Line.Weight) or what
+	// no row checks of a type (Line).
 	Exempt map[string]string
+
+	// Bookkeeping is what is no calculation, by the same names: lists, look-ups,
+	// copies, constructors. String, Format, GoString, Error, Unwrap, Is, As,
+	// Marshal..., Unmarshal... and Append... methods need no entry.
+	Bookkeeping map[string]string
 }
 
 // findings are the values of a package that hold and what they check.
@@ -83,23 +87,36 @@ func (s Suite) uncovered(a api, named map[string]bool) (errs []error) {
 		}
 		needed[exempt] = true
 	}
-	for _, name := range slices.Sorted(maps.Keys(s.Exempt)) {
+	reasons := maps.Clone(s.Exempt)
+	for name, reason := range s.Bookkeeping {
+		if _, twice := reasons[name]; twice {
+			errs = append(errs, fmt.Errorf("exempt %s.%s is bookkeeping as well", s.Package, name))
+			continue
+		}
+		if reasons == nil {
+			reasons = map[string]string{}
+		}
+		reasons[name] = reason
+	}
+	for _, name := range slices.Sorted(maps.Keys(reasons)) {
 		switch {
 		case !a.all[name]:
 			errs = append(errs, fmt.Errorf("exempt %s.%s is not exported by the package", s.Package, name))
 		case !needed[name]:
 			errs = append(errs, fmt.Errorf("exempt %s.%s has rows, or nothing to check", s.Package, name))
-		case s.Exempt[name] == "":
+		case reasons[name] == "":
 			errs = append(errs, fmt.Errorf("exempt %s.%s has no reason", s.Package, name))
 		}
 	}
 	return errs
 }
 
-// exemption is the entry of Exempt that lets a calculation go unchecked.
+// exemption is the entry of Exempt or Bookkeeping that lets a calculation go unchecked.
 func (s Suite) exemption(calculation string) (name string, ok bool) {
 	for _, name := range []string{calculation, typeOf(calculation)} {
-		if _, ok := s.Exempt[name]; ok {
+		_, exempt := s.Exempt[name]
+		_, bookkeeping := s.Bookkeeping[name]
+		if exempt || bookkeeping {
 			return name, true
 		}
 	}

@@ -235,6 +235,8 @@ func TestExamineRefuses(t *testing.T) {
 		{"exempt nothing", func(s *Suite, _ *[]string) { s.Exempt["Prase"] = "typing error" }, "exempt rope.Prase is not exported"},
 		{"exempt has row", func(s *Suite, _ *[]string) { s.Exempt["Stretch"] = "but checked" }, "exempt rope.Stretch has rows"},
 		{"exempt type has row", func(s *Suite, _ *[]string) { s.Exempt["Line"] = "but checked" }, "exempt rope.Line has rows"},
+		{"exempt twice", func(s *Suite, _ *[]string) { s.Bookkeeping = map[string]string{"Parse": "reads"} }, "exempt rope.Parse is bookkeeping as well"},
+		{"bookkeeping has row", func(s *Suite, _ *[]string) { s.Bookkeeping = map[string]string{"Stretch": "copies"} }, "exempt rope.Stretch has rows"},
 		{"exempt without reason", func(s *Suite, _ *[]string) { s.Exempt["Parse"] = "" }, "exempt rope.Parse has no reason"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

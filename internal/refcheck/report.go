@@ -71,18 +71,21 @@ const introduction = `# Published values
 
 Every row of the ` + "`.csv`" + ` files here is a number that was printed outside this project. ` + "`go test ./...`" + `
 computes each of them again and fails when one is further off than its tolerance, when an exported
-calculation has no row, and when this report is out of date. After a change to the rows or to what the
-packages export, write it again with
+calculation has neither a row nor a reason why not, and when this report is out of date. After a change to
+the rows or to what the packages export, write it again with
 
     ` + regenerate + `
 
 - **worst** is the largest deviation among the values of a source, in units of the printed rounding (half a
   unit of the last printed digit), with the row where it occurs. At 1.0 or below the source could have printed
-  what is computed here. A row that is allowed more has to explain why, and is listed with its explanation.
+  what is computed here. A row that is allowed more has to explain why, and is listed with its explanation
+  and with how far off it is, as a share of the printed value.
 - **read** says whether the value was copied from the source itself or from somebody's reproduction of it.
 - **standard**, **handbook**, **example** (worked example) and **dataset** are published; **library** was computed
   by a general-purpose library; **practice** is a common fact of the trade without a source; **memory** was
   recalled and not looked up, and counts for little.
+- Each section ends with which sources check which calculation, with the calculations for which nothing
+  printed was found and how they are tested instead, and with what computes nothing.
 
 `
 

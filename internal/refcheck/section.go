@@ -14,11 +14,51 @@ func (f findings) section() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "## %s\n\n", f.suite.Package)
 	sources, number := f.bySource()
+	f.writeSummary(&b)
 	f.writeSources(&b, sources)
 	f.writeWidened(&b)
 	f.writeCalculations(&b, number)
-	f.writeExempt(&b)
+	writeReasons(&b, "Calculations without a published value", f.suite.Exempt)
+	writeReasons(&b, "Nothing to check: lists, look-ups and copies", f.suite.Bookkeeping)
 	return b.String()
+}
+
+// writeSummary says how many values agree, how many do not, and how far the
+// worst of those is off.
+func (f findings) writeSummary(b *strings.Builder) {
+	var further int
+	var worst result
+	for _, r := range f.results {
+		if !r.widened {
+			continue
+		}
+		further++
+		if math.Abs(r.share()) > math.Abs(worst.share()) {
+			worst = r
+		}
+	}
+	fmt.Fprintf(b, "%d values agree to the last printed digit", len(f.results)-further)
+	if further > 0 {
+		fmt.Fprintf(b, "; %d need more room, and say why below. The furthest off, by %s, is %s", further, percentOff(worst), worst.id)
+	}
+	b.WriteString(".\n\n")
+}
+
+// share is how far the computed value lies from the printed one, as a share of it.
+func (r result) share() float64 {
+	if r.isText() || r.printed.value == 0 {
+		return 0
+	}
+	return (r.got - r.printed.value) / math.Abs(r.printed.value)
+}
+
+// percentOff has two digits, or whole per cents, and is the same on every processor.
+func percentOff(r result) string {
+	off := 100 * r.share() * (1 + 1e-9)
+	if math.Abs(off) >= 99.5 {
+		return fmt.Sprintf("%.0f %%", off)
+	}
+	return fmt.Sprintf("%.2g %%", off)
 }
 
 // sourceOf names what has no source by its kind.
@@ -86,15 +126,15 @@ func kindList(rows []row) string {
 }
 
 func (f findings) writeWidened(b *strings.Builder) {
-	heading := "\n**Wider tolerance than the printed rounding**\n\n"
+	heading := "\n**More room than the printed rounding, and why**\n\n"
 	for _, r := range f.results {
 		if !r.widened {
 			continue
 		}
 		b.WriteString(heading)
 		heading = ""
-		fmt.Fprintf(b, "- %s: printed %s (tolerance %v), computed %s, %.1f roundings off: %s\n",
-			r.id, withUnit(r.want, r.unit), r.tol, withUnit(oneMoreDigit(r), r.unit), r.deviation, cell(r.comment))
+		fmt.Fprintf(b, "- %s: printed %s (tolerance %v), computed %s, %.1f roundings or %s off: %s\n",
+			r.id, withUnit(r.want, r.unit), r.tol, withUnit(oneMoreDigit(r), r.unit), r.deviation, percentOff(r), cell(r.comment))
 	}
 }
 
@@ -164,12 +204,23 @@ func (f findings) methods(name string, rows map[string]map[int]int) string {
 	}
 }
 
-func (f findings) writeExempt(b *strings.Builder) {
-	heading := "\n**Without published values**\n\n"
-	for _, name := range slices.Sorted(maps.Keys(f.suite.Exempt)) {
-		b.WriteString(heading)
-		heading = ""
-		fmt.Fprintf(b, "- `%s`: %s\n", name, cell(f.suite.Exempt[name]))
+// writeReasons lists what no row checks, those with one reason together.
+func writeReasons(b *strings.Builder, heading string, exempt map[string]string) {
+	if len(exempt) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n**%s**\n\n", heading)
+	byReason := map[string][]string{}
+	var reasons []string // in the order of the first name
+	for _, name := range slices.Sorted(maps.Keys(exempt)) {
+		reason := exempt[name]
+		if byReason[reason] == nil {
+			reasons = append(reasons, reason)
+		}
+		byReason[reason] = append(byReason[reason], "`"+name+"`")
+	}
+	for _, reason := range reasons {
+		fmt.Fprintf(b, "- %s: %s\n", strings.Join(byReason[reason], ", "), cell(reason))
 	}
 }
 
