@@ -42,10 +42,11 @@ type Clearance struct {
 // centimetre, or to a 5000th of the circles' radii where that is more.
 func ClearOf(ours Swing, pull units.Force, n Neighbour, theirs units.Force, differ units.Angle) (Clearance, error) {
 	var c checker
-	ours.check(&c, "")
 	n.Swing.check(&c, "Neighbour.Swing.")
 	between(&c, "Neighbour.Distance", n.Distance, 0, farthest)
 	between(&c, "Neighbour.Bearing", n.Bearing, -units.Turn, units.Turn)
+	notNegative(&c, "pull", pull)
+	notNegative(&c, "theirs", theirs)
 	between(&c, "differ", differ, 0, units.Turn/2)
 	if c.err != nil {
 		return Clearance{}, c.err

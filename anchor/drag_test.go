@@ -201,6 +201,58 @@ func TestWildFixDoesNotSoundTheAlarm(t *testing.T) {
 	}
 }
 
+// What was found stays as it was found, and a suspicion that passes leaves no time.
+func TestWatchKeepsWhatItFound(t *testing.T) {
+	w, err := anchor.NewWatcher(anchor.Watch{Circle: 40, Fix: 2, Memory: 30, Quiet: 20 * units.Hour})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := time.Date(2030, 5, 17, 1, 0, 0, 0, time.UTC)
+	add := func(east units.Length) anchor.Dragging {
+		at = at.Add(10 * time.Second)
+		d, err := w.Add(anchor.Fix{At: at, Place: anchor.Place{East: east}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d
+	}
+	add(30)
+	if d := add(44); d.Since != at || d.Found {
+		t.Errorf("a fix outside: %+v", d)
+	}
+	suspected := at
+	if d := add(43); d.Since != suspected {
+		t.Errorf("another: %+v, want it since %v", d, suspected)
+	}
+	for range 20 {
+		add(10)
+	}
+	if d := add(10); !d.Since.IsZero() {
+		t.Errorf("back inside: %+v", d)
+	}
+	var found anchor.Dragging
+	for i := 0; !found.Found && i < 100; i++ {
+		found = add(60)
+	}
+	if !found.Found || found.At != at || found.Beyond != 20 {
+		t.Fatalf("%+v", found)
+	}
+	for _, east := range []units.Length{90, 10, 60} {
+		if d := add(east); d != found {
+			t.Errorf("after %+v: %+v", found, d)
+		}
+	}
+}
+
+// The memory may be a twentieth of the quiet time, not more.
+func TestWatchQuietForTwentyMemories(t *testing.T) {
+	if _, err := anchor.NewWatcher(anchor.Watch{Circle: 40, Fix: 2, Memory: 30, Quiet: 600}); err != nil {
+		t.Error(err)
+	}
+	_, err := anchor.NewWatcher(anchor.Watch{Circle: 40, Fix: 2, Memory: 30, Quiet: 599})
+	refused(t, err, "Quiet")
+}
+
 func TestWatchRefuses(t *testing.T) {
 	good := anchor.Watch{Circle: 50, Fix: 1.5, Memory: 120, Quiet: 86400}
 	for field, w := range map[string]anchor.Watch{

@@ -82,6 +82,14 @@ func TestRideComesToTheStaticBalance(t *testing.T) {
 			t.Fatal(err)
 		}
 		heading := res.Track[len(res.Track)-1].Heading
+		for i, m := range res.Track {
+			if m.At != units.Time(60*i) || m.Downwind <= 0 {
+				t.Errorf("moment %d: at %v, %v downwind of the anchor", i, m.At, m.Downwind)
+			}
+		}
+		if len(res.Track) < 2 || res.Slack != 0 {
+			t.Errorf("%d moments in two minutes, slack for %v of the time", len(res.Track), res.Slack)
+		}
 		if (res.Bow.Mean-st.Tension).Abs() > 0.005*st.Tension || (heading+lying[0].WindFrom).Abs() > units.Degree.Scale(0.3) ||
 			res.Bow.Deviation > 0.005*st.Tension {
 			t.Errorf("current %v from %.0f°: %v ± %v at the bow and heading %.2f°, static %v and %.2f°", c.speed, c.from.Degrees(),

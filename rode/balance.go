@@ -11,6 +11,7 @@ type balanced struct {
 	lifted bool                   // the whole line is off the bed
 	rate   float64                // d run / d h
 	vRate  float64                // d v / d h
+	steps  int                    // walks down the line that it took, without those of arches
 }
 
 // imbalance completes a walk with what lies on the bed: how far the walk's
@@ -31,8 +32,9 @@ func (ln *line) imbalance(k *walk, s stop) (g, gV float64) {
 // Newton's method inside a bracket. A greater force at the bow lifts every spot
 // of the line, so the imbalance grows steadily with it. While line lies on the
 // bed the drop is nearly linear in tension (exactly so for an inextensible
-// chain), so the step is taken in tension there. guess may be 0.
-func (ln *line) balance(h, guess float64) (float64, error) {
+// chain), so the step is taken in tension there. guess may be 0. It returns how many
+// walks it took too.
+func (ln *line) balance(h, guess float64) (float64, int, error) {
 	lo := h * ln.tan
 	hi := math.Inf(1)
 	v := guess
@@ -41,13 +43,13 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 	}
 	tol := ln.tolerance()
 	var pace pace
-	for range 400 {
+	for steps := range 400 {
 		var k walk
 		k.start(ln, h, v, math.Sqrt(h*h+v*v))
 		s := ln.down(&k, false, nil)
 		g, gV := ln.imbalance(&k, s)
 		if math.Abs(g) <= tol {
-			return v, nil
+			return v, steps + 1, nil
 		}
 		if g < 0 {
 			lo = v
@@ -70,14 +72,14 @@ func (ln *line) balance(h, guess float64) (float64, error) {
 			}
 		}
 		if next == v || math.Abs(next-v) <= 1e-16*math.Abs(v) || !(next > lo && next < hi) {
-			return v, nil
+			return v, steps + 1, nil
 		}
 		if math.IsInf(next, 1) {
 			break
 		}
 		v = next
 	}
-	return 0, ErrNoBalance
+	return 0, 0, ErrNoBalance
 }
 
 // pace watches a Newton iteration, which can go to and fro inside its bracket
@@ -146,6 +148,7 @@ func (ln *line) at(h, v, t float64, rec *record, b *balanced) (g float64) {
 	k.start(ln, h, v, t)
 	s := ln.down(&k, true, rec)
 	g = k.drop - ln.rise
+	b.steps++
 	b.h, b.v, b.run, b.lifted = h, v, k.run, s == atAnchor
 	gV, gH, runV, runH := k.dropV, k.dropH, k.runV, k.runH
 	b.anchor.h, b.anchor.v = h, k.v

@@ -57,6 +57,9 @@ func (sv *Solver) energy(e *Energy, st *State) error {
 		if p.Piece < 0 || p.Piece >= len(e.Pieces) {
 			return refuse("State.Parts", p.Piece, "a state of this solver's rode")
 		}
+		if r := float64(p.Stretch.Reference); !(r >= 0) || math.IsInf(r, 1) {
+			return refuse("State.Parts", p.Stretch.Reference, "a state as it was solved")
+		}
 		sp := &ln.pieces[p.Piece]
 		q := &e.Pieces[p.Piece]
 		lift, stretch := p.lifting(sp.wet, sp.dry, surface), p.stretching()
@@ -65,6 +68,9 @@ func (sv *Solver) energy(e *Energy, st *State) error {
 	}
 	e.Fittings, e.Total = 0, 0
 	for i := range st.Joints {
+		if z := st.Joints[i].Z; !finite(float64(z)) {
+			return refuse("State.Joints", z, "a state as it was solved")
+		}
 		e.Fittings += units.Energy(ln.points[i].lifting(float64(st.Joints[i].Z), surface))
 	}
 	for i := range e.Pieces {

@@ -62,6 +62,9 @@ func (s Shackle) FitsChain(k Chain) error {
 	inside := k.InsideWidth
 	if inside == 0 {
 		inside = k.OutsideWidth - 2*k.Wire
+		if c.err == nil && !(inside > 0 && finite(float64(inside))) {
+			c.err = refuse("Chain.OutsideWidth", k.OutsideWidth, "more than two wires")
+		}
 	}
 	positive(&c, "Chain.InsideWidth", inside)
 	switch {

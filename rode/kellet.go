@@ -25,10 +25,10 @@ type KelletOption struct {
 // lifts later.
 func CompareKellet(r Rode, s Site, kellet Fitting, down units.Length, pull units.Force) ([]KelletOption, error) {
 	var c checker
+	r.check(&c)
 	positive(&c, "kellet.Mass", kellet.Mass)
 	between(&c, "down", down, 0, r.Length())
 	positive(&c, "pull", pull)
-	r.check(&c)
 	if c.err != nil {
 		return nil, c.err
 	}

@@ -23,7 +23,15 @@ func (m Marks) Table(unit string) (string, error) {
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(w, "out, %s\tmark\tcount on\tlink\toff, mm\n", unit)
-	for _, k := range m.Marks {
+	for i, k := range m.Marks {
+		for _, l := range [...]struct {
+			field string
+			units.Length
+		}{{"At", k.At}, {"FromSplice", k.FromSplice}, {"Off", k.Off}} {
+			if !finite(float64(l.Length)) {
+				return "", refuse(fmt.Sprintf("Marks[%d].%s", i, l.field), l.Length, "finite")
+			}
+		}
 		label := strings.Join(k.Markers, " + ")
 		if label == "" {
 			label = "-"

@@ -27,7 +27,7 @@ func (ln *line) solve(by given, want float64, rec *record, b *balanced) error {
 	if err == nil {
 		slack = *b
 	}
-	h, v, err := ln.search(by, want, slack, err, rec)
+	h, v, err := ln.search(by, want, slack, err, rec, b)
 	if err != nil {
 		return err
 	}
@@ -68,10 +68,11 @@ func (ln *line) under(h, guess float64, rec *record, b *balanced) (err error) {
 		}
 		guess = v
 	}
-	v, err := ln.balance(h, guess)
+	v, steps, err := ln.balance(h, guess)
 	if err != nil {
 		return err
 	}
+	b.steps += steps
 	g := ln.at(h, v, math.Sqrt(h*h+v*v), rec, b)
 	switch {
 	case math.Abs(g) <= 1e-9*(ln.rise+ln.length):
@@ -127,9 +128,9 @@ func (ln *line) measureRate(by given, b *balanced) float64 {
 // taken in log h, with a bracket, because h ranges over many powers of ten.
 //
 // below is what refuses a pull of zero, if anything: a rode may have an
-// equilibrium under some pulls only, and the bracket closes in on those.
-func (ln *line) search(by given, want float64, slack balanced, below error, rec *record) (h, v float64, err error) {
-	var b balanced
+// equilibrium under some pulls only, and the bracket closes in on those. What b
+// holds last is the equilibrium that was tried last.
+func (ln *line) search(by given, want float64, slack balanced, below error, rec *record, b *balanced) (h, v float64, err error) {
 	var trial record
 	lo, hi := 0.0, math.Inf(1)
 	var above error // what refuses a pull of hi
@@ -140,13 +141,13 @@ func (ln *line) search(by given, want float64, slack balanced, below error, rec 
 	h = ln.firstPull(by, want, &slack)
 	var pace pace
 	for range 300 {
-		b = balanced{}
-		err := ln.under(h, v, ln.scratch(rec, &trial), &b)
+		*b = balanced{steps: b.steps}
+		err := ln.under(h, v, ln.scratch(rec, &trial), b)
 		next := math.NaN()
 		switch {
 		case err == nil:
-			f := ln.measure(by, &b) - want
-			dh := -f / ln.measureRate(by, &b)
+			f := ln.measure(by, b) - want
+			dh := -f / ln.measureRate(by, b)
 			if math.Abs(f) <= tol || math.Abs(dh) <= 2e-16*h {
 				return h, b.v, nil
 			}
@@ -189,7 +190,7 @@ func (ln *line) search(by given, want float64, slack balanced, below error, rec 
 			}
 		}
 		if next > maxPull {
-			if err == nil && math.Abs(ln.measure(by, &b)-want) <= 1e-12*want {
+			if err == nil && math.Abs(ln.measure(by, b)-want) <= 1e-12*want {
 				return h, b.v, nil
 			}
 			return 0, 0, ErrTaut

@@ -48,6 +48,12 @@ type Disconnect struct {
 	LowTemperature units.Temperature // opens when the battery is colder, 0: never
 }
 
+// Range of temperatures in which a battery is used.
+var (
+	coldestBank = units.Celsius(-30)
+	hottestBank = units.Celsius(60)
+)
+
 func (b Battery) check(c *checker, field string) {
 	between(c, field+".Charge", b.Charge, 0, 1)
 	ohmic(c, field+".Resistance", b.Resistance)
@@ -55,7 +61,7 @@ func (b Battery) check(c *checker, field string) {
 	notNegative(c, field+".RatedOver", b.RatedOver)
 	notNegative(c, field+".Peukert", b.Peukert)
 	if b.Temperature != 0 {
-		between(c, field+".Temperature", b.Temperature, units.Celsius(-30), units.Celsius(60))
+		between(c, field+".Temperature", b.Temperature, coldestBank, hottestBank)
 	}
 	if b.OpenCircuit != 0 {
 		between(c, field+".OpenCircuit", b.OpenCircuit, 0.1*units.Volt, 1000*units.Volt)

@@ -41,6 +41,7 @@ func (s *FaultStudy) check(c Circuit) error {
 	var ck checker
 	between(&ck, "HotCopper", s.HotCopper, coldestCopper, hottestCopper)
 	between(&ck, "WeakCharge", s.WeakCharge, 0, 1)
+	between(&ck, "ColdBank", s.ColdBank, coldestBank, hottestBank)
 	between(&ck, "Final", s.Final, units.Celsius(-60), units.Celsius(300))
 	positive(&ck, "Within", s.Within)
 	positive(&ck, "Harmless", s.Harmless)

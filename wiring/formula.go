@@ -6,14 +6,15 @@ import "example.com/forepeak/units"
 // temperature: current * run * [Conductor.ResistanceAt]. The run is the length of conductor
 // out and back, not the distance. Contacts are not in it: see [Solve].
 func Drop(c Conductor, run units.Length, current units.Current, copper units.Temperature) (units.Voltage, error) {
-	r, err := c.ResistanceAt(copper)
-	if err != nil {
-		return 0, err
-	}
 	var ck checker
 	between(&ck, "run", run, 0, 1e5)
 	between(&ck, "current", current, 0, 1e6)
-	return current.TimesResistance(r.TimesLength(run)), ck.err
+	between(&ck, "copper", copper, coldestCopper, hottestCopper)
+	if ck.err != nil {
+		return 0, ck.err
+	}
+	r, err := c.ResistanceAt(copper)
+	return current.TimesResistance(r.TimesLength(run)), err
 }
 
 // MetricDrop is the short formula of ISO 10133 annex A,
@@ -66,6 +67,7 @@ func CompareDrop(c Conductor, run units.Length, current units.Current, hot units
 	var ck checker
 	positive(&ck, "run", run)
 	positive(&ck, "current", current)
+	between(&ck, "hot", hot, coldestCopper, hottestCopper)
 	if ck.err != nil {
 		return d, ck.err
 	}

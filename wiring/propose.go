@@ -67,6 +67,9 @@ func ProposeFuse(s SecondFuse) (FuseProposal, error) {
 	positive(&c, "Near", s.Near)
 	positive(&c, "Far", s.Far)
 	notNegative(&c, "Interrupting", s.Interrupting)
+	initial := s.Cable.Conductor.Insulation
+	or(&initial, units.Celsius(70))
+	between(&c, "Cable.Conductor.Insulation", initial, units.Celsius(-60), units.Celsius(300))
 	if c.err != nil {
 		return FuseProposal{}, c.err
 	}
@@ -95,8 +98,6 @@ func ProposeFuse(s SecondFuse) (FuseProposal, error) {
 	if !p.Selectivity.Full {
 		p.find("the bands alone do not prove that the breaker opens before the fuse up to the stall current of %.3v", s.Stall)
 	}
-	initial := s.Cable.Conductor.Insulation
-	or(&initial, units.Celsius(70))
 	if p.Withstand, err = Withstand(s.Cable.Conductor.Area, initial, s.Final); err != nil {
 		return FuseProposal{}, err
 	}

@@ -84,6 +84,14 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 		positive(&ck, f+".Length", s.Length)
 		notNegative(&ck, f+".On", s.On)
 	}
+	ohmic(&ck, "Contacts", w.Contacts)
+	if h := w.Hull; h != nil {
+		insulation(&ck, "Hull.Positive", h.Positive)
+		insulation(&ck, "Hull.Negative", h.Negative)
+		insulation(&ck, "Hull.Case", h.Case)
+		insulation(&ck, "Hull.Bonding", h.Bonding)
+		insulation(&ck, "Hull.Bond", h.Bond)
+	}
 	if ck.err != nil {
 		return Circuit{}, ck.err
 	}
@@ -155,6 +163,13 @@ func (w Windlass) Circuit(does Working) (Circuit, error) {
 	}
 	c := Circuit{Elements: b.elements, Reference: "bank -"}
 	return c, c.check()
+}
+
+// insulation refuses a leak that is neither left out nor a resistance.
+func insulation(c *checker, field string, r units.Resistance) {
+	if r != 0 {
+		ohmic(c, field, r)
+	}
 }
 
 // control adds fuse, switches, wires and coils. All switches are in parallel.

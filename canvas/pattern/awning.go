@@ -2,11 +2,13 @@ package pattern
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/svg"
+	"example.com/forepeak/units"
 )
 
 // AwningPlan draws how an awning is set, as seen from above, on a page 190 mm
@@ -14,6 +16,18 @@ import (
 // the opening and its slit, and at each corner the greatest pull of all cases with
 // its direction. The wind in which it is to be struck and the caution are written below.
 func AwningPlan(p canvas.AwningPlan) (*Sheet, error) {
+	for i, c := range p.Cases {
+		for k, q := range c.Corners {
+			for _, f := range []units.Force{q.X, q.Y, q.Out, q.Pull} {
+				if !(math.Abs(f.Newtons()) <= math.MaxFloat64) {
+					return nil, refuse(fmt.Sprintf("Cases[%d].Corners[%d]", i, k), f, "finite forces")
+				}
+			}
+		}
+	}
+	if w := p.Strike.Wind; !(w >= 0) || math.IsInf(float64(w), 1) {
+		return nil, refuse("Strike.Wind", w, "0 or more, and finite")
+	}
 	pieces, err := canvas.Cover{Panels: []canvas.Panel{p.Panel}}.Pieces(canvas.Cloth{})
 	if err != nil {
 		return nil, err

@@ -30,8 +30,11 @@ type part struct {
 // tile divides a sheet over upright pages, or over pages that lie where those are fewer.
 func (s *Sheet) tile(p Paper) (*tiling, error) {
 	w, h := p.Width.Millimetres(), p.Height.Millimetres()
-	if !(w >= 190 && h >= 250 && w <= widest && h <= widest) {
-		return nil, refuse("paper", fmt.Sprintf("%v by %v", p.Width, p.Height), "from 190 mm by 250 mm to 5.08 m")
+	switch {
+	case !(w >= 190 && w <= widest):
+		return nil, refuse("paper.Width", p.Width, "from 190 mm to 5.08 m")
+	case !(h >= 250 && h <= widest):
+		return nil, refuse("paper.Height", p.Height, "from 250 mm to 5.08 m")
 	}
 	upright, err := s.tileOn(w, h)
 	lying, errLying := s.tileOn(h, w)

@@ -34,6 +34,7 @@ func TestHermitian(t *testing.T) {
 			whole[a][a] += complex(cmplx.Abs(x), 0)
 			whole[b][b] += complex(cmplx.Abs(x), 0)
 			if a == b {
+				m.AddLink(i, a, b, x) // adds nothing
 				continue
 			}
 			if rng.IntN(2) == 0 {
@@ -70,5 +71,12 @@ func TestHermitian(t *testing.T) {
 	m.AddLink(0, 0, 1, 2i)
 	if err := m.Factor(); !errors.Is(err, ldl.ErrNotPositive) {
 		t.Errorf("error %v, want %v", err, ldl.ErrNotPositive)
+	}
+	m = ldl.New(2, [][2]int{{0, 1}}).Hermitian()
+	m.AddDiagonal(0, 1)
+	m.AddDiagonal(1, 1)
+	m.AddLink(0, 0, 1, 1i) // the second pivot is 0
+	if err := m.Factor(); !errors.Is(err, ldl.ErrNotPositive) {
+		t.Errorf("singular: error %v, want %v", err, ldl.ErrNotPositive)
 	}
 }

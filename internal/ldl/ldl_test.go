@@ -15,8 +15,11 @@ import (
 // random pattern, twice with different values in the same pattern.
 func TestSolveAgainstDense(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
-	for range 300 {
+	for trial := range 300 {
 		n := 1 + rng.IntN(30)
+		if trial < 5 {
+			n = 60 + rng.IntN(100) // more neighbours than one word of bits has
+		}
 		links := make([][2]int, rng.IntN(3*n))
 		for i := range links {
 			links[i] = [2]int{rng.IntN(n), rng.IntN(n)}
@@ -80,6 +83,16 @@ func TestFactorRefusesIndefinite(t *testing.T) {
 	m.AddDiagonal(1, 1)
 	if err := m.Factor(); !errors.Is(err, ldl.ErrNotPositive) {
 		t.Errorf("error %v for a NaN, want %v", err, ldl.ErrNotPositive)
+	}
+}
+
+func TestFactorRefusesSingular(t *testing.T) {
+	m := ldl.New(2, [][2]int{{0, 1}})
+	m.AddDiagonal(0, 1)
+	m.AddDiagonal(1, 1)
+	m.AddLink(0, -1)
+	if err := m.Factor(); !errors.Is(err, ldl.ErrNotPositive) {
+		t.Errorf("error %v, want %v", err, ldl.ErrNotPositive)
 	}
 }
 

@@ -164,11 +164,21 @@ func meet(ring []Point, e, f int) (along float64, at Point, ok bool) {
 	u, v, w := b.Sub(a), d.Sub(c), c.Sub(a)
 	det := u.Cross(v)
 	if f == e+1 || e == 0 && f == n-1 {
-		// Neighbours share a corner; they overlap when one turns back on the other.
-		if det == 0 && u.Dot(v) < 0 {
-			return 0, ring[f], true
+		// Neighbours share a corner; they overlap when one turns back on the other, from
+		// that corner as far as the shorter of them reaches.
+		if det != 0 || u.Dot(v) >= 0 {
+			return 0, Point{}, false
 		}
-		return 0, Point{}, false
+		reach := v.Norm() / u.Norm()
+		switch {
+		case f == e+1 && reach < 1:
+			return 1 - reach, d, true
+		case f == e+1:
+			return 0, a, true
+		case reach < 1:
+			return reach, c, true
+		}
+		return 1, b, true
 	}
 	if det == 0 {
 		if u.Cross(w) != 0 || u.Dot(u) == 0 {
@@ -215,7 +225,6 @@ func Untangle(ring []Point, least float64) (out []Point, ok bool) {
 			inner := Area(append([]Point{c.at}, ring[c.i+1:c.j+1]...))
 			if inner > total-inner {
 				if len(cuts) == 0 { // the rest is the loop
-					cuts = nil
 					ring = append([]Point{c.at}, ring[c.i+1:c.j+1]...)
 					break
 				}

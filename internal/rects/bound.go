@@ -18,9 +18,9 @@ func duals(whole int64, kinds []kind, side func(way) int64, most int) []dual {
 	for _, k := range kinds {
 		for _, w := range k.ways {
 			for _, v := range []int64{side(w), whole - side(w)} {
-				if v > 0 && 2*v <= whole {
+				if v > 0 && 2*v <= whole+1 { // of an odd whole, more than half begins at (whole+1)/2
 					at = append(at, v)
-					if 2*(v+1) <= whole {
+					if 2*(v+1) <= whole+1 {
 						at = append(at, v+1)
 					}
 				}
