@@ -128,6 +128,14 @@ func (c *useCheck) pieces() error {
 		if !piece.mayTurn(q.Turn) {
 			return c.refuse(field+".Turn", fmt.Sprintf("%.6g°", q.Turn.Degrees()), "a direction of the grain that the piece may have")
 		}
+		for _, at := range []struct {
+			axis string
+			by   units.Length
+		}{{"X", q.At.X}, {"Y", q.At.Y}} {
+			if v := float64(at.by); math.IsNaN(v) || math.IsInf(v, 0) {
+				return c.refuse(field+".At."+at.axis, at.by, "finite")
+			}
+		}
 		if len(q.Cut) != len(piece.Cut) {
 			return c.refuse(field+".Cut", fmt.Sprintf("a line of %d points", len(q.Cut)), fmt.Sprintf("%d as drawn", len(piece.Cut)))
 		}
