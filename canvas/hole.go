@@ -1,6 +1,7 @@
 package canvas
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -189,11 +190,18 @@ func clip(ring []plane.Point, n, at plane.Point) []plane.Point {
 
 // CornerPatch is cloth sewn on in layers where the pull of a corner comes in.
 type CornerPatch struct {
+	// Name is what the pieces are called by; "corner 3" for the third if it is empty.
+	// [Cover.Split] fills it in, so that a corner is called the same after it as before.
+	Name   string
 	Corner int          // number of the edge that begins there
 	Along  units.Length // along both edges
 	Layers int
 	Step   units.Length // each further layer is shorter by this, so that the load is handed over bit by bit
 	Round  bool         // the inner side is an arc, hollow towards the corner by a tenth of its chord
+}
+
+func (k *CornerPatch) name() string {
+	return cmp.Or(k.Name, fmt.Sprintf("corner %d", k.Corner+1))
 }
 
 func (k *CornerPatch) check(c *checker, field string, edges []laid) {
@@ -233,7 +241,7 @@ func (k *CornerPatch) panels(p *Panel, edges []laid) []Panel {
 			inner = Course{Curve: Arc, Depth: -units.Length(back[0].Sub(next[len(next)-1]).Norm() / 10)}
 		}
 		out = append(out, Panel{
-			Name:     fmt.Sprintf("%s, patch of corner %d, layer %d", p.Name, k.Corner+1, layer+1),
+			Name:     fmt.Sprintf("%s, patch of %s, layer %d", p.Name, k.name(), layer+1),
 			Quantity: p.Quantity, Mirrored: p.Mirrored, Grain: p.Grain,
 			Edges: []Edge{
 				{Name: p.Edges[k.Corner].Name, From: wrap(next[0]), Course: points(next), Finish: p.Edges[k.Corner].Finish, Corner: p.Edges[k.Corner].Corner},

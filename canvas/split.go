@@ -43,6 +43,13 @@ func (v Cover) Split(panel string, from, to Point, seam Finish) (Cover, error) {
 		return Cover{}, c.err
 	}
 	s := splitter{panels: slices.Clone(v.Panels)}
+	for i := range s.panels {
+		p := &s.panels[i]
+		p.Patches = slices.Clone(p.Patches)
+		for k := range p.Patches {
+			p.Patches[k].Name = p.Patches[k].name()
+		}
+	}
 	for _, m := range v.Seams {
 		w := parted{seam: m}
 		for k, side := range []Side{m.A, m.B} {
@@ -225,7 +232,6 @@ func (s *splitter) divide(panel, edge int, part float64) error {
 	p.Edges = slices.Clone(p.Edges)
 	p.Edges[edge] = first
 	p.Edges = slices.Insert(p.Edges, edge+1, second)
-	p.Patches = slices.Clone(p.Patches)
 	for i := range p.Patches {
 		if p.Patches[i].Corner > edge {
 			p.Patches[i].Corner++

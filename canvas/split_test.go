@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.com/forepeak/units"
@@ -172,6 +173,13 @@ func TestSplitRefuses(t *testing.T) {
 		}
 		if err == nil && (len(got.Panels[0].Holes) != 1 || len(got.Panels[1].Darts) != 1 || len(got.Panels[1].Fittings) != 1 || len(got.Panels[1].Patches) != 1) {
 			t.Errorf("%+v: something is lost", got)
+		}
+		if err != nil {
+			continue
+		}
+		pieces, err := got.Pieces(Cloth{Name: "cloth"})
+		if err != nil || !slices.ContainsFunc(pieces, func(p Piece) bool { return p.Name == "p 2, patch of corner 2, layer 1" }) {
+			t.Errorf("%+v, %v: the second corner is called otherwise", pieces, err)
 		}
 	}
 	if _, err := (Cover{Panels: []Panel{panel}}).Split("q", Point{}, Point{Y: 1}, seam); !errors.Is(err, ErrUnknown) {

@@ -66,7 +66,7 @@ func (r Roll) Draw() (*Sheet, error) {
 	scale := scaleFor(func(n float64) bool { return long/n <= 260 || wide/n < 50 })
 	s.width = math.Max(190, long/scale+2*edge+12)
 	y := s.paragraph(edge+4, r.Title, large, true)
-	for _, text := range append([]string{fmt.Sprintf("%.2f m of a roll %.0f mm wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
+	for _, text := range append([]string{fmt.Sprintf("%.2f m of cloth %.0f mm wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
 		r.Length.Metres(), wide, scale)}, r.Notes...) {
 		y = s.paragraph(y, text, medium, false)
 	}
@@ -77,13 +77,13 @@ func (r Roll) Draw() (*Sheet, error) {
 		d.offcut(r.Offcut)
 	}
 	for i := range r.Pieces {
-		d.piece(&r.Pieces[i])
+		d.piece(&r.Pieces[i], r.Pieces)
 	}
 	for _, z := range r.Flaws {
 		d.flaw(z, r.Pieces)
 	}
 	d.list(&r)
-	s.desc = fmt.Sprintf("%d pieces on %.2f m of a roll %.0f mm wide, drawn 1 : %v.", len(r.Pieces), r.Length.Metres(), wide, scale)
+	s.desc = fmt.Sprintf("%d pieces on %.2f m of cloth %.0f mm wide, drawn 1 : %v.", len(r.Pieces), r.Length.Metres(), wide, scale)
 	return s, nil
 }
 
@@ -168,7 +168,8 @@ func (d *rollDrawing) ruler(long float64) {
 	d.word(b.X+3, b.Y+1, "warp; selvedges above and below", small, svg.Left, false)
 }
 
-func (d *rollDrawing) piece(p *RollPiece) {
+// piece has its number inside or, where the cloth is too narrow for that, beside it.
+func (d *rollDrawing) piece(p *RollPiece, all []RollPiece) {
 	ring := make([]svg.Point, len(p.Outline))
 	bare := make([]plane.Point, len(p.Outline))
 	for i, q := range p.Outline {
@@ -188,6 +189,15 @@ func (d *rollDrawing) piece(p *RollPiece) {
 		name = free(bare, at.X, at.Y+0.6*size+small, svg.TextWidth(p.Name, small), small)
 	}
 	y := at.Y + 0.36*size
+	if width := svg.TextWidth(number, size); !name && d.hits([]RollPiece{*p}, at.X, y, width, 0.72*size) { // digits are so tall
+		half := width/2 + 1
+		for _, to := range []plane.Point{{X: at.X + room + half, Y: y}, {X: at.X - room - half, Y: y}, {X: at.X, Y: at.Y - room - 1}, {X: at.X, Y: at.Y + room + size + 1}} {
+			if d.clear(all, to.X, to.Y, width, size) {
+				at.X, y = to.X, to.Y
+				break
+			}
+		}
+	}
 	if name {
 		y = at.Y
 		d.word(at.X, at.Y+0.6*size+small, p.Name, small, svg.Centre, false)
@@ -208,6 +218,30 @@ func free(ring []plane.Point, x, base, width, size float64) bool {
 	return true
 }
 
+// hits says that a centred line of text crosses the outline of a piece.
+func (d *rollDrawing) hits(pieces []RollPiece, x, base, width, size float64) bool {
+	return slices.ContainsFunc(pieces, func(p RollPiece) bool {
+		for i, a := range p.Outline {
+			if crosses(plane.Point(d.at(a)), plane.Point(d.at(p.Outline[(i+1)%len(p.Outline)])), x-width/2, base-size, width, size) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// clear says that a centred line of text lies on the cloth beside all pieces.
+func (d *rollDrawing) clear(pieces []RollPiece, x, base, width, size float64) bool {
+	return x-width/2 > d.left && base-size > d.top && base < d.top+d.wide && !d.hits(pieces, x, base, width, size) &&
+		!slices.ContainsFunc(pieces, func(p RollPiece) bool {
+			ring := make([]plane.Point, len(p.Outline))
+			for i, q := range p.Outline {
+				ring[i] = plane.Point(d.at(q))
+			}
+			return plane.Contains(ring, plane.Point{X: x, Y: base})
+		})
+}
+
 // flaw is hatched, with its name on the side where no piece begins.
 func (d *rollDrawing) flaw(z Zone, pieces []RollPiece) {
 	d.box(areaFlaw, z.From, z.To)
@@ -225,17 +259,7 @@ func (d *rollDrawing) flaw(z Zone, pieces []RollPiece) {
 		name = "flaw"
 	}
 	x, y, below := (lo.X+hi.X)/2, lo.Y-1, hi.Y+small+0.5
-	hit := func(base float64) bool {
-		w := svg.TextWidth(name, small)
-		return slices.ContainsFunc(pieces, func(p RollPiece) bool {
-			for i, a := range p.Outline {
-				if crosses(plane.Point(d.at(a)), plane.Point(d.at(p.Outline[(i+1)%len(p.Outline)])), x-w/2, base-small, w, small) {
-					return true
-				}
-			}
-			return false
-		})
-	}
+	hit := func(base float64) bool { return d.hits(pieces, x, base, svg.TextWidth(name, small), small) }
 	if y-small < d.top || hit(y) && below < d.top+d.wide && !hit(below) {
 		y = below
 	}

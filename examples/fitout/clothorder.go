@@ -19,7 +19,7 @@ type clothOrder struct {
 
 const (
 	cutGap    = 4 * units.Millimetre // between cut lines: the line and the blade
-	layPlaces = 300_000              // tried in the search: a few seconds
+	layPlaces = 1_000_000            // tried in the search: a few seconds
 	keepLeast = 200 * units.Millimetre
 )
 
