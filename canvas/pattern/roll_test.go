@@ -190,8 +190,14 @@ func TestRollRefuses(t *testing.T) {
 func TestNumberBesideANarrowPiece(t *testing.T) {
 	r := deckRoll()
 	r.Pieces = []pattern.RollPiece{{Name: "half of a ring", Order: 7, Outline: []canvas.Point{
-		{X: 500 * mm, Y: 500 * mm}, {X: 545 * mm, Y: 500 * mm}, {X: 545 * mm, Y: 512 * mm}, {X: 512 * mm, Y: 512 * mm},
-		{X: 512 * mm, Y: 558 * mm}, {X: 545 * mm, Y: 558 * mm}, {X: 545 * mm, Y: 570 * mm}, {X: 500 * mm, Y: 570 * mm},
+		{X: 500 * mm, Y: 500 * mm},
+		{X: 545 * mm, Y: 500 * mm},
+		{X: 545 * mm, Y: 512 * mm},
+		{X: 512 * mm, Y: 512 * mm},
+		{X: 512 * mm, Y: 558 * mm},
+		{X: 545 * mm, Y: 558 * mm},
+		{X: 545 * mm, Y: 570 * mm},
+		{X: 500 * mm, Y: 570 * mm},
 	}}}
 	s, err := r.Draw()
 	if err != nil {
