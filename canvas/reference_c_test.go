@@ -30,8 +30,10 @@ func composedHandlers() map[string]refcheck.Handler {
 		"canvas.Panel.Fasteners#count": func(in refcheck.Inputs) (any, error) {
 			w := in.Length("width")
 			p := canvas.Panel{Name: "curtain", Edges: []canvas.Edge{
-				{Name: "bottom"}, {Name: "right", From: canvas.Point{X: w}},
-				{Name: "top", From: canvas.Point{X: w, Y: 1.8}}, {Name: "left", From: canvas.Point{Y: 1.8}},
+				{Name: "bottom"},
+				{Name: "right", From: canvas.Point{X: w}},
+				{Name: "top", From: canvas.Point{X: w, Y: 1.8}},
+				{Name: "left", From: canvas.Point{Y: 1.8}},
 			}}
 			places, err := p.Fasteners([]string{"top"}, in.Length("inset"), in.Length("most"))
 			return len(places), err
