@@ -45,8 +45,7 @@ func init() {
 		},
 	})
 	maps.Copy(exempt, map[string]string{
-		"Ride.Simulate": "tested against the exact linear oscillator, the static balance of Lie and rode.Solve, energy, and a chain of lumped masses",
-		"Ride.Realise":  "runs of Ride.Simulate and a fit",
+		"Ride.Realise": "runs of Ride.Simulate and a fit",
 	})
 }
 

@@ -38,6 +38,26 @@ func composedHandlers() map[string]refcheck.Handler {
 			places, err := p.Fasteners([]string{"top"}, in.Length("inset"), in.Length("most"))
 			return len(places), err
 		},
+		// Half a disk, thinned by a little more than an octagon lies within its circle.
+		"canvas.Piece.MarkingOut#side": func(in refcheck.Inputs) (any, error) {
+			d := in.Length("diameter")
+			p := canvas.Panel{Name: "half disk", Edges: []canvas.Edge{
+				{Name: "base"},
+				{Name: "arc", From: canvas.Point{X: d}, Course: canvas.Course{Curve: canvas.Arc, Depth: d / 2}},
+			}}
+			pieces, err := canvas.Cover{Panels: []canvas.Panel{p}}.Pieces(canvas.Cloth{})
+			if err != nil {
+				return nil, err
+			}
+			at, err := pieces[0].MarkingOut(in.Length("deviation"))
+			if err != nil {
+				return nil, err
+			}
+			if len(at) != 5 {
+				return nil, fmt.Errorf("%d points, and not half of eight and one", len(at))
+			}
+			return math.Hypot(float64(at[3].X-at[2].X), float64(at[3].Y-at[2].Y)) / float64(d), nil
+		},
 		"canvas.BottleCover.Cover#wall": func(in refcheck.Inputs) (any, error) {
 			const foot = 10 * units.Millimetre
 			v, err := canvas.BottleCover{

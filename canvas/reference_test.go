@@ -184,7 +184,6 @@ func TestReference(t *testing.T) {
 		Handlers: handlers,
 		Exempt: map[string]string{
 			"BiasBinding.Cloth": "custom of the trade, tested by laying out the strips; what is printed counts the short strips from the corners too",
-			"Piece.MarkingOut":  "thins a line, tested by how far it leaves it",
 		},
 		Bookkeeping: map[string]string{
 			"Cover.Quantities":   "adds up Panel.Length and Piece.Area, which have rows",
