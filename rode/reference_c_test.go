@@ -78,6 +78,14 @@ func composedHandlers() map[string]refcheck.Handler {
 			}
 			return len(plans[0].Lays), nil
 		},
+		// Links from one mark to the next, a shot apart.
+		"rode.MarkRode#links": func(in refcheck.Inputs) (any, error) {
+			m, err := rode.MarkRode(rode.MarkPlan{Every: units.Shot, Chain: units.Shot.Scale(3.5), Pitch: in.Length("pitch")})
+			if err != nil {
+				return nil, err
+			}
+			return m.Marks[1].Links, nil
+		},
 		"rode.SeizingTwine#turn": func(in refcheck.Inputs) (any, error) {
 			const thin = units.Length(1e-9)
 			one, err := rode.SeizingTwine(in.Length("rope"), thin, 1)

@@ -103,7 +103,6 @@ func counterSuite() refcheck.Suite {
 		Handlers: handlers,
 		Exempt: map[string]string{
 			"Calibration.Predict": "tested against lays drawn at random",
-			"MarkRode":            "counts links of the caller's pitch; tested against a walk along them",
 		},
 	}
 }
