@@ -28,19 +28,8 @@ func composedHandlers() map[string]refcheck.Handler {
 			e, err := rode.LinearStretch(in.Area("area").TimesPressure(in.Pressure("modulus"))).Strain(in.Force("load"))
 			return in.Length("length").Scale(e), err
 		},
-		// A curve through the printed point, at the load of another.
-		"rode.Stretch.Strain": func(in refcheck.Inputs) (any, error) {
-			e, err := rode.LinearStretch(in.Area("area").TimesPressure(in.Pressure("modulus"))).Strain(in.Force("load"))
-			return e * 1e6, err
-		},
-		"rode.RopeStretch": func(in refcheck.Inputs) (any, error) {
-			const breaking = 10 * units.Kilonewton
-			s, err := rode.RopeStretch(in.Text("fibre"), in.Text("construction"), breaking)
-			if err != nil {
-				return nil, err
-			}
-			return s.Strain(breaking.Scale(in.Float("loadpercent") / 100))
-		},
+		"rode.RopeStretch":    ropeStrain,
+		"rode.Stretch.Strain": ropeStrain,
 		"rode.Rope.New": func(in refcheck.Inputs) (any, error) {
 			const breaking = 10 * units.Kilonewton
 			worked, err := rode.RopeStretch(in.Text("fibre"), in.Text("construction"), breaking)
@@ -176,4 +165,14 @@ func dropped(in refcheck.Inputs) (rode.Rode, rode.Site, rode.Surge) {
 	return base, rode.Site{Depth: 1e-10}, rode.Surge{
 		Mass: units.Mass(float64(w) / g), Speed: units.Speed(math.Sqrt(2 * g * in.Length("drop").Metres())), Gust: w,
 	}
+}
+
+// ropeStrain is that of a worked rope by the catalogue.
+func ropeStrain(in refcheck.Inputs) (any, error) {
+	const breaking = 10 * units.Kilonewton
+	s, err := rode.RopeStretch(in.Text("fibre"), in.Text("construction"), breaking)
+	if err != nil {
+		return nil, err
+	}
+	return s.Strain(breaking.Scale(in.Float("loadpercent") / 100))
 }
