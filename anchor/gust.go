@@ -22,7 +22,8 @@ const (
 	// windward.
 	Land Spectrum = iota
 	// Sea is that of the Frøya measurements for winds off the open sea (ISO
-	// 19901-1:2005, annex A; NORSOK N-003; its formulas are recalled, not read):
+	// 19901-1:2005, annex A; NORSOK N-003; its formulas are recalled, and are those of
+	// an open library):
 	//
 	//	S = 320 (U0/10)² (z/10)^0.45 / (1 + F^0.468)^3.561,  F = 172 f (z/10)^(2/3) (U0/10)^-0.75
 	//

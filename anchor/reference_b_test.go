@@ -104,15 +104,5 @@ func handlersOfTide() map[string]refcheck.Handler {
 
 // exemptOfTide are the calculations of the same files that nobody has printed.
 func exemptOfTide() map[string]string {
-	return map[string]string{
-		"Tide.Between":   "lists turns; those of constituents are tested against a search second by second",
-		"Sounding.Depth": "a sum",
-		"SwingCircle":    "the distance of rode.Solve, which has rows, and the boat",
-		"ClearOf":        "plane geometry, tested against an exhaustive search",
-		"PlanNight":      "puts Sounding.DepthAt, rode.LengthFor and rode.Solve together, moment by moment",
-		"Place.From":     "Pythagoras",
-		"NewWatcher":     "false alarms and times to detect are measured on synthetic tracks",
-		"Watcher.Add":    "false alarms and times to detect are measured on synthetic tracks",
-		"Watch.Detect":   "false alarms and times to detect are measured on synthetic tracks",
-	}
+	return map[string]string{}
 }

@@ -102,17 +102,7 @@ func counterSuite() refcheck.Suite {
 	return refcheck.Suite{
 		Handlers: handlers,
 		Exempt: map[string]string{
-			"WheelFit.Fits":       "a comparison",
-			"ChainWheel.FitRope":  "compares with what the wheel's maker gives",
-			"Scale.Turns":         "a quotient on either side of the splice",
-			"Scale.Out":           "the inverse of Scale.Turns",
-			"Counter.Reading":     "counts pulses; Counter.Readings, which calls it, has rows",
-			"Counter.Length":      "the inverse of Counter.Readings, tested against it",
 			"Calibration.Predict": "tested against lays drawn at random",
-			"ProposeLays":         "tested against lays drawn at random",
-			"MarkRode":            "counts links of the caller's pitch; tested against a walk along them",
-			"Marks.Table":         "prints",
-			"LockerRules":         "lists the rules, which have rows",
 		},
 	}
 }

@@ -15,28 +15,8 @@ func snubberSuite() refcheck.Suite {
 
 // snubberExempt are the calculations without a row.
 var snubberExempt = map[string]string{
-	"PieceEnergy.Total":    "a sum",
-	"Surge.Kinetic":        "m v²/2",
-	"SurgePeak.Share":      "a ratio",
-	"SurgePeak.LeastSlack": "the distance between two points of a State",
-	"State.HookHeight":     "a difference",
-	"Rode.Snub":            "adds a piece to a list",
-	"SnubberLength":        "turns SolveSurge round, tested against it",
-	"CompareSnubbers":      "sets solutions of SolveSurge side by side",
-	"SnubberOption.Holds":  "a comparison",
-	"HangBridle":           "joins SolveBridle to Solve, tested against both",
-	"Craft.CheckCleat":     "ratios to StrongPointLoad and LineOfStrongPoint, which have rows",
-	"Thimble.FitsRope":     "comparisons",
-	"Thimble.Eye":          "sums",
-	"Shackle.FitsChain":    "comparisons",
-	"Shackle.FitsThimble":  "comparisons",
-	"ChooseShackle":        "picks from a list",
-	"ChooseSleeve":         "picks from a list by NeedSleeve, which has rows",
-	"Fairlead.Sleeve":      "sums of the caller's lengths",
-	"PinShear":             "force over area",
-	"SeizingTwine":         "geometry of turns; its example is worked by hand",
-	"BitterEndLashing":     "KnotFactor, which has rows, times the caller's cord",
-	"CutList.Shopping":     "sums of EyeSplice.Allowance, which has rows",
+	"Fairlead.Sleeve":  "sums of the caller's lengths",
+	"BitterEndLashing": "KnotFactor, which has rows, times the caller's cord",
 }
 
 func snubberHandlers() map[string]refcheck.Handler {

@@ -1,6 +1,9 @@
 package units_test
 
 import (
+	"reflect"
+	"slices"
+	"strings"
 	"testing"
 
 	"example.com/forepeak/internal/refcheck"
@@ -62,10 +65,45 @@ func TestReference(t *testing.T) {
 		"units.Shackle":     func(refcheck.Inputs) (any, error) { return units.Shackle, nil },
 		"units.CableLength": func(refcheck.Inputs) (any, error) { return units.CableLength, nil },
 	}
+	for name := range strings.FieldsSeq(accessors) {
+		handlers["units."+name] = read(name)
+	}
+	for name, f := range map[string]refcheck.Handler{
+		"Current.TimesResistance": func(in refcheck.Inputs) (any, error) {
+			return in.Current("current").TimesResistance(in.Resistance("resistance")), nil
+		},
+		"Resistance.TimesCurrent": func(in refcheck.Inputs) (any, error) {
+			return in.Resistance("resistance").TimesCurrent(in.Current("current")), nil
+		},
+		"Voltage.PerResistance": func(in refcheck.Inputs) (any, error) {
+			return in.Voltage("voltage").PerResistance(in.Resistance("resistance")), nil
+		},
+		"Voltage.PerCurrent": func(in refcheck.Inputs) (any, error) {
+			return in.Voltage("voltage").PerCurrent(in.Current("current")), nil
+		},
+		"Current.TimesVoltage": func(in refcheck.Inputs) (any, error) {
+			return in.Current("current").TimesVoltage(in.Voltage("voltage")), nil
+		},
+		"Power.PerVoltage": func(in refcheck.Inputs) (any, error) {
+			return in.Power("power").PerVoltage(in.Voltage("voltage")), nil
+		},
+		"Force.PerArea":      func(in refcheck.Inputs) (any, error) { return in.Force("force").PerArea(in.Area("area")), nil },
+		"Pressure.TimesArea": func(in refcheck.Inputs) (any, error) { return in.Pressure("pressure").TimesArea(in.Area("area")), nil },
+		"Mass.PerDensity":    func(in refcheck.Inputs) (any, error) { return in.Mass("mass").PerDensity(in.Density("density")), nil },
+		"Density.TimesVolume": func(in refcheck.Inputs) (any, error) {
+			return in.Density("density").TimesVolume(in.Volume("volume")), nil
+		},
+		"Force.PerLength": func(in refcheck.Inputs) (any, error) { return in.Force("force").PerLength(in.Length("length")), nil },
+		"Length.TimesStiffness": func(in refcheck.Inputs) (any, error) {
+			return in.Length("length").TimesStiffness(in.Stiffness("stiffness")), nil
+		},
+	} {
+		handlers["units."+name] = f
+	}
 	exempt := map[string]string{}
 	bookkeeping := map[string]string{"FromDuration": "a change of type: nanoseconds to seconds"}
 	for _, k := range kinds {
-		exempt[k.name] = "the methods without rows: Parse with the same factors has them; accessors are compared with exact rational factors, products with dimensions"
+		exempt[k.name] = "the methods without rows: accessors are compared with exact rational factors, products with dimensions"
 		bookkeeping[k.name+"Units"] = "lists of names"
 	}
 	refcheck.Run(t, refcheck.Suite{Package: "units", Handlers: handlers, Exempt: exempt, Bookkeeping: bookkeeping})
@@ -73,4 +111,40 @@ func TestReference(t *testing.T) {
 
 func parsed[Q any](parse func(string) (Q, error)) refcheck.Handler {
 	return func(in refcheck.Inputs) (any, error) { return parse(in.Text("in")) }
+}
+
+// accessors have a row with the printed size of their unit.
+const accessors = `
+	Length.Fathoms Area.SquareFeet Area.SquareInches Area.SquareYards Area.CircularMils Volume.CubicFeet
+	Volume.CubicInches Volume.USGallons Volume.ImperialGallons Mass.Pounds Mass.Ounces Mass.LongTons
+	Mass.ShortTons Force.PoundsForce Force.KilogramsForce LinearDensity.PoundsPerFoot
+	ForcePerLength.PoundsForcePerFoot ForcePerLength.PoundsForcePerInch Pressure.PoundsPerSquareInch
+	Pressure.PoundsPerSquareFoot Speed.Knots Speed.KilometresPerHour Speed.MilesPerHour
+	Speed.FeetPerMinute Speed.MetresPerMinute Acceleration.FeetPerSecondSquared
+	Acceleration.StandardGravities Angle.Degrees Angle.Turns AngularSpeed.RevolutionsPerMinute
+	Density.PoundsPerCubicFoot Density.PoundsPerCubicInch Time.Days Time.Hours Energy.FootPoundsForce
+	Energy.KilowattHours Energy.WattHours Power.MetricHorsepower Torque.PoundForceFeet
+	Torque.PoundForceInches Torque.KilogramForceMetres Charge.AmpereHours Charge.MilliampereHours
+	Stiffness.PoundsForcePerInch Stiffness.PoundsForcePerFoot Length.Millimetres Length.Centimetres
+	Length.Kilometres Area.SquareMillimetres Area.SquareCentimetres Volume.Millilitres Mass.Grams
+	Force.Kilonewtons Pressure.NewtonsPerSquareMillimetre Pressure.Hectopascals Pressure.Gigapascals
+	Density.GramsPerCubicCentimetre Density.KilogramsPerLitre Time.Milliseconds Frequency.Kilohertz
+	Power.Milliwatts Power.Kilowatts Current.Milliamperes Current.Kiloamperes Voltage.Millivolts
+	Voltage.Kilovolts Resistance.Microhms MagneticFlux.Milliwebers Inductance.Microhenries
+	Inductance.Millihenries Resistance.Milliohms Resistance.Megohms Energy.Megajoules Energy.Kilojoules
+	Torque.KilonewtonMetres Length.Micrometres Volume.Litres Mass.Tonnes LinearDensity.Tex Pressure.Bars
+	Power.MechanicalHorsepower Time.Minutes
+`
+
+// read is an accessor of what a row gives.
+func read(name string) refcheck.Handler {
+	quantity, method, _ := strings.Cut(name, ".")
+	k := kinds[slices.IndexFunc(kinds, func(k kind) bool { return k.name == quantity })]
+	return func(in refcheck.Inputs) (any, error) {
+		v, err := k.parse(in.Text("in"))
+		if err != nil {
+			return nil, err
+		}
+		return reflect.ValueOf(k.of(v)).MethodByName(method).Call(nil)[0].Float(), nil
+	}
 }

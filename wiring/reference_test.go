@@ -200,29 +200,14 @@ func practice(in refcheck.Inputs) (wiring.Solution, error) {
 
 // exempt are calculations for which nothing printed was found.
 var exempt = map[string]string{
-	"Battery.InternalResistance": "a rule of thumb that the doc comment calls one",
-	"Battery.ChargeTaken":        "a share of RunTime, which has rows; tested against it",
-	"SteadyTemperature":          "the inverse of SteadyCurrent, which has rows; tested against it",
-	"TemperatureAfter":           "tests compare it with Euler integration of the heat balance of SteadyCurrent, which has rows",
-	"CarriedFor":                 "the inverse of TemperatureAfter; tested against it and against Withstand, which has rows",
-	"TimeConstant":               "a time of TemperatureAfter; tests compare it with a rule of IEC 60092-352 as recalled",
-	"CheckDisconnects":           "compares solutions of Solve, which has rows, with the maker's limits",
-	"Withdraw":                   "adds up solutions of Solve, which has rows, and Battery.ChargeTaken",
-	"CheckHull":                  "solutions of Solve, which has rows; tests compare insulation and fault currents with sums by hand",
-	"FaultCurrents":              "solutions of Solve, which has rows; tests compare them with Ohm's law",
-	"StudyFaults":                "FaultCurrents, PublishedBand and Withstand, of which the last two have rows; tests compare it with a fault worked by hand",
-	"Selective":                  "compares two bands; tests look at every current",
-	"RideThrough":                "a sum over a band; tests work it by hand",
-	"PlanHunt":                   "tests compare it with every order of tests",
-	"ExpectReadings":             "solutions of Solve, which has rows; tests compare it with readings drawn at random",
-	"SizeRuns":                   "tests compare it with every combination",
-	"TypicalSpread":              "a guess that the doc comment calls one",
-	"TellTrip":                   "compares a time with a band",
-	"TellResistance":             "compares two intervals",
+	"TimeConstant": "a time of TemperatureAfter; tests compare it with a rule of IEC 60092-352 as recalled",
+	"Selective":    "compares two bands; tests look at every current",
 }
 
 // bookkeeping computes nothing that could have been printed.
 var bookkeeping = map[string]string{
+	"TypicalSpread":        "a list of guesses, as its doc comment says",
+	"TellResistance":       "compares two intervals",
 	"AllRules":             "a list",
 	"PreferredRatings":     "a list, whose values have rows under Ratings.AtLeast",
 	"NewStock":             "checks and sorts the caller's list",

@@ -98,6 +98,14 @@ func source(in refcheck.Inputs) wiring.Battery {
 // starter is what such a battery does to a resistance, or to a current, through a
 // corroded joint if the row has one.
 func starter(in refcheck.Inputs) (wiring.Branch, error) {
+	st, err := wiring.Solve(starterCircuit(in), wiring.Conditions{Copper: units.Celsius(20)})
+	if err != nil {
+		return wiring.Branch{}, err
+	}
+	return st.Branch("motor")
+}
+
+func starterCircuit(in refcheck.Inputs) wiring.Circuit {
 	battery := source(in)
 	var load wiring.Load
 	if in.Has("current") {
@@ -115,11 +123,7 @@ func starter(in refcheck.Inputs) (wiring.Branch, error) {
 			Name: "joint", From: "+", To: "motor +", Contact: &wiring.Contact{Role: wiring.Terminal, Resistance: in.Resistance("joint")},
 		})
 	}
-	st, err := wiring.Solve(c, wiring.Conditions{Copper: units.Celsius(20)})
-	if err != nil {
-		return wiring.Branch{}, err
-	}
-	return st.Branch("motor")
+	return c
 }
 
 // motor has a constant field and no losses but in its resistance. Its flux is that of a

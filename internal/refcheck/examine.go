@@ -19,7 +19,7 @@ type Suite struct {
 	Exempt map[string]string
 
 	// Bookkeeping is what is no calculation, by the same names: lists, look-ups,
-	// copies, constructors. String, Format, GoString, Error, Unwrap, Is, As,
+	// copies, constructors, plain sums and comparisons. String, Format, GoString, Error, Unwrap, Is, As,
 	// Marshal..., Unmarshal... and Append... methods need no entry.
 	Bookkeeping map[string]string
 }

@@ -95,7 +95,7 @@ func TestSection(t *testing.T) {
 
 - ` + "`Parse`" + `: reads &lt;text>
 
-**Nothing to check: lists, look-ups and copies**
+**Nothing to check: lists, look-ups, copies, sums and comparisons**
 
 - ` + "`Elsewhere`" + `: prints
 `

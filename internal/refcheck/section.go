@@ -19,7 +19,7 @@ func (f findings) section() string {
 	f.writeWidened(&b)
 	f.writeCalculations(&b, number)
 	writeReasons(&b, "Calculations without a published value", f.suite.Exempt)
-	writeReasons(&b, "Nothing to check: lists, look-ups and copies", f.suite.Bookkeeping)
+	writeReasons(&b, "Nothing to check: lists, look-ups, copies, sums and comparisons", f.suite.Bookkeeping)
 	return b.String()
 }
 
