@@ -12,7 +12,7 @@ func (g *forms) loss(a, b *form, dx, dy float64, near []int32) float64 {
 		a, b, dx, dy = b, a, -dx, -dy
 	}
 	if g.tables != nil {
-		if t := g.table(a, b); t.kinds != nil {
+		if t := g.table(a, b); t.cells != nil {
 			return t.at(g, a, b, dx, dy, near)
 		}
 	}

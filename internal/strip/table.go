@@ -23,23 +23,16 @@ type table struct {
 	x0, y0     float64 // of the first cell
 	perX, perY float64 // cells in a unit
 	side       int     // cells along each side
-	kinds      []uint8 // of the cells, row by row; nil if a table does not pay
-	cells      []cell
-	loss       []float32 // at their corners
-	edges      []edge    // of the convolution, upwards
+	cells      []cell  // row by row, with one more at the end of each and a row more; nil if a table does not pay
+	edges      []edge  // of the convolution, upwards
 	near       []uint32
 }
 
-// Kinds of cells.
-const (
-	apart uint8 = iota // no overlap
-	lapped
-	mixed
-)
-
-// cell is where to find the edges that decide, and what is known without them.
+// cell is where to find the edges that decide, and what is known without them:
+// where there are none, the forms overlap if base is not 0.
 type cell struct {
-	first uint32 // in near
+	loss  float32 // at its lower left corner
+	first uint32  // in near
 	count uint16
 	base  int16 // winding number due to all others
 }
@@ -55,26 +48,21 @@ type edge struct {
 func (t *table) at(g *forms, a, b *form, dx, dy float64, near []int32) float64 {
 	u, v := float64((dx-t.x0)*t.perX), float64((dy-t.y0)*t.perY)
 	i, j := min(int(u), t.side-1), min(int(v), t.side-1)
-	switch t.kinds[j*t.side+i] {
-	case apart:
+	k := j*(t.side+1) + i
+	low, high := t.cells[k:k+2], t.cells[k+t.side+1:k+t.side+3]
+	if c := &low[0]; c.count == 0 && c.base == 0 || c.count > 0 && !t.overlap(g, a, b, dx, dy, near, c) {
 		return 0
-	case mixed:
-		if !t.overlap(g, a, b, dx, dy, near, t.cells[j*t.side+i]) {
-			return 0
-		}
 	}
 	u -= float64(i)
 	v -= float64(j)
-	low := t.loss[j*(t.side+1)+i:]
-	high := t.loss[(j+1)*(t.side+1)+i:]
-	l0, l1 := float64(low[0]), float64(high[0])
-	l0 += float64(u * (float64(low[1]) - l0))
-	l1 += float64(u * (float64(high[1]) - l1))
+	l0, l1 := float64(low[0].loss), float64(high[0].loss)
+	l0 += float64(u * (float64(low[1].loss) - l0))
+	l1 += float64(u * (float64(high[1].loss) - l1))
 	return l0 + float64(v*(l1-l0))
 }
 
 // overlap answers for a position in a cell that edges cross.
-func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c cell) bool {
+func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c *cell) bool {
 	winding := int32(c.base)
 	for _, k := range t.near[c.first : c.first+uint32(c.count)] {
 		e := &t.edges[k]
@@ -132,7 +120,7 @@ func (g *forms) newTable(a, b *form) *table {
 	if len(t.edges) > mostEdges {
 		return &table{}
 	}
-	t.kinds, t.cells, t.loss = make([]uint8, n*n), make([]cell, n*n), make([]float32, (n+1)*(n+1))
+	t.cells = make([]cell, (n+1)*(n+1))
 	for j := range n {
 		t.fillRow(j)
 	}
@@ -140,7 +128,7 @@ func (g *forms) newTable(a, b *form) *table {
 		dy := t.y0 + float64(float64(j)/t.perY)
 		for i := range n + 1 {
 			dx := t.x0 + float64(float64(i)/t.perX)
-			t.loss[j*(n+1)+i] = float32(g.badness(a, b, dx, dy))
+			t.cells[j*(n+1)+i].loss = float32(g.badness(a, b, dx, dy))
 		}
 	}
 	return t
@@ -227,7 +215,8 @@ func (t *table) fillRow(j int) {
 	for i := range t.side {
 		x0 := t.x0 + float64(float64(i)/t.perX) - 1
 		x1 := t.x0 + float64(float64(i+1)/t.perX) + 1
-		c := cell{first: uint32(len(t.near))}
+		c := &t.cells[j*(t.side+1)+i]
+		c.first = uint32(len(t.near))
 		crossed := false
 		for _, s := range row {
 			if s.x0 > x1 {
@@ -250,13 +239,8 @@ func (t *table) fillRow(j int) {
 				}
 			}
 			t.near = t.near[:c.first]
-			if c.base != 0 {
-				t.kinds[j*t.side+i] = lapped
-			}
 			continue
 		}
-		t.kinds[j*t.side+i] = mixed
 		c.count = uint16(len(t.near) - int(c.first))
-		t.cells[j*t.side+i] = c
 	}
 }
