@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding"
 	"encoding/json"
 	"errors"
@@ -61,7 +62,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 	if t, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		var s string
 		if json.Unmarshal(raw, &s) != nil {
-			return &fileError{field, show(raw), `text in quotes, such as ` + example(v)}
+			return &fileError{field, show(raw), `text in quotes, such as ` + cmp.Or(sample(field), example(v))}
 		}
 		if err := t.UnmarshalText([]byte(s)); err != nil {
 			return refused(field, raw, v, err)
@@ -169,6 +170,13 @@ func refused(field string, raw json.RawMessage, v reflect.Value, err error) erro
 	if p.Accepted != nil {
 		want += " in " + strings.Join(p.Accepted, ", ")
 	}
+	// Of a unit that is missing the package names those of chain where thread is wanted.
+	reason, hint, missing := strings.Cut(p.Reason, ": write for example")
+	if s := sample(field); missing && s != "" {
+		if _, unit, _ := strings.Cut(strings.Trim(s, `"`), " "); !strings.Contains(hint, " "+unit) {
+			return &fileError{field, show(raw) + " (" + reason + ")", want + ", such as " + s}
+		}
+	}
 	return &fileError{field, show(raw) + " (" + p.Reason + ")", want}
 }
 
@@ -182,6 +190,24 @@ func example(v reflect.Value) string {
 		return `"2030-05-17T20:00:00Z"`
 	}
 	return fmt.Sprintf("%q", one.Interface())
+}
+
+// sample is what a demo boat's file has in a field, "" where it has none.
+func sample(field string) string {
+	at := json.RawMessage(dunlin)
+	for name := range strings.FieldsFuncSeq(field, func(r rune) bool { return strings.ContainsRune(".[]", r) }) {
+		var fields map[string]json.RawMessage
+		var items []json.RawMessage
+		switch {
+		case json.Unmarshal(at, &fields) == nil:
+			at = fields[name]
+		case json.Unmarshal(at, &items) == nil && len(items) > 0: // any entry will do
+			at = items[0]
+		default:
+			return ""
+		}
+	}
+	return string(at)
 }
 
 func show(raw json.RawMessage) string {

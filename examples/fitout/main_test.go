@@ -102,12 +102,17 @@ func TestDemoBoats(t *testing.T) {
 func TestMistakes(t *testing.T) {
 	for _, c := range []struct{ old, new, want string }{
 		{`"waterline": "9.1 m"`, `"waterline": "9.1"`, `boat.waterline: found "9.1" (the unit is missing: write for example 9.1 m or 9.1 ft); accepted: a length`},
-		{`"waterline": "9.1 m"`, `"waterline": 9.1`, `boat.waterline: found 9.1; accepted: text in quotes, such as "1 m"`},
+		{`"waterline": "9.1 m"`, `"waterline": 9.1`, `boat.waterline: found 9.1; accepted: text in quotes, such as "9.1 m"`},
 		{`"waterline": "9.1 m"`, `"waterline": "9.1 kg"`, `boat.waterline: found "9.1 kg" ("kg" is a unit of mass); accepted: a length in m, `},
 		{`"waterline": "9.1 m"`, `"waterline": "91 m"`, `boat.waterline: found 91.00 m; accepted: 5.20 m to 10.4 m`},
 		{`"waterline": "9.1 m"`, `"waterlin": "9.1 m"`, `boat.waterlin: found a field that is not known; accepted: hulls, length, waterline,`},
 		{`"waterline": "9.1 m",`, ``, `boat.waterline: found nothing; accepted: the field is needed`},
 		{`"waterline": "9.1 m",`, `"waterline": "9.1 m", "waterline": "9 m",`, `boat.waterline: found the field twice; accepted: once`},
+		{`"thread": "90 tex"`, `"thread": 90`, `canvas.thread: found 90; accepted: text in quotes, such as "90 tex"`},
+		{`"thread": "90 tex"`, `"thread": "90"`, `canvas.thread: found "90" (the unit is missing); accepted: a linear density, such as "90 tex"`},
+		{`"worn": "7.7 mm"`, `"worn": 7.7`, `rode.pieces[0].worn: found 7.7; accepted: text in quotes, such as "7.7 mm"`},
+		{`"ease": "12 mm"`, `"ease": 12`, `canvas.gasBottle.ease: found 12; accepted: text in quotes, such as "12 mm"`},
+		{`"metalHull": true`, `"metalHull": true, "carries": 200`, `electrics.carries: found 200; accepted: text in quotes, such as "1 A"`},
 		{`"hulls": 1`, `"hulls": 1.5`, `boat.hulls: found 1.5; accepted: a whole number`},
 		{`"hulls": 1`, `"hulls": 3`, `boat.hulls: found 3; accepted: 1 to 2`},
 		{`"hulls": 1`, `"hulls": null`, `boat.hulls: found null; accepted: a whole number`},
