@@ -357,6 +357,7 @@ func (p *plan) writeCanvas(s *section) error {
 			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
 		}
 	}
+	s.assume(fmt.Sprintf("%.0f %% of the thread is wasted; webbing is turned in by %.0f mm at each end.", 100*spec.sewing().Waste, webbingEnd.Millimetres()))
 	p.writeAwning(s) // the last of them
 	s.do("Cut and sew %s from the patterns, which are true to scale: %.1f m² of cloth in all.", strings.Join(titles, ", "), total)
 	s.check(dryFit, "Square on every sheet of the patterns", "100 mm, both ways")

@@ -177,12 +177,18 @@ func (p *plan) writeChainwork(s *section) error {
 
 func (p *plan) writeCounter(s *section) {
 	c, f := p.chainwork, p.boat
+	for _, m := range append(slices.Clone(c.fit.Misfits), c.ropeMisfits...) {
+		s.warn("The windlass: %s.", m)
+	}
+	if !c.fit.Fits() {
+		s.say("What a turn pays out is not to be relied on as long as the chain does not lie in the pockets.")
+		s.do("Do not set the chain counter yet: the wheel does not fit the %s. With a wheel cut for a pitch of %.4g mm and %.4g mm wire, set it to twice that wheel's pockets times the pitch.",
+			c.chain.Name(), c.chain.Pitch.Millimetres(), c.chain.Wire.Millimetres())
+		return
+	}
 	s.say("%d pockets and a pitch of %.4g mm pay out %.1f cm a turn. Set to %.1f cm, as it is, the counter reads %+.1f %%: when it shows %.0f m, %.1f to %.1f m are out.",
 		f.Windlass.Pockets, c.chain.Pitch.Millimetres(), c.fit.Payout.Centimetres(), f.Windlass.Setting.Centimetres(), 100*c.reads,
 		c.shown.Metres(), c.out.Low.Metres(), c.out.High.Metres())
-	for _, m := range append(c.fit.Misfits, c.ropeMisfits...) {
-		s.warn("The windlass: %s.", m)
-	}
 	if len(c.lays) > 0 {
 		t := table{Caption: "Ways to set it by a tape on a quay, each to 1 mm a turn: lay chain out and compare", Head: []string{"how the counter is read", "times", "chain to handle, m"}}
 		for _, l := range c.lays {
@@ -190,6 +196,7 @@ func (p *plan) writeCounter(s *section) {
 		}
 		s.table(t)
 	}
+	s.assume(fmt.Sprintf("Laying chain on a quay, the tape is good to %.0f cm and the hand to %.0f cm.", layErrors.Tape.Centimetres(), layErrors.Repeat.Centimetres()))
 	s.do("Set the chain counter to %.1f cm a turn (it reads %+.1f %% as it is).", c.fit.Payout.Centimetres(), 100*c.reads)
 	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
 		fmt.Sprintf("links lie in their pockets; end to end they creep %.1f mm of the %.1f mm of play", c.fit.Creep.Abs().Millimetres(), f.Windlass.Play.Millimetres()))

@@ -46,6 +46,10 @@ func (p *plan) answers() []answer {
 			words(n.option.Holds(), "long enough", "too short"),
 		})
 	}
+	if l := p.lift; l != nil && p.boat.Windlass.Rated > 0 {
+		has := p.boat.Windlass.Rated.Per(l.lifting)
+		list = append(list, answer{"windlass's rated pull over what it lifts", has, "%.1f", words(has >= 1, "lifts it", "too weak")})
+	}
 	if e := p.electrics; e != nil {
 		list = append(list,
 			answer{"motor on a tired bank", e.weakVolts.Volts(), "%.2f V", words(e.weakVolts >= p.boat.Electrics.LeastVolts, "enough", "run the engine")},
@@ -101,6 +105,9 @@ func doubtsOf(f *boatFile) []doubt {
 		if left := piece.StrengthLeft; left != 0 {
 			list = append(list, doubt{"strength left in the rope", left, 0.5, min(1, left+0.1), "%.1f", func(f *boatFile, x float64) { f.Rode.Pieces[i].StrengthLeft = x }, "sun and salt, not to be seen", anchoring})
 		}
+	}
+	if w := f.Windlass; w != nil && w.Rated > 0 {
+		list = append(list, doubt{"what the bow roller passes on", w.Roller, 0.7, 0.95, "%.2f", func(f *boatFile, x float64) { f.Windlass.Roller = x }, "it does not turn; it turns like new", anchoring})
 	}
 	if n := f.Snubber; n != nil {
 		list = append(list, doubt{"speed of falling back", n.Speed.MetresPerSecond(), 0.3, 1, "%.1f m/s", func(f *boatFile, x float64) { f.Snubber.Speed = units.MetrePerSecond.Scale(x) }, "slight sea; steep chop", anchoring})
@@ -197,7 +204,7 @@ func (p *plan) try(d doubt) effect {
 }
 
 // doubts is the section on what the answers hang on.
-func (p *plan) doubts() (*section, error) {
+func (p *plan) doubts(sections []*section) (*section, error) {
 	s := &section{ID: "doubts", Title: "What the answers hang on"}
 	var effects []effect
 	for _, d := range doubtsOf(p.boat) {
@@ -220,6 +227,13 @@ func (p *plan) doubts() (*section, error) {
 	for _, e := range effects {
 		for _, f := range e.flips {
 			s.item("%s: %s.", e.name, f)
+		}
+	}
+	s.head("Assumed")
+	s.say("What no boat file says, and the plan takes as given:")
+	for _, other := range sections {
+		for _, a := range other.assumed {
+			s.item("%s", a)
 		}
 	}
 	s.do("The answers hang most on: %s. Look at what they would overturn.", strings.Join(names, "; "))

@@ -116,7 +116,7 @@ func (p *plan) lengthTable() table {
 		t.Rows = append(t.Rows, r)
 	}
 	if p.tooShort() {
-		t.Caption += " (*: all of it, and not enough)"
+		t.Caption += " (*: too short)"
 	}
 	return t
 }

@@ -110,6 +110,7 @@ func (p *plan) writeNight(s *section) error {
 	s.check(firstNight, fmt.Sprintf("Sounder at the lowest water, %s", low.At.Format("15:04")),
 		fmt.Sprintf("%.1f m where the anchor lies, by the tide as predicted", (low.Depth-n.asked.Sounding.Offset).Metres()))
 	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %.0f m", n.alarm.Radius.Metres()))
+	s.assume(fmt.Sprintf("95 of 100 positions of the receiver are within %.1f m.", receiver.Metres()))
 	s.figure(figure{"night.svg", "Depth, scope and load over the tide", p.drawNight})
 	s.figure(figure{"swing.svg", "Room to swing", p.drawSwing})
 	return nil

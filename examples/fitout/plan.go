@@ -26,6 +26,7 @@ type plan struct {
 	overnight *night     // nil where the file has none
 	snubber   *snubber   // nil where the file has none, or no depth and wind leave chain for it
 	electrics *electrics // nil where the file has none
+	lift      *lift      // nil without a windlass
 	canvas    *sailcloth // nil where the file has none
 }
 
@@ -85,6 +86,9 @@ func (f *boatFile) makePlan() (*plan, error) {
 		return nil, err
 	}
 	if p.electrics, err = f.makeElectrics(); err != nil {
+		return nil, err
+	}
+	if p.lift, err = p.makeLift(); err != nil {
 		return nil, err
 	}
 	p.canvas, err = f.makeCanvas()

@@ -10,19 +10,23 @@ import (
 )
 
 // anchored is Dunlin's file without canvas and electrics.
-var anchored = func() string {
+var anchored = without("canvas", "electrics")
+
+// without is Dunlin's file without some of its parts.
+func without(parts ...string) string {
 	var f map[string]json.RawMessage
 	if err := json.Unmarshal(dunlin, &f); err != nil {
 		panic(err)
 	}
-	delete(f, "canvas")
-	delete(f, "electrics")
+	for _, part := range parts {
+		delete(f, part)
+	}
 	data, err := json.MarshalIndent(f, "", " ")
 	if err != nil {
 		panic(err)
 	}
 	return string(data)
-}()
+}
 
 // says fails where a report lacks a text, wherever its lines break.
 func (p planned) says(t *testing.T, wants ...string) {

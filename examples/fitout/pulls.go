@@ -162,8 +162,9 @@ func (p *plan) writePulls(s *section) error {
 			break
 		}
 	}
-	s.do("Set the anchor gently, then raise the revolutions slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for the gusts (%.0f kn) of a forecast of %.0f kn and no more; sheered by %.0f°, for those of %.0f kn.",
+	s.do("Set the anchor gently, then slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for the gusts (%.0f kn) of a %.0f kn forecast and no more; sheered by %.0f°, for those of %.0f kn.",
 		h.proof.Low.Kilonewtons(), h.proved.Knots(), forecast.Knots(), sheerAngle.Degrees(), h.provedSheered.Scale(1/p.pulls.gust).Knots())
+	s.assume(fmt.Sprintf("The forecast is a mean of %.0f min at 10 m height, a gust lasts %.0f s, and she sheers by %.0f°.", forecastOver.Minutes(), gustOver.Seconds(), sheerAngle.Degrees()))
 	s.check(measure, "Height of the bow roller above the water, and of the sounder's transducer below it",
 		fmt.Sprintf("%.2f m and %.2f m, as in the boat file", f.Boat.Roller.Metres(), f.Boat.Sounder.Metres()))
 	s.check(firstNight, "Revolutions slowly up to full astern, for half a minute, with two marks ashore in line abeam",

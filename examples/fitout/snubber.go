@@ -325,6 +325,8 @@ func (p *plan) writeSnubber(s *section) error {
 		s.check(firstNight, fmt.Sprintf("In %.1f m: hook the %s on at %.0f m, let out %.0f m of chain more", n.cell.low.Metres(), word, n.at.Metres(), spec.Slack.Metres()),
 			fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
 	}
+	s.assume("A tenth of the boat's mass in water moves with her when she falls back.")
+	s.assume("The bow throws the anchor on its roller with 1 g up and down, and 20° of pitch and 25° of heel.")
 	s.figure(figure{"snubber.svg", "From above and from the side", p.drawBow})
 	s.caution("A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
 	return nil

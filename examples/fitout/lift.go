@@ -1,0 +1,146 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/forepeak/anchor"
+	"example.com/forepeak/units"
+	"example.com/forepeak/wiring"
+)
+
+// lift is what the windlass has to pull at its wheel in the deepest water of the
+// file, and what it can.
+type lift struct {
+	deep     units.Length // at high water
+	reaches  units.Length // depth down to which its rated pull lifts; 0 for none
+	out      units.Length // of rode, up and down
+	hanging  units.Force  // rode and anchor, on the roller
+	set      units.Force  // that full astern set the anchor with, at most
+	lifting  units.Force  // at the wheel
+	breaking units.Force  // at the wheel, the anchor still in the bed
+	// most is the pull at which it stalls, 0 where nothing says it; weak that on a
+	// tired cold bank, 0 without electrics.
+	most, weak units.Force
+	torque     units.Torque // on the motor's shaft while it lifts; 0 without electrics
+}
+
+func (p *plan) makeLift() (*lift, error) {
+	f, w := p.boat, p.boat.Windlass
+	if w == nil {
+		return nil, nil
+	}
+	l := &lift{deep: slices.Max(f.Place.LowWater) + f.Place.Range, set: p.hold.proof.High, most: w.Most}
+	var err error
+	if l.hanging, l.out, err = p.hangs(l.deep); err != nil {
+		return nil, fmt.Errorf("windlass: %w", err)
+	}
+	l.lifting, l.breaking = l.hanging.Scale(1/w.Roller), (l.hanging + l.set).Scale(1/w.Roller)
+	for d := 1 * units.Metre; d <= l.deep && w.Rated > 0; d += 1 * units.Metre {
+		h, _, err := p.hangs(d)
+		if err != nil {
+			return nil, fmt.Errorf("windlass: %w", err)
+		}
+		if h.Scale(1/w.Roller) <= w.Rated {
+			l.reaches = d
+		}
+	}
+	if e := p.electrics; e != nil && w.Rated > 0 {
+		// The gear passes on of every torque what it passes on of the rated one.
+		perTorque := w.Rated.Newtons() / f.Electrics.Rated.Torque.NewtonMetres()
+		l.torque = units.NewtonMetre.Scale(l.lifting.Newtons() / perTorque)
+		pull := func(stall units.Current) units.Force {
+			m := &e.windlass.Motor
+			return units.Newton.Scale(perTorque * (m.Efficiency*float64(m.Flux)*float64(stall) - float64(m.Drag)))
+		}
+		weak, err := f.Electrics.weakStall(e)
+		if err != nil {
+			return nil, fmt.Errorf("electrics: %w", err)
+		}
+		l.weak = pull(weak)
+		if l.most == 0 {
+			l.most = pull(e.stall)
+		}
+		l.weak = min(l.weak, l.most)
+	}
+	return l, nil
+}
+
+// hangs is what is on the roller when rode and anchor hang free in a depth.
+func (p *plan) hangs(deep units.Length) (weight units.Force, out units.Length, err error) {
+	site := p.site(deep, 0)
+	out = min(site.Rise(), p.rode.Length())
+	weight, err = anchor.HangingWeight(p.rode, site, p.boat.Anchor.Mass, out)
+	return weight, out, err
+}
+
+// weakStall is the current of the motor held fast on a tired cold bank.
+func (s *electricsSpec) weakStall(e *electrics) (units.Current, error) {
+	w := e.windlass
+	w.Bank.Charge, w.Bank.Temperature = tiredCharge, units.Celsius(tiredCelsius)
+	c, err := w.Circuit(wiring.Hauling)
+	if err != nil {
+		return 0, err
+	}
+	st, err := wiring.Solve(c, wiring.Conditions{Copper: s.Copper, Standing: []string{"motor"}})
+	if err != nil {
+		return 0, err
+	}
+	m, err := st.Branch("motor")
+	return m.Current.Abs(), err
+}
+
+func (p *plan) writeLift(s *section) error {
+	l, w := p.lift, p.boat.Windlass
+	if l == nil {
+		s.say("The boat file has no windlass: whether one lifts chain and anchor is not looked at.")
+		return nil
+	}
+	s.say("In %.1f m, the deepest water of the boat file at high water, %.1f m of rode and the anchor hang free with %.2f kN. A bow roller passes on %.0f %% of a pull, so that is %.2f kN at the wheel. "+
+		"The boat is motored up to her anchor: wind and sea are not in it.",
+		l.deep.Metres(), l.out.Metres(), l.hanging.Kilonewtons(), 100*w.Roller, l.lifting.Kilonewtons())
+	s.say("To tear the anchor out is reckoned to take as much on top as full astern may have set it with, %.1f kN: %.2f kN at the wheel. That allowance is judgement. After a blow it may take as much as the anchor has held: make the chain fast short and let the boat break it out, never the windlass.",
+		l.set.Kilonewtons(), l.breaking.Kilonewtons())
+	s.assume("Breaking the anchor out takes what full astern may have set it with, on top of what hangs.")
+	s.assume("Shackles and swivels weigh nothing, and a kellet is taken off before the anchor is lifted.")
+	breaks := ""
+	switch stall := cmp.Or(l.weak, l.most); {
+	case w.Rated >= l.breaking:
+		breaks = fmt.Sprintf("that breaks out what full astern set (%.1f kN) too", l.breaking.Kilonewtons())
+	case stall == 0:
+		breaks = "what it pulls stalled is not known: break the anchor out with the boat, the chain made fast short"
+	case stall < l.breaking:
+		breaks = fmt.Sprintf("stalled it pulls %.1f kN, too little to break out what full astern set (%.1f kN): let the boat do that, the chain made fast short", stall.Kilonewtons(), l.breaking.Kilonewtons())
+	default:
+		breaks = fmt.Sprintf("stalled it pulls %.1f kN, enough to break out what full astern set", stall.Kilonewtons())
+	}
+	if c := p.chainwork; c != nil && !c.fit.Fits() {
+		breaks += "; all this with a wheel that fits the chain"
+	}
+	switch {
+	case w.Rated == 0:
+		s.do("Ask the windlass's maker what it pulls at its rated load: chain and anchor hanging free in %.1f m want %.2f kN at the wheel. As to the rest, %s.", l.deep.Metres(), l.lifting.Kilonewtons(), breaks)
+		return nil
+	case l.lifting > w.Rated:
+		where := "nowhere in the plan"
+		if l.reaches > 0 {
+			where = fmt.Sprintf("no deeper than %.0f m", l.reaches.Metres())
+		}
+		s.warn("Chain and anchor hanging free in %.1f m want %.2f kN at the wheel, and the windlass is rated for %.2f kN: use it %s, or get a stronger one.",
+			l.deep.Metres(), l.lifting.Kilonewtons(), w.Rated.Kilonewtons(), where)
+		s.do("Do not count on the windlass to lift chain and anchor in %.1f m; %s.", l.deep.Metres(), breaks)
+	default:
+		s.do("The windlass lifts chain and anchor hanging free in %.1f m with %.2f of its %.1f kN; %s.", l.deep.Metres(), l.lifting.Kilonewtons(), w.Rated.Kilonewtons(), breaks)
+	}
+	if e := p.boat.Electrics; e != nil {
+		s.say("Its rated pull is that of the motor's rated %.1f N·m, so %.1f N·m on the shaft lift, and the %.1f N·m that the circuit is worked out for pull %.2f kN. Held fast on a tired cold bank it pulls %.1f kN.",
+			e.Rated.Torque.NewtonMetres(), l.torque.NewtonMetres(), e.Pull.NewtonMetres(), w.Rated.Scale(e.Pull.NewtonMetres()/e.Rated.Torque.NewtonMetres()).Kilonewtons(), l.weak.Kilonewtons())
+		s.assume("The windlass's gear passes on of every torque what it passes on of the motor's rated one.")
+		if l.torque > e.Pull {
+			s.warn("The circuit is worked out for %.1f N·m on the motor's shaft, and lifting in %.1f m takes %.1f N·m: put that into the boat file as electrics.pull.", e.Pull.NewtonMetres(), l.deep.Metres(), math.Ceil(10*l.torque.NewtonMetres())/10)
+		}
+	}
+	return nil
+}
