@@ -168,9 +168,9 @@ type canvasSpec struct {
 	Seam      units.Length        // allowance
 	Hem       units.Length        // allowance
 	Rolls     []rollSpec          `file:"optional"` // of the cloth, and offcuts of it
-	DeckBox   deckBoxSpec         // a cover for a box with rounded corners
-	GasBottle gasBottleSpec       // a cover for a gas bottle, open below
-	Awning    awningSpec          // over the foredeck, X to starboard and Y forward
+	DeckBox   *deckBoxSpec        `file:"optional"` // a cover for a box with rounded corners; one of the three at least
+	GasBottle *gasBottleSpec      `file:"optional"` // a cover for a gas bottle, open below
+	Awning    *awningSpec         `file:"optional"` // over the foredeck, X to starboard and Y forward
 }
 
 // rollSpec is a roll of the cloth; one with a length is an offcut aboard.
@@ -358,6 +358,9 @@ func (f *boatFile) clone() *boatFile {
 	c := *f
 	c.Rode.Pieces = slices.Clone(f.Rode.Pieces)
 	c.Windlass, c.Snubber, c.Electrics, c.Canvas = copied(f.Windlass), copied(f.Snubber), copied(f.Electrics), copied(f.Canvas)
+	if s := c.Canvas; s != nil {
+		s.DeckBox, s.Awning = copied(s.DeckBox), copied(s.Awning)
+	}
 	return &c
 }
 

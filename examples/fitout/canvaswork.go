@@ -18,18 +18,18 @@ import (
 
 // sailcloth is what the report says of covers and awning.
 type sailcloth struct {
-	covers []canvas.Cover // as designed, the awning last
-	awning canvas.AwningPlan
-	calm   canvas.Wind // the lightest of the winds planned for
-	area   units.Area  // of the pieces before any was split
+	awning *canvas.AwningPlan // nil where the file has none
+	calm   canvas.Wind        // the lightest of the winds planned for
+	area   units.Area         // of the pieces before any was split
 	needle units.Length
 
-	jobs  []sewingJob
+	jobs  []sewingJob // one a cover, the awning last
 	order *clothOrder // nil without rolls
 }
 
 // sewingJob is a cover with its pieces, and what is written of it to cut by.
 type sewingJob struct {
+	field   string // of the boat file
 	file    string // without its ending
 	cover   canvas.Cover
 	pieces  []canvas.Piece
@@ -74,18 +74,29 @@ func (s *canvasSpec) checks() []error {
 		within("canvas.stitch", s.Stitch, 1*units.Millimetre, 10*units.Millimetre),
 		within("canvas.seam", s.Seam, 5*units.Millimetre, 40*units.Millimetre),
 		within("canvas.hem", s.Hem, 5*units.Millimetre, 60*units.Millimetre),
-		within("canvas.deckBox.length", s.DeckBox.Length, 0.1*units.Metre, 3*units.Metre),
-		within("canvas.deckBox.width", s.DeckBox.Width, 0.1*units.Metre, 3*units.Metre),
-		within("canvas.deckBox.height", s.DeckBox.Height, 0.05*units.Metre, 2*units.Metre),
-		within("canvas.gasBottle.girth", s.GasBottle.Girth, 0.3*units.Metre, 2*units.Metre),
-		within("canvas.gasBottle.height", s.GasBottle.Height, 0.1*units.Metre, 2*units.Metre),
-		within("canvas.awning.tapeWidth", s.Awning.TapeWidth, 10*units.Millimetre, 100*units.Millimetre),
+	}
+	if s.DeckBox == nil && s.GasBottle == nil && s.Awning == nil {
+		checks = append(checks, &fileError{"canvas", "no deckBox, gasBottle or awning", "at least one of the three"})
+	}
+	if b := s.DeckBox; b != nil {
+		checks = append(checks,
+			within("canvas.deckBox.length", b.Length, 0.1*units.Metre, 3*units.Metre),
+			within("canvas.deckBox.width", b.Width, 0.1*units.Metre, 3*units.Metre),
+			within("canvas.deckBox.height", b.Height, 0.05*units.Metre, 2*units.Metre))
+	}
+	if b := s.GasBottle; b != nil {
+		checks = append(checks,
+			within("canvas.gasBottle.girth", b.Girth, 0.3*units.Metre, 2*units.Metre),
+			within("canvas.gasBottle.height", b.Height, 0.1*units.Metre, 2*units.Metre))
+	}
+	if w := s.Awning; w != nil {
+		checks = append(checks, within("canvas.awning.tapeWidth", w.TapeWidth, 10*units.Millimetre, 100*units.Millimetre))
+		for i, c := range w.Corners {
+			checks = append(checks, text(fmt.Sprintf("canvas.awning.corners[%d].edge", i), c.Edge))
+		}
 	}
 	for i, r := range s.Rolls {
 		checks = append(checks, r.checks(fmt.Sprintf("canvas.rolls[%d]", i))...)
-	}
-	for i, c := range s.Awning.Corners {
-		checks = append(checks, text(fmt.Sprintf("canvas.awning.corners[%d].edge", i), c.Edge))
 	}
 	return checks
 }
@@ -100,22 +111,32 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 	if c.needle, err = canvas.Needle(s.Thread); err != nil {
 		return nil, clothError("canvas", err)
 	}
-	box, err := s.deckBox().Cover()
-	if err != nil {
-		return nil, clothError("canvas.deckBox", err)
-	}
-	bottle, err := s.gasBottle()
-	if err != nil {
-		return nil, clothError("canvas.gasBottle", err)
-	}
-	if c.awning, err = s.awning().Plan(c.calm); err != nil {
-		return nil, clothError("canvas.awning", err)
-	}
-	c.covers = []canvas.Cover{box, bottle, c.awning.Cover()}
-	for i, v := range c.covers {
-		needs, err := v.Quantities(s.cloth(), s.sewing())
+	if s.DeckBox != nil {
+		v, err := s.deckBox().Cover()
 		if err != nil {
-			return nil, clothError(coverFields[i], err)
+			return nil, clothError("canvas.deckBox", err)
+		}
+		c.jobs = append(c.jobs, sewingJob{field: "canvas.deckBox", file: "deck-box", outputs: tiled, cover: v})
+	}
+	if s.GasBottle != nil {
+		v, err := s.gasBottle()
+		if err != nil {
+			return nil, clothError("canvas.gasBottle", err)
+		}
+		c.jobs = append(c.jobs, sewingJob{field: "canvas.gasBottle", file: "gas-bottle", outputs: tiled, cover: v})
+	}
+	if s.Awning != nil {
+		plan, err := s.awning().Plan(c.calm)
+		if err != nil {
+			return nil, clothError("canvas.awning", err)
+		}
+		c.awning = &plan
+		c.jobs = append(c.jobs, sewingJob{field: "canvas.awning", file: "awning", outputs: marked, cover: plan.Cover()})
+	}
+	for _, j := range c.jobs {
+		needs, err := j.cover.Quantities(s.cloth(), s.sewing())
+		if err != nil {
+			return nil, clothError(j.field, err)
 		}
 		c.area += needs.Cloth
 	}
@@ -124,47 +145,53 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 
 // cutOut lays the cloth out and the patterns, which takes seconds, and says what to buy.
 func (c *sailcloth) cutOut(s *canvasSpec) error {
-	covers := c.covers
-	var err error
 	if len(s.Rolls) > 0 {
-		if c.order, err = s.orderCloth(covers); err != nil {
-			return clothError("canvas", err)
+		var covers []canvas.Cover
+		var fields []string
+		for _, j := range c.jobs {
+			covers, fields = append(covers, j.cover), append(fields, j.field)
 		}
-		covers = c.order.Covers // as they are split
-	}
-	c.jobs = []sewingJob{
-		{file: "deck-box", outputs: tiled},
-		{file: "gas-bottle", outputs: tiled},
-		{file: "awning", outputs: marked},
+		var err error
+		if c.order, err = s.orderCloth(covers); err != nil {
+			return clothError("canvas", err, fields...)
+		}
+		for i, v := range c.order.Covers { // as they are split
+			c.jobs[i].cover = v
+		}
 	}
 	for i := range c.jobs {
-		c.jobs[i].cover = covers[i]
-		if err := c.jobs[i].lay(s); err != nil {
-			return clothError("canvas", err)
+		j := &c.jobs[i]
+		if err := j.lay(s); err != nil {
+			return clothError(j.field, err)
 		}
-	}
-	if c.jobs[0].parts, err = c.boxParts(s); err != nil {
-		return err
-	}
-	c.jobs[1].parts = slitParts(c.jobs[1].cover)
-	c.jobs[2].parts = append(c.awningStraps(s), slitParts(c.jobs[2].cover)...)
-	for range c.awning.Flaps {
-		if s.Awning.Tape == 0 {
-			break
+		j.parts = slitParts(j.cover)
+		switch {
+		case j.field == "canvas.deckBox":
+			cord, err := j.drawCord(s)
+			if err != nil {
+				return err
+			}
+			j.parts = append(cord, j.parts...)
+		case j.field == "canvas.awning":
+			j.parts = append(c.awningStraps(s.Awning), j.parts...)
+			for range c.awning.Flaps {
+				if s.Awning.Tape > 0 {
+					j.parts = append(j.parts, purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
+				}
+			}
 		}
-		c.jobs[2].parts = append(c.jobs[2].parts, purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
 	}
 	return nil
 }
 
-// boxParts is the draw cord of the deck box, as long as the seam round its top,
-// with two ends to tie.
-func (c *sailcloth) boxParts(s *canvasSpec) ([]purchase, error) {
-	lengths, err := c.covers[0].SeamLengths()
+// drawCord is that of the deck box, as long as the seam round its top, with two ends
+// to tie.
+func (j *sewingJob) drawCord(s *canvasSpec) ([]purchase, error) {
+	lengths, err := j.cover.SeamLengths()
 	if err != nil {
 		return nil, err
 	}
-	for i, seam := range c.covers[0].Seams {
+	for i, seam := range j.cover.Seams {
 		if seam.Name == "top" {
 			return []purchase{{what: fmt.Sprintf("draw cord for a hem of %.0f mm, and 2 eyelets to let it out", s.Hem.Millimetres()), kind: "rope", need: lengths[i][0].Metres() + 0.3, unit: "m", step: 0.5}}, nil
 		}
@@ -173,10 +200,10 @@ func (c *sailcloth) boxParts(s *canvasSpec) ([]purchase, error) {
 }
 
 // awningStraps are each there and back along its drawn line.
-func (c *sailcloth) awningStraps(s *canvasSpec) []purchase {
+func (c *sailcloth) awningStraps(w *awningSpec) []purchase {
 	var parts []purchase
 	next := 0
-	for _, corner := range s.Awning.Corners {
+	for _, corner := range w.Corners {
 		if corner.Strap == 0 {
 			continue
 		}
@@ -208,8 +235,9 @@ func slitParts(v canvas.Cover) []purchase {
 // slitClosures is how far apart the library has a slit closed.
 const slitClosures = 150 * units.Millimetre
 
-// clothError names the field of the file that a field of package canvas came from.
-func clothError(at string, err error) error {
+// clothError names the field of the file that a field of package canvas came from;
+// fields are those of the covers that the package numbers.
+func clothError(at string, err error, fields ...string) error {
 	var e *canvas.Error
 	if !errors.As(err, &e) {
 		return fmt.Errorf("%s: %w", at, err)
@@ -227,8 +255,8 @@ func clothError(at string, err error) error {
 		case "Opening":
 			at += ".valve"
 		case "covers":
-			if i, err := strconv.Atoi(strings.TrimSuffix(rest, "]")); err == nil && i < len(coverFields) {
-				at = coverFields[i]
+			if i, err := strconv.Atoi(strings.TrimSuffix(rest, "]")); err == nil && i < len(fields) {
+				at = fields[i]
 			}
 		default:
 			if !strings.HasPrefix(part, `"`) { // the name of a panel
@@ -238,9 +266,6 @@ func clothError(at string, err error) error {
 	}
 	return &fileError{at, e.Value, e.Want}
 }
-
-// coverFields are the fields of the covers, in their order.
-var coverFields = [...]string{"canvas.deckBox", "canvas.gasBottle", "canvas.awning"}
 
 // openings are the fields for what package canvas calls holes.
 var openings = map[string]string{"canvas.awning": ".stay", "canvas.deckBox": ".latch", "canvas.gasBottle": ".hose"}
@@ -341,8 +366,11 @@ func (p *plan) writeCanvas(s *section) error {
 		}
 	}
 	s.table(t)
-	if err := p.lashings(s); err != nil {
-		return err
+	s.assume(fmt.Sprintf("%.0f %% of the thread is wasted.", 100*spec.sewing().Waste))
+	if c.awning != nil {
+		if err := p.lashings(s); err != nil {
+			return err
+		}
 	}
 	for _, j := range c.jobs {
 		s.head(j.cover.Title)
@@ -357,11 +385,14 @@ func (p *plan) writeCanvas(s *section) error {
 			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
 		}
 	}
-	s.assume(fmt.Sprintf("%.0f %% of the thread is wasted; webbing is turned in by %.0f mm at each end.", 100*spec.sewing().Waste, webbingEnd.Millimetres()))
-	p.writeAwning(s) // the last of them
+	if c.awning != nil {
+		p.writeAwning(s) // the last of them
+	}
 	s.do("Cut and sew %s from the patterns, which are true to scale: %.1f m² of cloth in all.", strings.Join(titles, ", "), total)
 	s.check(dryFit, "Square on every sheet of the patterns", "100 mm, both ways")
-	s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
+	if spec.DeckBox != nil || spec.GasBottle != nil {
+		s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
+	}
 	s.figure(figure{"canvas.svg", "Pieces of canvas", p.drawCanvas})
 	for _, j := range c.jobs {
 		for _, caution := range j.cover.Cautions {
@@ -373,18 +404,20 @@ func (p *plan) writeCanvas(s *section) error {
 
 // byLength is what is sewn by length, besides cloth.
 func (s *canvasSpec) byLength(q canvas.Quantities) []purchase {
-	w := &s.Awning
-	tape := fmt.Sprintf("webbing of %.0f mm", w.TapeWidth.Millimetres())
-	if w.Tape > 0 { // otherwise the band of cloth carries the edge
-		tape += fmt.Sprintf(", breaking at %.0f kN", w.Tape.Kilonewtons())
-	}
-	return []purchase{
+	list := []purchase{
 		{what: fmt.Sprintf("thread of %.0f tex", s.Thread.Tex()), kind: "thread", need: q.Thread.Metres(), unit: "m", step: 10},
-		{what: tape, kind: "webbing", need: ends(q.Webbing, len(w.Corners)), unit: "m"},
 		{what: "binding tape for edges of cloth", kind: "binding", need: q.Binding.Metres(), unit: "m", step: 0.5},
 		{what: "zip", kind: "zip", need: q.Zip.Metres(), unit: "m", step: 0.1},
 		{what: "rope for sleeves", kind: "rope", need: q.Rope.Metres(), unit: "m"},
 	}
+	if w := s.Awning; w != nil { // which alone has webbing
+		tape := fmt.Sprintf("webbing of %.0f mm", w.TapeWidth.Millimetres())
+		if w.Tape > 0 { // otherwise the band of cloth carries the edge
+			tape += fmt.Sprintf(", breaking at %.0f kN", w.Tape.Kilonewtons())
+		}
+		list = append(list, purchase{what: tape, kind: "webbing", need: ends(q.Webbing, len(w.Corners)), unit: "m"})
+	}
+	return list
 }
 
 // ends adds what is turned in at both ends of the webbing along each edge.
@@ -413,7 +446,8 @@ func (p *plan) lashings(s *section) error {
 }
 
 func (p *plan) writeAwning(s *section) {
-	a, spec := &p.canvas.awning, &p.boat.Canvas.Awning
+	a, spec := p.canvas.awning, p.boat.Canvas.Awning
+	s.assume(fmt.Sprintf("Webbing is turned in by %.0f mm at each end.", webbingEnd.Millimetres()))
 	t := table{
 		Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %.1f m above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), spec.Above.Metres()),
 		Head:    []string{"load", "cloth, N/m", "sag, mm", "corner, N", "used, %", "part that is nearest to its limit"},

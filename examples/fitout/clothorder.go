@@ -96,7 +96,7 @@ func (p *plan) writeClothOrder(s *section) error {
 			continue
 		}
 		s.do("Buy %.1f m of %s, %.2f m wide.", u.Bought.Metres(), spec.Cloth, r.Width.Metres())
-		s.buy(purchase{what: fmt.Sprintf("%s, %.2f m wide", spec.Cloth, r.Width.Metres()), kind: "cloth", need: u.Used.Metres(), unit: "m", step: r.Step.Metres(), why: "the covers and the awning, as laid out"})
+		s.buy(purchase{what: fmt.Sprintf("%s, %.2f m wide", spec.Cloth, r.Width.Metres()), kind: "cloth", need: u.Used.Metres(), unit: "m", step: r.Step.Metres(), why: "all that is sewn, as laid out"})
 	}
 	s.table(t)
 	s.say("No two pieces overlap: that is proved in whole hundredths of a millimetre, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")

@@ -59,8 +59,10 @@ func (p *plan) answers() []answer {
 		}
 	}
 	if v := p.canvas; v != nil {
-		list = append(list, answer{"cloth, no panel split", v.area.SquareMetres(), "%.2f m²", ""},
-			answer{"wind to strike the awning in", v.awning.Strike.Wind.Knots(), "%.0f kn", words(v.awning.Strike.Wind >= v.calm.Mean, "stands in the wind it is for", "not even in the wind it is for")})
+		list = append(list, answer{"cloth, no panel split", v.area.SquareMetres(), "%.2f m²", ""})
+		if v.awning != nil {
+			list = append(list, answer{"wind to strike the awning in", v.awning.Strike.Wind.Knots(), "%.0f kn", words(v.awning.Strike.Wind >= v.calm.Mean, "stands in the wind it is for", "not even in the wind it is for")})
+		}
 	}
 	return list
 }
@@ -126,13 +128,19 @@ func doubtsOf(f *boatFile) []doubt {
 			metres("way of the cable", e.OneWay, 0.5*units.Metre, 0.5*units.Metre, func(f *boatFile, l units.Length) { f.Electrics.OneWay = l }, "string against cable", wires))
 	}
 	if s := f.Canvas; s != nil {
-		stiff, box := s.Awning.Stiffness.KilonewtonsPerMetre(), s.DeckBox.Length.Millimetres()
+		list = append(list, doubt{"change along the warp", 100 * s.Warp, -2, 0, "%+.0f %%", func(f *boatFile, x float64) { f.Canvas.Warp = x / 100 }, "from roll to roll", cloth})
+		if s.DeckBox != nil {
+			box := s.DeckBox.Length.Millimetres()
+			list = append(list, doubt{"length of the deck box", box, box - 3, box + 3, "%.0f mm", func(f *boatFile, x float64) { f.Canvas.DeckBox.Length = units.Millimetre.Scale(x) }, "a careful tape", cloth})
+		}
+		if s.Awning == nil {
+			return list
+		}
+		stiff := s.Awning.Stiffness.KilonewtonsPerMetre()
 		list = append(list,
 			doubt{"flutter of the awning", s.Awning.Flutter, 1.2, 2, "%.1f", func(f *boatFile, x float64) { f.Canvas.Awning.Flutter = x }, "flat; slack", cloth},
 			doubt{"blockage below the awning", s.Awning.Blockage, 0, 1, "%.1f", func(f *boatFile, x float64) { f.Canvas.Awning.Blockage = x }, "clear deck; a full one", cloth},
-			doubt{"stiffness of the cloth", stiff, stiff / 2, 2 * stiff, "%.0f kN/m", func(f *boatFile, x float64) { f.Canvas.Awning.Stiffness = units.KilonewtonPerMetre.Scale(x) }, "on the bias; along the warp", cloth},
-			doubt{"length of the deck box", box, box - 3, box + 3, "%.0f mm", func(f *boatFile, x float64) { f.Canvas.DeckBox.Length = units.Millimetre.Scale(x) }, "a careful tape", cloth},
-			doubt{"change along the warp", 100 * s.Warp, -2, 0, "%+.0f %%", func(f *boatFile, x float64) { f.Canvas.Warp = x / 100 }, "from roll to roll", cloth})
+			doubt{"stiffness of the cloth", stiff, stiff / 2, 2 * stiff, "%.0f kN/m", func(f *boatFile, x float64) { f.Canvas.Awning.Stiffness = units.KilonewtonPerMetre.Scale(x) }, "on the bias; along the warp", cloth})
 	}
 	return list
 }

@@ -252,3 +252,71 @@ func TestLockerWithRope(t *testing.T) {
 		t.Errorf("%v stow above %v of rope", full.stowage.Stows, full.below)
 	}
 }
+
+// A cover or an awning alone is enough of canvas, and brings nothing of the others.
+func TestCanvasParts(t *testing.T) {
+	all := map[string][]string{ // what only this part brings
+		"deckBox":   {"DECK BOX", "draw cord for a hem", "length of the deck box"},
+		"gasBottle": {"GAS BOTTLE", "CAUTION, GAS"},
+		"awning":    {"FOREDECK AWNING", "CAUTION, WIND", "Strike the awning", "webbing of 40 mm", "flutter of the awning", "lashings of the awning", "Webbing is turned in", "buckle that holds"},
+	}
+	files := map[string]string{"deckBox": "deck-box.pdf", "gasBottle": "gas-bottle.pdf", "awning": "awning-offsets.txt"}
+	for keep := range all {
+		var f map[string]any
+		if err := json.Unmarshal([]byte(noRolls), &f); err != nil {
+			t.Fatal(err)
+		}
+		for _, part := range []string{"electrics", "snubber", "night"} {
+			delete(f, part)
+		}
+		c := f["canvas"].(map[string]any)
+		for part := range all {
+			if part != keep {
+				delete(c, part)
+			}
+		}
+		data, err := json.Marshal(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := planOf(t, string(data))
+		made, err := p.files(p.report)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for part, brings := range all {
+			if part == keep {
+				p.says(t, brings...)
+			} else {
+				for _, unwanted := range brings {
+					p.saysNot(t, unwanted)
+				}
+			}
+			if made[files[part]] != nil != (part == keep) {
+				t.Errorf("%s alone: %s is there: %v", keep, files[part], made[files[part]] != nil)
+			}
+		}
+		if paper := "Paper pattern of each cover"; keep == "awning" {
+			p.saysNot(t, paper)
+		} else {
+			p.says(t, paper)
+		}
+		if !strings.Contains(string(made["canvas.svg"]), "<svg ") {
+			t.Errorf("%s alone: no picture", keep)
+		}
+	}
+	var f map[string]any
+	if err := json.Unmarshal([]byte(noRolls), &f); err != nil {
+		t.Fatal(err)
+	}
+	for part := range all {
+		delete(f["canvas"].(map[string]any), part)
+	}
+	data, err := json.Marshal(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := read(data); err == nil || err.Error() != "canvas: found no deckBox, gasBottle or awning; accepted: at least one of the three" {
+		t.Error(err)
+	}
+}
