@@ -33,7 +33,7 @@ type boatFile struct {
 
 type boat struct {
 	Hulls        int          // 1, or 2 for a catamaran
-	Length       units.Length // over all
+	Length       units.Length // over all; written in feet, the answers are in feet, inches, pounds and wire gauges
 	Waterline    units.Length // length at the waterline
 	Beam         units.Length // over all, of a catamaran over both hulls
 	Draught      units.Length // of the keel, loaded

@@ -37,7 +37,7 @@ func decode(data []byte, v any) error {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return &fileError{"the file", "text in UTF-16", "UTF-8: save it so"}
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it there
+	data = withoutMark(data)
 	dec := json.NewDecoder(bytes.NewReader(data))
 	var raw json.RawMessage
 	if err := dec.Decode(&raw); err != nil {
@@ -48,6 +48,9 @@ func decode(data []byte, v any) error {
 	}
 	return decodeValue(raw, reflect.ValueOf(v).Elem(), "")
 }
+
+// withoutMark is data without the mark of the byte order that some editors put there.
+func withoutMark(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\ufeff")) }
 
 func syntaxError(data []byte, err error) error {
 	var s *json.SyntaxError
@@ -193,22 +196,7 @@ func example(v reflect.Value) string {
 }
 
 // sample is what a demo boat's file has in a field, "" where it has none.
-func sample(field string) string {
-	at := json.RawMessage(dunlin)
-	for name := range strings.FieldsFuncSeq(field, func(r rune) bool { return strings.ContainsRune(".[]", r) }) {
-		var fields map[string]json.RawMessage
-		var items []json.RawMessage
-		switch {
-		case json.Unmarshal(at, &fields) == nil:
-			at = fields[name]
-		case json.Unmarshal(at, &items) == nil && len(items) > 0: // any entry will do
-			at = items[0]
-		default:
-			return ""
-		}
-	}
-	return string(at)
-}
+func sample(field string) string { return at(dunlin, field) }
 
 func show(raw json.RawMessage) string {
 	s := strings.Join(strings.Fields(string(raw)), " ")

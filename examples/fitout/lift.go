@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"example.com/forepeak/anchor"
@@ -38,7 +37,7 @@ func (p *plan) makeLift() (*lift, error) {
 		return nil, fmt.Errorf("windlass: %w", err)
 	}
 	l.lifting, l.breaking = l.hanging.Scale(1/w.Roller), (l.hanging + l.set).Scale(1/w.Roller)
-	for d := 1 * units.Metre; d <= l.deep && w.Rated > 0; d += 1 * units.Metre {
+	for d := p.in.whole(1 * units.Centimetre); d <= l.deep && w.Rated > 0; d += p.in.whole(1 * units.Centimetre) {
 		h, _, err := p.hangs(d)
 		if err != nil {
 			return nil, fmt.Errorf("windlass: %w", err)
@@ -98,48 +97,48 @@ func (p *plan) writeLift(s *section) error {
 		s.say("The boat file has no windlass: whether one lifts chain and anchor is not looked at.")
 		return nil
 	}
-	s.say("In %.1f m, the deepest water of the boat file at high water, %.1f m of rode and the anchor hang free with %.2f kN. A bow roller passes on %.0f %% of a pull, so that is %.2f kN at the wheel. "+
+	s.say("In %s, the deepest water of the boat file at high water, %s of rode and the anchor hang free with %s. A bow roller passes on %.0f %% of a pull, so that is %s at the wheel. "+
 		"The boat is motored up to her anchor: wind and sea are not in it.",
-		l.deep.Metres(), l.out.Metres(), l.hanging.Kilonewtons(), 100*w.Roller, l.lifting.Kilonewtons())
-	s.say("To tear the anchor out is reckoned to take as much on top as full astern may have set it with, %.1f kN: %.2f kN at the wheel. That allowance is judgement. After a blow it may take as much as the anchor has held: make the chain fast short and let the boat break it out, never the windlass.",
-		l.set.Kilonewtons(), l.breaking.Kilonewtons())
+		p.in.long.say(l.deep, 1), p.in.long.say(l.out, 1), p.in.force.say(l.hanging, 2), 100*w.Roller, p.in.force.say(l.lifting, 2))
+	s.say("To tear the anchor out is reckoned to take as much on top as full astern may have set it with, %s: %s at the wheel. That allowance is judgement. After a blow it may take as much as the anchor has held: make the chain fast short and let the boat break it out, never the windlass.",
+		p.in.force.say(l.set, 1), p.in.force.say(l.breaking, 2))
 	s.assume("Breaking the anchor out takes what full astern may have set it with, on top of what hangs.")
 	s.assume("Shackles and swivels weigh nothing, and a kellet is taken off before the anchor is lifted.")
 	breaks := ""
 	switch stall := cmp.Or(l.weak, l.most); {
 	case w.Rated >= l.breaking:
-		breaks = fmt.Sprintf("that breaks out what full astern set (%.1f kN) too", l.breaking.Kilonewtons())
+		breaks = fmt.Sprintf("that breaks out what full astern set (%s) too", p.in.force.say(l.breaking, 1))
 	case stall == 0:
 		breaks = "what it pulls stalled is not known: break the anchor out with the boat, the chain made fast short"
 	case stall < l.breaking:
-		breaks = fmt.Sprintf("stalled it pulls %.1f kN, too little to break out what full astern set (%.1f kN): let the boat do that, the chain made fast short", stall.Kilonewtons(), l.breaking.Kilonewtons())
+		breaks = fmt.Sprintf("stalled it pulls %s, too little to break out what full astern set (%s): let the boat do that, the chain made fast short", p.in.force.say(stall, 1), p.in.force.say(l.breaking, 1))
 	default:
-		breaks = fmt.Sprintf("stalled it pulls %.1f kN, enough to break out what full astern set", stall.Kilonewtons())
+		breaks = fmt.Sprintf("stalled it pulls %s, enough to break out what full astern set", p.in.force.say(stall, 1))
 	}
 	if c := p.chainwork; c != nil && !c.fit.Fits() {
 		breaks += "; all this with a wheel that fits the chain"
 	}
 	switch {
 	case w.Rated == 0:
-		s.do("Ask the windlass's maker what it pulls at its rated load: chain and anchor hanging free in %.1f m want %.2f kN at the wheel. As to the rest, %s.", l.deep.Metres(), l.lifting.Kilonewtons(), breaks)
+		s.do("Ask the windlass's maker what it pulls at its rated load: chain and anchor hanging free in %s want %s at the wheel. As to the rest, %s.", p.in.long.say(l.deep, 1), p.in.force.say(l.lifting, 2), breaks)
 		return nil
 	case l.lifting > w.Rated:
 		where := "nowhere in the plan"
 		if l.reaches > 0 {
-			where = fmt.Sprintf("no deeper than %.0f m", l.reaches.Metres())
+			where = fmt.Sprintf("no deeper than %s", p.in.long.say(l.reaches, 0))
 		}
-		s.warn("Chain and anchor hanging free in %.1f m want %.2f kN at the wheel, and the windlass is rated for %.2f kN: use it %s, or get a stronger one.",
-			l.deep.Metres(), l.lifting.Kilonewtons(), w.Rated.Kilonewtons(), where)
-		s.do("Do not count on the windlass to lift chain and anchor in %.1f m; %s.", l.deep.Metres(), breaks)
+		s.warn("Chain and anchor hanging free in %s want %s at the wheel, and the windlass is rated for %s: use it %s, or get a stronger one.",
+			p.in.long.say(l.deep, 1), p.in.force.say(l.lifting, 2), p.in.force.say(w.Rated, 2), where)
+		s.do("Do not count on the windlass to lift chain and anchor in %s; %s.", p.in.long.say(l.deep, 1), breaks)
 	default:
-		s.do("The windlass lifts chain and anchor hanging free in %.1f m with %.2f of its %.1f kN; %s.", l.deep.Metres(), l.lifting.Kilonewtons(), w.Rated.Kilonewtons(), breaks)
+		s.do("The windlass lifts chain and anchor hanging free in %s with %s of its %s; %s.", p.in.long.say(l.deep, 1), p.in.force.num(l.lifting, 2), p.in.force.say(w.Rated, 1), breaks)
 	}
 	if e := p.boat.Electrics; e != nil {
-		s.say("Its rated pull is that of the motor's rated %.1f N·m, so %.1f N·m on the shaft lift, and the %.1f N·m that the circuit is worked out for pull %.2f kN. Held fast on a tired cold bank it pulls %.1f kN.",
-			e.Rated.Torque.NewtonMetres(), l.torque.NewtonMetres(), e.Pull.NewtonMetres(), w.Rated.Scale(e.Pull.NewtonMetres()/e.Rated.Torque.NewtonMetres()).Kilonewtons(), l.weak.Kilonewtons())
+		s.say("Its rated pull is that of the motor's rated %s, so %s on the shaft lift, and the %s that the circuit is worked out for pull %s. Held fast on a tired cold bank it pulls %s.",
+			p.in.torque.say(e.Rated.Torque, 1), p.in.torque.say(l.torque, 1), p.in.torque.say(e.Pull, 1), p.in.force.say(w.Rated.Scale(e.Pull.NewtonMetres()/e.Rated.Torque.NewtonMetres()), 2), p.in.force.say(l.weak, 1))
 		s.assume("The windlass's gear passes on of every torque what it passes on of the motor's rated one.")
 		if l.torque > e.Pull {
-			s.warn("The circuit is worked out for %.1f N·m on the motor's shaft, and lifting in %.1f m takes %.1f N·m: put that into the boat file as electrics.pull.", e.Pull.NewtonMetres(), l.deep.Metres(), math.Ceil(10*l.torque.NewtonMetres())/10)
+			s.warn("The circuit is worked out for %s on the motor's shaft, and lifting in %s takes %s: put that into the boat file as electrics.pull.", p.in.torque.say(e.Pull, 1), p.in.long.say(l.deep, 1), p.in.torque.up(l.torque, 1))
 		}
 	}
 	return nil

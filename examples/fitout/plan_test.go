@@ -83,7 +83,7 @@ func TestSnubberHasChain(t *testing.T) {
 			}
 			f.fill()
 			f.Canvas, f.Electrics = nil, nil
-			p, err := f.makePlan()
+			p, err := f.makePlan(metric)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -235,7 +235,7 @@ func TestLockerWithRope(t *testing.T) {
 		}
 		f.fill()
 		f.Night = nil
-		p, err := f.makePlan()
+		p, err := f.makePlan(metric)
 		if err != nil {
 			t.Fatal(err)
 		}
