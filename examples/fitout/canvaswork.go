@@ -384,6 +384,9 @@ func (p *plan) writeCanvas(s *section) error {
 		for i, pair := range pairs {
 			s.item("Seam %s: %s on both sides.", j.cover.Seams[i].Name, p.in.small.say(pair[0], 1))
 		}
+		if patches := p.patched(&j); patches != "" {
+			s.item("%s", patches)
+		}
 		for _, r := range j.cover.Remarks {
 			s.item("%s.", p.in.reword(strings.ToUpper(r[:1])+r[1:]))
 		}
@@ -404,9 +407,24 @@ func (p *plan) writeCanvas(s *section) error {
 	for _, j := range c.jobs {
 		for _, caution := range j.cover.Cautions {
 			s.caution(caution)
+			if caution != canvas.GasCaution && caution != canvas.AwningCaution { // of this cover alone
+				s.warn("%s", caution)
+			}
 		}
 	}
 	return nil
+}
+
+// patched says how the patches of a cover are cut, if it has some.
+func (p *plan) patched(j *sewingJob) string {
+	if !slices.ContainsFunc(j.pieces, func(q canvas.Piece) bool { return strings.Contains(q.Name, ", patch of ") }) {
+		return ""
+	}
+	say := fmt.Sprintf("Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add %s and turn it under.", p.in.small.say(10*units.Millimetre, 0))
+	if j.field == "canvas.awning" {
+		say += " Along the edges of the awning those of the corners have its allowance, and go under the webbing with it."
+	}
+	return say
 }
 
 // byLength is what is sewn by length, besides cloth.

@@ -13,7 +13,8 @@ import (
 // lift is what the windlass has to pull at its wheel in the deepest water of the
 // file, and what it can.
 type lift struct {
-	deep     units.Length // at high water
+	deep     units.Length // at high water, as far down as the rode reaches
+	short    bool         // it does not reach the deepest
 	reaches  units.Length // depth down to which its rated pull lifts; 0 for none
 	out      units.Length // of rode, up and down
 	hanging  units.Force  // rode and anchor, on the roller
@@ -32,6 +33,12 @@ func (p *plan) makeLift() (*lift, error) {
 		return nil, nil
 	}
 	l := &lift{deep: slices.Max(f.Place.LowWater) + f.Place.Range, set: p.hold.proof.High, most: w.Most}
+	if reach := p.rode.Length() - f.Boat.Roller - 1*units.Centimetre; l.deep > reach {
+		l.deep, l.short = reach, true
+	}
+	if l.deep <= 0 {
+		return nil, nil // a rode that does not reach the water
+	}
 	var err error
 	if l.hanging, l.out, err = p.hangs(l.deep); err != nil {
 		return nil, fmt.Errorf("windlass: %w", err)
@@ -97,9 +104,13 @@ func (p *plan) writeLift(s *section) error {
 		s.say("The boat file has no windlass: whether one lifts chain and anchor is not looked at.")
 		return nil
 	}
-	s.say("In %s, the deepest water of the boat file at high water, %s of rode and the anchor hang free with %s. A bow roller passes on %.0f %% of a pull, so that is %s at the wheel. "+
+	deepest := "the deepest water of the boat file at high water"
+	if l.short {
+		deepest = "as deep as the whole rode reaches"
+	}
+	s.say("In %s, %s, %s of rode and the anchor hang free with %s. A bow roller passes on %.0f %% of a pull, so that is %s at the wheel. "+
 		"The boat is motored up to her anchor: wind and sea are not in it.",
-		p.in.long.say(l.deep, 1), p.in.long.say(l.out, 1), p.in.force.say(l.hanging, 2), 100*w.Roller, p.in.force.say(l.lifting, 2))
+		p.in.long.say(l.deep, 1), deepest, p.in.long.say(l.out, 1), p.in.force.say(l.hanging, 2), 100*w.Roller, p.in.force.say(l.lifting, 2))
 	s.say("To tear the anchor out is reckoned to take as much on top as full astern may have set it with, %s: %s at the wheel. That allowance is judgement. After a blow it may take as much as the anchor has held: make the chain fast short and let the boat break it out, never the windlass.",
 		p.in.force.say(l.set, 1), p.in.force.say(l.breaking, 2))
 	s.assume("Breaking the anchor out takes what full astern may have set it with, on top of what hangs.")

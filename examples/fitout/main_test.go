@@ -345,7 +345,7 @@ func TestCommandLine(t *testing.T) {
 		{[]string{"-bout", "x"}, 2, "flag provided but not defined: -bout"},
 		{[]string{"-h"}, 0, "Usage of fitout:"},
 		{[]string{"-out", "main.go"}, 1, "fitout: -out main.go: is not a folder"},
-		{[]string{"-demo", "plover", "-out", "testdata"}, 1, "fitout: -out testdata: holds dunlin"},
+		{[]string{"-demo", "plover", "-out", "testdata"}, 1, "fitout: -out testdata: holds curlew"},
 		{[]string{"-new", "main.go"}, 1, "fitout: open main.go: "},
 		{[]string{"-new", "no/such/folder.json"}, 1, "fitout: open no/such/folder.json: "},
 	} {

@@ -256,7 +256,7 @@ func TestLockerWithRope(t *testing.T) {
 // A cover or an awning alone is enough of canvas, and brings nothing of the others.
 func TestCanvasParts(t *testing.T) {
 	all := map[string][]string{ // what only this part brings
-		"deckBox":   {"DECK BOX", "draw cord for a hem", "length of the deck box"},
+		"deckBox":   {"DECK BOX", "draw cord for a hem"},
 		"gasBottle": {"GAS BOTTLE", "CAUTION, GAS"},
 		"awning":    {"FOREDECK AWNING", "CAUTION, WIND", "Strike the awning", "webbing of 40 mm", "flutter of the awning", "lashings of the awning", "Webbing is turned in", "buckle that holds"},
 	}
@@ -319,4 +319,14 @@ func TestCanvasParts(t *testing.T) {
 	if _, err := read(data); err == nil || err.Error() != "canvas: found no deckBox, gasBottle or awning; accepted: at least one of the three" {
 		t.Error(err)
 	}
+}
+
+// How patches are cut is said, and a slit that spoils a corner is warned of.
+func TestPatchesAndSlits(t *testing.T) {
+	p := planOf(t, change(noRolls, `"x": "0 m", "y": "1.4 m", "diameter": "7 mm", "lean": "65°", "clearance": "25 mm", "overlap": "80 mm", "edge": "fore"`,
+		`"x": "0.43 m", "y": "2 m", "diameter": "7 mm", "lean": "65°", "clearance": "5 mm", "overlap": "20 mm", "edge": "fore"`))
+	p.says(t, "! CAUTION, CORNER: the slit of stay runs through the patch of corner 3", "Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add 10 mm and turn it under.",
+		"those of the corners have its allowance, and go under the webbing with it")
+	demo(t, "dunlin").saysNot(t, "CAUTION, CORNER")
+	demo(t, "plover").saysNot(t, "Patches have no turn")
 }
