@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 
 	"example.com/forepeak/anchor"
@@ -294,16 +295,19 @@ func (v *view) shoal(s *anchor.Shoal) {
 	}
 	text += number(math.Round(s.Rise.Metres()*10)/10) + " m high"
 	w := svg.TextWidth(text, small)
-	// Beside it, below or above: the first that lies on nothing.
+	// Beside it, then farther below or above: the first place that lies on nothing.
 	at := svg.Point{X: p.X + 3, Y: p.Y + 1}
 	if at.X+w > width-margin {
 		at.X = p.X - 3 - w
 	}
-	for _, q := range []svg.Point{{X: p.X + 3, Y: p.Y + 1}, {X: p.X - 3 - w, Y: p.Y + 1}, {X: p.X - w/2, Y: p.Y + 2.4 + small}, {X: p.X - w/2, Y: p.Y - 3}} {
-		if v.clear(q, w) {
-			at = q
-			break
+	places := []svg.Point{{X: p.X + 3, Y: p.Y + 1}, {X: p.X - 3 - w, Y: p.Y + 1}}
+	for down := 2.4 + small; down < 15; down += small {
+		for _, y := range []float64{p.Y + down, p.Y - down + small} {
+			places = append(places, svg.Point{X: p.X - w/2, Y: y}, svg.Point{X: p.X, Y: y}, svg.Point{X: p.X - w, Y: y})
 		}
+	}
+	if i := slices.IndexFunc(places, func(q svg.Point) bool { return v.clear(q, w) }); i >= 0 {
+		at = places[i]
 	}
 	v.Text("over", at, svg.Left, svg.Span{Text: text})
 }
