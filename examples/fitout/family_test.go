@@ -61,11 +61,18 @@ func TestWhole(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ got, want string }{
-		{imperial.force.say(1*units.Kilonewton, 1), "225 lbf"}, {imperial.force.up(1*units.Kilonewton, 1), "225 lbf"}, {imperial.force.up(1.001*units.Kilonewton, 1), "226 lbf"},
-		{metric.force.up(1.01*units.Kilonewton, 1), "1.1 kN"}, {metric.force.up(1.1*units.Kilonewton, 1), "1.1 kN"},
-		{imperial.small.short(units.Inch.Scale(0.625), 1), "0.625 in"}, {imperial.small.short(1*units.Inch, 1), "1 in"}, {metric.small.short(20*units.Millimetre, 1), "20 mm"},
-		{metric.small.down(19.9*units.Millimetre, 0), "19"}, {imperial.temperature.say(units.Celsius(60), 0), "140 °F"},
-		{imperial.reword("creeps -12.0 mm, 2.5 m of 50 mm² and 1.0 kN"), "creeps -0.472 in, 8.2 ft of 50 mm² and 225 lbf"}, {metric.reword("12 mm"), "12 mm"},
+		{imperial.force.say(1*units.Kilonewton, 1), "225 lbf"},
+		{imperial.force.up(1*units.Kilonewton, 1), "225 lbf"},
+		{imperial.force.up(1.001*units.Kilonewton, 1), "226 lbf"},
+		{metric.force.up(1.01*units.Kilonewton, 1), "1.1 kN"},
+		{metric.force.up(1.1*units.Kilonewton, 1), "1.1 kN"},
+		{imperial.small.short(units.Inch.Scale(0.625), 1), "0.625 in"},
+		{imperial.small.short(1*units.Inch, 1), "1 in"},
+		{metric.small.short(20*units.Millimetre, 1), "20 mm"},
+		{metric.small.down(19.9*units.Millimetre, 0), "19"},
+		{imperial.temperature.say(units.Celsius(60), 0), "140 °F"},
+		{imperial.reword("creeps -12.0 mm, 2.5 m of 50 mm² and 1.0 kN"), "creeps -0.472 in, 8.2 ft of 50 mm² and 225 lbf"},
+		{metric.reword("12 mm"), "12 mm"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

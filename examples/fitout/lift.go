@@ -53,7 +53,7 @@ func (p *plan) makeLift() (*lift, error) {
 			l.reaches = d
 		}
 	}
-	if e := p.electrics; e != nil && w.Rated > 0 {
+	if e := p.electrics; e != nil && w.Rated > 0 && f.Electrics.Rated.Torque > 0 {
 		// The gear passes on of every torque what it passes on of the rated one.
 		perTorque := w.Rated.Newtons() / f.Electrics.Rated.Torque.NewtonMetres()
 		l.torque = units.NewtonMetre.Scale(l.lifting.Newtons() / perTorque)
@@ -69,7 +69,7 @@ func (p *plan) makeLift() (*lift, error) {
 		if l.most == 0 {
 			l.most = pull(e.stall)
 		}
-		l.weak = min(l.weak, l.most)
+		l.weak = max(0, min(l.weak, l.most))
 	}
 	return l, nil
 }
@@ -100,8 +100,12 @@ func (s *electricsSpec) weakStall(e *electrics) (units.Current, error) {
 
 func (p *plan) writeLift(s *section) error {
 	l, w := p.lift, p.boat.Windlass
-	if l == nil {
-		s.say("The boat file has no windlass: whether one lifts chain and anchor is not looked at.")
+	switch {
+	case w == nil:
+		s.say("The boat file has no windlass: whether one lifts rode and anchor is not looked at.")
+		return nil
+	case l == nil:
+		s.say("The rode does not reach the water: there is nothing to lift.")
 		return nil
 	}
 	deepest := "the deepest water of the boat file at high water"
@@ -131,20 +135,24 @@ func (p *plan) writeLift(s *section) error {
 	}
 	switch {
 	case w.Rated == 0:
-		s.do("Ask the windlass's maker what it pulls at its rated load: chain and anchor hanging free in %s want %s at the wheel. As to the rest, %s.", p.in.long.say(l.deep, 1), p.in.force.say(l.lifting, 2), breaks)
+		s.do("Ask the windlass's maker what it pulls at its rated load: rode and anchor hanging free in %s want %s at the wheel. As to the rest, %s.", p.in.long.say(l.deep, 1), p.in.force.say(l.lifting, 2), breaks)
 		return nil
 	case l.lifting > w.Rated:
 		where := "nowhere in the plan"
 		if l.reaches > 0 {
 			where = fmt.Sprintf("no deeper than %s", p.in.long.say(l.reaches, 0))
 		}
-		s.warn("Chain and anchor hanging free in %s want %s at the wheel, and the windlass is rated for %s: use it %s, or get a stronger one.",
+		s.warn("Rode and anchor hanging free in %s want %s at the wheel, and the windlass is rated for %s: use it %s, or get a stronger one.",
 			p.in.long.say(l.deep, 1), p.in.force.say(l.lifting, 2), p.in.force.say(w.Rated, 2), where)
-		s.do("Do not count on the windlass to lift chain and anchor in %s; %s.", p.in.long.say(l.deep, 1), breaks)
+		s.do("Do not count on the windlass to lift rode and anchor in %s; %s.", p.in.long.say(l.deep, 1), breaks)
 	default:
-		s.do("The windlass lifts chain and anchor hanging free in %s with %s of its %s; %s.", p.in.long.say(l.deep, 1), p.in.force.num(l.lifting, 2), p.in.force.say(w.Rated, 1), breaks)
+		s.do("The windlass lifts rode and anchor hanging free in %s with %s of its %s; %s.", p.in.long.say(l.deep, 1), p.in.force.num(l.lifting, 2), p.in.force.say(w.Rated, 1), breaks)
 	}
-	if e := p.boat.Electrics; e != nil {
+	e := p.boat.Electrics
+	switch {
+	case e != nil && l.torque == 0:
+		s.say("The boat file does not say at what torque on its shaft the motor is rated: the pull on the chain cannot be set against the circuit.")
+	case e != nil:
 		s.say("Its rated pull is that of the motor's rated %s, so %s on the shaft lift, and the %s that the circuit is worked out for pull %s. Held fast on a tired cold bank it pulls %s.",
 			p.in.torque.say(e.Rated.Torque, 1), p.in.torque.say(l.torque, 1), p.in.torque.say(e.Pull, 1), p.in.force.say(w.Rated.Scale(e.Pull.NewtonMetres()/e.Rated.Torque.NewtonMetres()), 2), p.in.force.say(l.weak, 1))
 		s.assume("The windlass's gear passes on of every torque what it passes on of the motor's rated one.")

@@ -7,7 +7,7 @@ import (
 	"example.com/forepeak/units"
 )
 
-// What hangs free is chain and anchor less the water that they displace, here
+// What hangs free is rode and anchor less the water that they displace, here
 // worked out by hand for Plover: 70 m of chain, no rope.
 func TestLift(t *testing.T) {
 	p := planOf(t, string(plover))
@@ -25,7 +25,7 @@ func TestLift(t *testing.T) {
 	if got := (l.breaking - l.lifting).Newtons() * 0.85 / p.hold.proof.High.Newtons(); math.Abs(got-1) > 1e-9 {
 		t.Errorf("breaking out adds %v", l.breaking-l.lifting)
 	}
-	p.says(t, "The windlass lifts chain and anchor hanging free in 12.1 m with 0.64 of its 3.5 kN; what it pulls stalled is not known")
+	p.says(t, "The windlass lifts rode and anchor hanging free in 12.1 m with 0.64 of its 3.5 kN; what it pulls stalled is not known")
 
 	with := func(rated string) planned {
 		return planOf(t, change(string(plover), `"rated": "3.5 kN"`, rated))
@@ -37,13 +37,13 @@ func TestLift(t *testing.T) {
 	if h, _, err := weak.hangs(weak.lift.reaches); err != nil || h.Scale(1/0.85) > 0.5*units.Kilonewton {
 		t.Errorf("%v hang in %v, %v", h, weak.lift.reaches, err)
 	}
-	weak.says(t, "the windlass is rated for 0.50 kN: use it no deeper than", "Do not count on the windlass to lift chain and anchor in 12.1 m")
+	weak.says(t, "the windlass is rated for 0.50 kN: use it no deeper than", "Do not count on the windlass to lift rode and anchor in 12.1 m")
 	with(`"rated": "0.1 kN"`).says(t, "use it nowhere in the plan")
 	with(`"rated": "9 kN"`).says(t, "that breaks out what full astern set (")
 	with(`"rated": "3.5 kN", "most": "3.6 kN"`).says(t, "stalled it pulls 3.6 kN, too little to break out what full astern set (")
 	with(`"rated": "3.5 kN", "most": "8 kN"`).says(t, "stalled it pulls 8.0 kN, enough to break out")
 	unknown := with(`"ropeLeast": "0 mm"`)
-	unknown.says(t, "Ask the windlass's maker what it pulls at its rated load: chain and anchor hanging free in 12.1 m want 0.64 kN at the wheel.")
+	unknown.says(t, "Ask the windlass's maker what it pulls at its rated load: rode and anchor hanging free in 12.1 m want 0.64 kN at the wheel.")
 	unknown.saysNot(t, "The windlass lifts")
 	planOf(t, change(string(plover), `"rated": "3.5 kN"`, `"rated": "3.5 kN", "roller": 0.7`)).says(t, "A bow roller passes on 70 % of a pull")
 }
@@ -63,6 +63,14 @@ func TestLiftByMotor(t *testing.T) {
 	p.saysNot(t, "put that into the boat file as electrics.pull")
 	deep := planOf(t, change(without("canvas", "night", "snubber"), `"pull": "3.3 N·m"`, `"pull": "0.5 N·m"`))
 	deep.says(t, "The circuit is worked out for 0.5 N·m on the motor's shaft, and lifting in 15.1 m takes 0.7 N·m: put that into the boat file as electrics.pull.")
+}
+
+// Without the motor's rated torque the pull is not tied to the circuit.
+func TestLiftWithoutTorque(t *testing.T) {
+	p := planOf(t, change(without("canvas", "night", "snubber"), `"torque": "3.5 N·m"`, `"_torque": ""`))
+	p.says(t, "the pull on the chain cannot be set against the circuit", "what it pulls stalled is not known")
+	p.saysNot(t, "NaN")
+	p.saysNot(t, "Inf")
 }
 
 // A wheel that does not fit the chain gets no setting for its counter.
