@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,6 +47,9 @@ func (p *plan) makeChainwork() (*chainwork, error) {
 	c := &chainwork{chain: p.chain, length: p.links, shown: 30 * units.Metre}
 	if p.in.feet {
 		c.shown = 100 * units.Foot
+	}
+	if w := f.Windlass; w != nil { // a display shows whole steps
+		c.shown = w.Step.Scale(math.Round(c.shown.Per(w.Step)))
 	}
 	c.thick = make([]units.Length, len(f.Rode.Pieces))
 	for i, piece := range f.Rode.Pieces {
@@ -191,7 +195,7 @@ func (p *plan) writeCounter(s *section) {
 	}
 	s.say("%d pockets and a pitch of %s pay out %s a turn. Set to %s, as it is, the counter reads %+.1f %%: when it shows %s, %s to %s are out.",
 		f.Windlass.Pockets, p.in.small.short(c.chain.Pitch, 2), p.in.mid.say(c.fit.Payout, 1), p.in.mid.say(f.Windlass.Setting, 1), 100*c.reads,
-		p.in.long.say(c.shown, 0), p.in.long.num(c.out.Low, 1), p.in.long.say(c.out.High, 1))
+		p.in.long.short(c.shown, 1), p.in.long.num(c.out.Low, 1), p.in.long.say(c.out.High, 1))
 	if len(c.lays) > 0 {
 		t := table{Caption: "Ways to set it by a tape on a quay, each to " + p.in.small.say(1*units.Millimetre, 0) + " a turn: lay chain out and compare", Head: []string{"how the counter is read", "times", "chain to handle, " + p.in.long.name}}
 		for _, l := range c.lays {
@@ -203,7 +207,7 @@ func (p *plan) writeCounter(s *section) {
 	s.do("Set the chain counter to %s a turn (it reads %+.1f %% as it is).", p.in.mid.say(c.fit.Payout, 1), 100*c.reads)
 	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
 		fmt.Sprintf("links lie in their pockets; end to end they creep %s of the %s of play", p.in.small.say(c.fit.Creep.Abs(), 1), p.in.small.say(f.Windlass.Play, 1)))
-	s.check(testLay, fmt.Sprintf("Counter set to %s: run out %s as it shows, tape what lies on the quay", p.in.mid.say(c.fit.Payout, 1), p.in.long.say(c.shown, 0)),
+	s.check(testLay, fmt.Sprintf("Counter set to %s: run out %s as it shows, tape what lies on the quay", p.in.mid.say(c.fit.Payout, 1), p.in.long.short(c.shown, 1)),
 		fmt.Sprintf("%s to %s: the counter, which shows whole steps and counts whole pulses, cannot tell these apart", p.in.long.num(c.set.Low, 2), p.in.long.say(c.set.High, 2)))
 }
 

@@ -83,3 +83,10 @@ func TestWheelDoesNotFit(t *testing.T) {
 	}
 	demo(t, "plover").says(t, "Set the chain counter to 33.6 cm a turn")
 }
+
+// A counter is looked at where its display can stand, whatever its step.
+func TestCounterShowsSteps(t *testing.T) {
+	p := planOf(t, change(string(plover), `"step": "1 m"`, `"step": "0.7 m"`))
+	p.says(t, "when it shows 30.1 m,")
+	demo(t, "plover").says(t, "when it shows 30 m,")
+}

@@ -218,6 +218,7 @@ func TestSeveralMistakes(t *testing.T) {
 		{[]string{`  "limits": {`, `  "prices": {"currency": "€", "items": [{"of": "gold", "low": 1, "high": 2}]}, "limits": {`}, []string{`prices.items[0].of: found "gold"; accepted: an item of the shopping list, or its kind: `}},
 		{[]string{`  "limits": {`, `  "prices": {"currency": "", "items": [{"of": "rope", "low": 3, "high": 2}]}, "limits": {`}, []string{`prices.currency: found ""`, `prices.items[0].high: found 2; accepted: 3 to `}},
 		{[]string{`"step": "1 m"`, `"step": "1 m", "ropeLeast": "14 mm", "ropeMost": "12 mm"`}, []string{`windlass.ropeMost: found 12.00 mm; accepted: 14.0 mm to `}},
+		{[]string{`"rated": "2.3 kN"`, `"rated": "2.3 kN", "most": "2 kN", "roller": 1.2`}, []string{`windlass.roller: found 1.2; accepted: 0.2 to 1`, `windlass.most: found 2.000 kN; accepted: 2.30 kN to `}},
 		{[]string{`"propeller": "17 in"`, `"propeller": "17 in", "windage": 10`, `"friction": 0.7`, `"friction": 0.7, "gust": 0.5`}, []string{`boat.windage: found 10; accepted: 0.3 to 3`, `place.gust: found 0.5; accepted: 1 to 2.5`}},
 		{[]string{`"metalHull": true`, `"metalHull": true, "copper": "150 °C", "lug": "1 Ω"`}, []string{`electrics.copper: found `, `electrics.lug: found `}},
 	} {
