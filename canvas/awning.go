@@ -3,6 +3,7 @@ package canvas
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/units"
@@ -316,7 +317,8 @@ func (o AwningOpening) hole() Hole {
 	return h
 }
 
-// Cover is what is cut and sewn: the panel with its patches, and the flaps.
+// Cover is what is cut and sewn: the panel with its patches, and the flaps. A slit that
+// runs through the patch of a corner is in its Cautions.
 func (p AwningPlan) Cover() Cover {
 	v := Cover{Title: p.Panel.Name, Panels: append([]Panel{p.Panel}, p.Flaps...), Cautions: []string{AwningCaution}}
 	switch {
@@ -327,7 +329,14 @@ func (p AwningPlan) Cover() Cover {
 	default:
 		v.Remarks = append(v.Remarks, fmt.Sprintf("strike it at %.0f kn of mean wind, when the %s carries all it may", math.Floor(p.Strike.Wind.Knots()), p.Strike.Part))
 	}
-	for _, h := range p.Panel.Holes {
+	edges, err := p.Panel.lay()
+	for i := range p.Panel.Holes {
+		h := &p.Panel.Holes[i]
+		// A plan that was changed by hand may be no panel any more: Pieces says so.
+		if cut := h.cutCorners(&p.Panel, edges); err == nil && len(cut) > 0 {
+			v.Cautions = append(v.Cautions, fmt.Sprintf("CAUTION, CORNER: the slit of %s runs through the patch of %s, which then hands no load across it and may tear out: "+
+				"slit the cloth to another edge, or have the opening farther from the corner.", h.Name, strings.Join(cut, " and ")))
+		}
 		v.Remarks = append(v.Remarks, fmt.Sprintf("bind the slit of %s on both sides, close it every 150 mm, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name))
 	}
 	return v

@@ -479,6 +479,41 @@ func TestAwningOpening(t *testing.T) {
 	}
 }
 
+// A slit through the patch of a corner is warned of, one beside it is not.
+func TestSlitThroughCorner(t *testing.T) {
+	for _, c := range []struct {
+		x, y units.Length
+		edge string
+		cut  string // "" for none
+	}{
+		{3.82, 2.7, "edge 3", "corner 3"},
+		{3.86, 2.8, "edge 2", "corner 3"},
+		{3.4, 2.6, "edge 3", ""},
+		{2, 2, "", ""},
+		{0.18, 0.3, "edge 1", "corner 1"},
+		{0.18, 0.3, "edge 3", ""},
+	} {
+		a := sunshade(4, 3, 0.1)
+		for i := range a.Edges {
+			a.Edges[i].Tape = 20 * units.Kilonewton // so that the patches are 300 mm long
+		}
+		a.Openings = []canvas.AwningOpening{{
+			Name: "stay", At: canvas.Point{X: c.x, Y: c.y}, Diameter: 10 * mm, Lean: 90 * units.Degree, Clearance: 10 * mm, Overlap: 40 * mm, Edge: c.edge,
+		}}
+		p := plan(t, a, fresh)
+		for _, k := range p.Panel.Patches {
+			if k.Along != 300*mm {
+				t.Fatal(k.Along)
+			}
+		}
+		v := p.Cover()
+		said := strings.Join(v.Cautions[1:], "\n")
+		if want := "CAUTION, CORNER: the slit of stay runs through the patch of " + c.cut + ","; (said != "") != (c.cut != "") || c.cut != "" && !strings.HasPrefix(said, want) {
+			t.Errorf("from %v, %v to %q: %q, want %q", c.x, c.y, c.edge, said, c.cut)
+		}
+	}
+}
+
 // Without tape the band and the patches carry the edges.
 func TestAwningWithoutTape(t *testing.T) {
 	taped, bare := sunshade(4, 3, 0.1), sunshade(4, 3, 0.1)

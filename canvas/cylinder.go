@@ -138,7 +138,8 @@ const (
 )
 
 // Cover makes the wall, a domed top, and a flap behind the slit through which the
-// hose is passed into its hole. The error about a base without a vent,
+// hose is passed into its hole. With a closed base that slit runs into the zip, which has
+// to begin and end there: a remark and a note on the wall say so. The error about a base without a vent,
 // or a cover that reaches the ground, wraps [ErrVent].
 func (b BottleCover) Cover() (Cover, error) {
 	var c checker
@@ -188,6 +189,9 @@ func (b BottleCover) Cover() (Cover, error) {
 	}
 	zip := Finish{Kind: Zip, Width: b.Seam, Gap: b.Gap}
 	v.Panels[0].Edges[0].Finish = zip
+	const parted = "the slit of the hose runs into the zip of the base: begin the zip at one lip of the slit and end it at the other, so that both open together"
+	v.Remarks = append(v.Remarks, parted)
+	v.Panels[0].Notes = append(v.Panels[0].Notes, parted)
 	zip.Clipped = true
 	base := disk("base", float64(b.Diameter+b.Ease), zip)
 	base.Holes = []Hole{{Name: "vent", Width: b.Vent, Margin: 20 * units.Millimetre}}

@@ -135,6 +135,32 @@ func (h *Hole) open(p *Panel, edges []laid) plane.Point {
 	return nearest(ringOf(edges), h.At.bare(), true)
 }
 
+// cutCorners names the corner patches of a panel that the slit of a hole runs through.
+func (h *Hole) cutCorners(p *Panel, edges []laid) []string {
+	if !h.Split || edges == nil {
+		return nil
+	}
+	end := h.open(p, edges)
+	begin := nearest(h.line(0), end, true)
+	n := int(math.Min(2000, 1+end.Sub(begin).Norm()/1e-3)) // by less than a millimetre is not cut
+	var names []string
+	for i := range p.Patches {
+		largest := p.Patches[i].panels(p, edges)[0]
+		e, err := largest.lay()
+		if err != nil {
+			continue
+		}
+		ring := ringOf(e)
+		for k := range n {
+			if plane.Contains(ring, begin.Add(end.Sub(begin).Times(float64(k)/float64(n)))) {
+				names = append(names, p.Patches[i].name())
+				break
+			}
+		}
+	}
+	return names
+}
+
 // lips is the way along one lip of the slit, round the hole and along the other.
 func (h *Hole) lips(p *Panel, edges []laid) float64 {
 	hole, finished := h.line(0), h.open(p, edges)

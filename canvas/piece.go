@@ -56,6 +56,10 @@ func bareAll(line []Point) []plane.Point {
 // strips that face its curved edges. Shrinkage and stretch come first, allowances
 // after; seams are checked and marked in the finished state.
 //
+// Patches are cut at their line, with no turn added, and say so: the patch of a hole all
+// round, that of a corner on its inner side. Along the edges of the panel it has their
+// allowance, and is turned with it.
+//
 // An edge that is too curved to be turned in this cloth is refused with an error
 // that wraps [ErrFold] and tells what can be done instead.
 func (v Cover) Pieces(t Cloth) ([]Piece, error) {
@@ -236,7 +240,7 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 			if len(rings) > 1 {
 				name += fmt.Sprintf(", half %d", k+1)
 			}
-			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut))}
+			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut)), Notes: []string{"no turn is added: hot-cut it"}}
 			if len(holes[k]) > 0 {
 				piece.Holes = []HoleLine{{Name: h.Name, Line: wrapAll(each(holes[k], cut))}}
 			}
@@ -253,6 +257,7 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 			if err != nil {
 				return nil, err
 			}
+			piece.Notes = append(piece.Notes, "inner side: no turn is added, hot-cut it")
 			out = append(out, piece)
 		}
 	}

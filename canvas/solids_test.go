@@ -203,6 +203,9 @@ func TestBottleCover(t *testing.T) {
 	}
 	for _, p := range out {
 		panel := p.Name == "wall" || p.Name == "gore"
+		if strings.Contains(p.Name, "patch") && !strings.Contains(strings.Join(p.Notes, " "), "no turn is added: hot-cut it") {
+			t.Errorf("%s does not say that it has no turn: %q", p.Name, p.Notes)
+		}
 		if panel && !strings.Contains(strings.Join(p.Notes, " "), "CAUTION, GAS") {
 			t.Errorf("%s does not bear the caution", p.Name)
 		}
@@ -232,6 +235,14 @@ func TestBottleCover(t *testing.T) {
 	v, err = b.Cover()
 	if err != nil || len(v.Panels) != 4 || len(v.Panels[2].Holes) != 1 {
 		t.Errorf("closed with a vent: %v, %+v", err, v.Panels)
+	}
+	// The slit runs into the zip of the base, and only there.
+	const parted = "begin the zip at one lip of the slit and end it at the other"
+	if !strings.Contains(strings.Join(v.Remarks, " "), parted) || !strings.Contains(strings.Join(v.Panels[0].Notes, " "), parted) {
+		t.Errorf("a slit into the zip: %q, %q", v.Remarks, v.Panels[0].Notes)
+	}
+	if open, err := bottle().Cover(); err != nil || strings.Contains(strings.Join(open.Remarks, " "), "zip") {
+		t.Errorf("a zip without a base: %q, %v", open.Remarks, err)
 	}
 	// The flap behind the slit is as long as from the hose to the lower edge.
 	hose := v.Panels[0].Holes[0]

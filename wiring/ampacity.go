@@ -51,7 +51,8 @@ type Factor struct {
 //     spaces its factors (0.75 for 70 °C to 1 for 200 °C insulation); 60 °C insulation must
 //     not be used there.
 //   - [CFR]: 33 CFR 183.425 table 5, at 30 °C; note 1 in engine spaces. Its note 2, for
-//     bundles, binds at 50 V and above only (183.435) and is not applied.
+//     bundles, binds at 50 V and above only (183.435) and is not applied. It is law for boats
+//     with petrol (gasoline) inboard engines only.
 //   - [E11]: the same table, 0.85 in engine spaces for 105 °C insulation, and bundling:
 //     three conductors 0.70, four to six 0.60, 7 to 24 0.50, more 0.40.
 //   - [IEC60092]: IEC 60092-352 at 45 °C, for one cable in free air; two cores 0.85, three or

@@ -32,7 +32,8 @@ type Placement struct {
 //
 //	33 CFR 183   183.455(b): at the source; where that is impractical within 7 in, or
 //	             within 40 in if sheathed; 183.460(a): a battery conductor within
-//	             72 in; engine cranking conductors are exempt
+//	             72 in; engine cranking conductors are exempt; law for petrol
+//	             (gasoline) inboards only
 //	ABYC E-11    7 in; 40 in if sheathed; 72 in if sheathed and from the battery;
 //	             cranking conductors are exempt
 //	ISO 13297    (and ISO 10133) 200 mm; if sheathed all the way, up to the device

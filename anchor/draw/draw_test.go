@@ -15,6 +15,7 @@ import (
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/anchor/draw"
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
@@ -194,4 +195,60 @@ func changed(p anchor.NightPlan, wrong func(*anchor.NightPlan)) anchor.NightPlan
 	p.Moments = append([]anchor.Moment(nil), p.Moments...)
 	wrong(&p)
 	return p
+}
+
+// The name of a shoal lies on no rode and on no boat, wherever the shoal is.
+func TestShoalsNameIsClear(t *testing.T) {
+	n := night()
+	p := planned(t, n)
+	for bearing := 0.0; bearing < 360; bearing += 7 {
+		for _, far := range []units.Length{20, 35, 45, 55} {
+			n.Shoals = []anchor.Shoal{{Name: "the ledge", Bearing: degrees(bearing), Distance: far, Rise: 1}}
+			var b bytes.Buffer
+			if err := (draw.SwingPlan{Night: n, Plan: p, Alarm: 60}).WriteSVG(&b); err != nil {
+				t.Fatal(err)
+			}
+			var doc struct {
+				Lines []struct {
+					Class string  `xml:"class,attr"`
+					X1    float64 `xml:"x1,attr"`
+					Y1    float64 `xml:"y1,attr"`
+					X2    float64 `xml:"x2,attr"`
+					Y2    float64 `xml:"y2,attr"`
+				} `xml:"line"`
+				Texts []struct {
+					X      float64 `xml:"x,attr"`
+					Y      float64 `xml:"y,attr"`
+					Anchor string  `xml:"text-anchor,attr"`
+					Text   string  `xml:",chardata"`
+				} `xml:"text"`
+			}
+			if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
+				t.Fatal(err)
+			}
+			found := false
+			for _, text := range doc.Texts {
+				if !strings.HasPrefix(text.Text, "the ledge") {
+					continue
+				}
+				found = true
+				width := svg.TextWidth(text.Text, 3)
+				for _, l := range doc.Lines {
+					if !strings.HasSuffix(l.Class, "-rode") {
+						continue
+					}
+					for i := range 201 {
+						s := 1.3 * float64(i) / 200 // and on along the boat, roughly a third of the rode
+						if x, y := l.X1+s*(l.X2-l.X1), l.Y1+s*(l.Y2-l.Y1); x > text.X && x < text.X+width && y > text.Y-2 && y < text.Y {
+							t.Errorf("bearing %v, %v off: the name lies on a rode or a boat", bearing, far)
+							break
+						}
+					}
+				}
+			}
+			if !found {
+				t.Errorf("bearing %v, %v off: no name", bearing, far)
+			}
+		}
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 
 	"example.com/forepeak/anchor"
@@ -125,6 +126,7 @@ type view struct {
 	east, top float64 // metres east at the page's middle, and north at its top
 	edge      float64 // top of the drawing on the page
 	height    float64
+	taken     []svg.Point // all over what no name may lie on
 }
 
 // fit chooses the scale.
@@ -188,6 +190,7 @@ func (v *view) draw(p *SwingPlan) {
 		v.boat(0, 0, w.wind, w.bow, p.Night.Stern.Metres())
 		sin, cos := math.Sincos(w.wind + math.Pi)
 		end := v.at((w.bow+p.Night.Stern.Metres())*sin, (w.bow+p.Night.Stern.Metres())*cos)
+		v.taken = append(v.taken, svg.Point{X: end.X + 3*sin, Y: end.Y - 3*cos})
 		v.Text("over", svg.Point{X: end.X + 3*sin, Y: end.Y - 3*cos + 0.36*small}, svg.Centre, svg.Span{Text: strconv.Itoa(i + 1)})
 		v.windArrow(&p.Plan.Widest, w, strconv.Itoa(i+1)+": "+w.label)
 	}
@@ -232,11 +235,19 @@ func (v *view) boat(east, north, wind, bow, length float64) {
 		return v.at(east+(bow+along)*sin-abeam*cos, north+(bow+along)*cos+abeam*sin)
 	}
 	v.Line("rode", v.at(east, north), place(0, 0))
+	for i := range 41 {
+		v.taken = append(v.taken, place(-bow*float64(i)/40, 0))
+	}
 	if length <= 0 {
 		v.Circle("dot", place(0, 0), 0.6)
 		return
 	}
 	b := 0.16 * length
+	for i := range 11 {
+		for j := range 3 {
+			v.taken = append(v.taken, place(length*float64(i)/10, b*float64(j-1)))
+		}
+	}
 	var h svg.Path
 	h.Move(place(0, 0))
 	h.Curve(place(0.25*length, b), place(0.6*length, b))
@@ -284,11 +295,34 @@ func (v *view) shoal(s *anchor.Shoal) {
 	}
 	text += number(math.Round(s.Rise.Metres()*10)/10) + " m high"
 	w := svg.TextWidth(text, small)
-	at, align := svg.Point{X: p.X + 3, Y: p.Y + 1}, svg.Left
+	// Beside it, then farther below or above: the first place that lies on nothing.
+	at := svg.Point{X: p.X + 3, Y: p.Y + 1}
 	if at.X+w > width-margin {
-		at.X, align = p.X-3, svg.Right
+		at.X = p.X - 3 - w
 	}
-	v.Text("over", at, align, svg.Span{Text: text})
+	places := []svg.Point{{X: p.X + 3, Y: p.Y + 1}, {X: p.X - 3 - w, Y: p.Y + 1}}
+	for down := 2.4 + small; down < 15; down += small {
+		for _, y := range []float64{p.Y + down, p.Y - down + small} {
+			places = append(places, svg.Point{X: p.X - w/2, Y: y}, svg.Point{X: p.X, Y: y}, svg.Point{X: p.X - w, Y: y})
+		}
+	}
+	if i := slices.IndexFunc(places, func(q svg.Point) bool { return v.clear(q, w) }); i >= 0 {
+		at = places[i]
+	}
+	v.Text("over", at, svg.Left, svg.Span{Text: text})
+}
+
+// clear says that a line of text lies on the page, and on no boat, rode or other text.
+func (v *view) clear(at svg.Point, w float64) bool {
+	if at.X < margin || at.X+w > width-margin {
+		return false
+	}
+	for _, q := range v.taken {
+		if q.X > at.X-1 && q.X < at.X+w+1 && q.Y > at.Y-small && q.Y < at.Y+0.3*small {
+			return false
+		}
+	}
+	return true
 }
 
 // windArrow points from the circle's windward edge at the anchor.
@@ -309,6 +343,14 @@ func (v *view) windArrow(c *anchor.Circle, w lying, text string) {
 		align, x = svg.Right, to.X-2
 	}
 	v.Text("over", svg.Point{X: x, Y: to.Y + 0.36*small + 2.2}, align, svg.Span{Text: text})
+	long := svg.TextWidth(text, small)
+	for i := range 21 {
+		at := x + long*float64(i)/20
+		if align == svg.Right {
+			at -= long
+		}
+		v.taken = append(v.taken, svg.Point{X: at, Y: to.Y + 2.2})
+	}
 }
 
 func (v *view) north() {

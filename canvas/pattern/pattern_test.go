@@ -15,6 +15,7 @@ import (
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 )
 
@@ -358,4 +359,77 @@ func FuzzLay(f *testing.F) {
 			}
 		}
 	})
+}
+
+// The arrow of the grain keeps off what is written beside the edges.
+func TestArrowKeepsOffWords(t *testing.T) {
+	for _, high := range []units.Length{60 * mm, 90 * mm, 120 * mm, 150 * mm, 180 * mm} {
+		for grain := 80.0; grain <= 100; grain += 2 {
+			name := strings.Repeat("strip ", 1+int(grain)%7)
+			v := canvas.Cover{Title: "strip", Panels: []canvas.Panel{{Name: name, Grain: units.Degree.Scale(grain), Edges: []canvas.Edge{
+				{Name: "a long name of a lower edge", From: canvas.Point{}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm}},
+				{Name: "right", From: canvas.Point{X: 300 * mm, Y: -high / 4}},
+				{Name: "a long name of an upper edge", From: canvas.Point{X: 290 * mm, Y: high}, Finish: canvas.Finish{Kind: canvas.PlainSeam, Width: 12 * mm}},
+				{Name: "left", From: canvas.Point{X: 10 * mm, Y: high}},
+			}}}}
+			pieces, err := v.Pieces(canvas.Cloth{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			s, err := pattern.FullSize("strip", pieces, 2*units.Metre)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if err := s.WriteSVG(&b, "p"); err != nil {
+				t.Fatal(err)
+			}
+			var doc struct {
+				Lines []struct {
+					Class  string `xml:"class,attr"`
+					Points string `xml:"points,attr"`
+				} `xml:"polyline"`
+				Texts []struct {
+					X    float64 `xml:"x,attr"`
+					Y    float64 `xml:"y,attr"`
+					Text string  `xml:",chardata"`
+				} `xml:"text"`
+			}
+			if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
+				t.Fatal(err)
+			}
+			arrows := 0
+			for _, l := range doc.Lines {
+				if l.Class != "p-thin" {
+					continue
+				}
+				arrows++
+				var ends [][2]float64
+				for _, xy := range strings.Fields(l.Points) {
+					var q [2]float64
+					if _, err := fmt.Sscanf(xy, "%g,%g", &q[0], &q[1]); err != nil {
+						t.Fatal(err)
+					}
+					ends = append(ends, q)
+				}
+				for _, text := range doc.Texts {
+					if !strings.Contains(text.Text, "long name") {
+						continue
+					}
+					half := svg.TextWidth(text.Text, 3) / 2 // centred on its place
+					for i := range 201 {
+						s := float64(i) / 200
+						a, z := ends[0], ends[len(ends)-1]
+						if x, y := a[0]+s*(z[0]-a[0]), a[1]+s*(z[1]-a[1]); math.Abs(x-text.X) < half && y > text.Y-2 && y < text.Y+0.3 {
+							t.Errorf("%v high, grain %v: the arrow lies on %q", high, grain, text.Text)
+							break
+						}
+					}
+				}
+			}
+			if arrows == 0 {
+				t.Errorf("%v high, grain %v: no arrow", high, grain)
+			}
+		}
+	}
 }

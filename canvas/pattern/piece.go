@@ -238,16 +238,14 @@ func (d *drawn) beside(text string, points []plane.Point, rest, length float64) 
 			return false
 		}
 		d.words = append(d.words, w)
-		for k := range 5 {
-			left := w.at.X
-			switch w.align {
-			case svg.Centre:
-				left -= width / 2
-			case svg.Right:
-				left -= width
-			}
-			d.taken = append(d.taken, plane.Point{X: left + width*float64(k)/4, Y: at.Y})
+		left := w.at.X
+		switch w.align {
+		case svg.Centre:
+			left -= width / 2
+		case svg.Right:
+			left -= width
 		}
+		d.taken = append(d.taken, grid(left, w.at.Y-small, width, 1.3*small)...)
 		return true
 	}
 	return false

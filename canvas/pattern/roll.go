@@ -184,9 +184,10 @@ func (d *rollDrawing) piece(p *RollPiece, all []RollPiece) {
 		size = math.Max(1.8, most)
 	}
 	name := size > medium && p.Name != ""
+	above := at.Y + 0.06*size - 0.6*small // of the number's foot, so that both together lie in the middle
 	if name {
 		// The name below the number, where it fits between the sides.
-		name = free(bare, at.X, at.Y+0.6*size+small, svg.TextWidth(p.Name, small), small)
+		name = free(bare, at.X, above+0.6*size+small, svg.TextWidth(p.Name, small), small)
 	}
 	y := at.Y + 0.36*size
 	if width := svg.TextWidth(number, size); !name && d.hits([]RollPiece{*p}, at.X, y, width, 0.72*size) { // digits are so tall
@@ -199,8 +200,8 @@ func (d *rollDrawing) piece(p *RollPiece, all []RollPiece) {
 		}
 	}
 	if name {
-		y = at.Y
-		d.word(at.X, at.Y+0.6*size+small, p.Name, small, svg.Centre, false)
+		y = above
+		d.word(at.X, above+0.6*size+small, p.Name, small, svg.Centre, false)
 	}
 	d.word(at.X, y, number, size, svg.Centre, true)
 }

@@ -29,15 +29,17 @@ func main() {
 	tape := rode.LayErrors{Tape: 1 * units.Centimetre, Repeat: 2 * units.Centimetre}
 	lengths, err := rode.LayToTell(counter, counter.Setting, payout, tape)
 	check(err)
+	fmt.Println("to tell 33.0 from 33.6 cm, lay out on a quay:")
 	for _, l := range lengths {
-		fmt.Printf("  read %s: a lay of %.1f m tells\n", l.Way, l.Length.Metres())
+		fmt.Printf("  %.1f m, read %s\n", l.Length.Metres(), l.Way)
 	}
 
 	// To set it within 1 mm a turn, 25 cm in 80 m:
 	plans, err := rode.ProposeLays(counter, rode.LayGoal{Payout: payout, Half: 1 * units.Millimetre, Longest: 20, Errors: tape})
 	check(err)
+	fmt.Println("to set it within 1 mm a turn, lay out in all:")
 	for _, p := range plans {
-		fmt.Printf("  read %s: %.1f m of chain, lays: %d\n", p.Way, p.Total.Metres(), len(p.Lays))
+		fmt.Printf("  %.1f m, lays: %d, read %s\n", p.Total.Metres(), len(p.Lays), p.Way)
 	}
 
 	// Three lays on the quay, stopped and marked as the display changed.

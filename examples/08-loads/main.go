@@ -62,6 +62,6 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("the rule's loads, its row of %.0f ft: lunch %.1f kN, working %.1f kN, storm %.1f kN\n", rule.Row.Feet(),
+	fmt.Printf("the loads of ABYC H-40, in its row of %.0f ft: lunch %.1f kN, working %.1f kN, storm %.1f kN\n", rule.Row.Feet(),
 		rule.Lunch.Kilonewtons(), rule.Working.Kilonewtons(), rule.Storm.Kilonewtons())
 }

@@ -8,5 +8,5 @@ func Example() {
 	// mean 25 kn, gust 32 kn: 0.91 kN to 1.65 kN, sheered by 30° about 1.46 kN
 	// mean 35 kn, gust 44 kn: 1.78 kN to 3.24 kN, sheered by 30° about 2.87 kN
 	// waves of 0.5 m push with 74 N to 527 N and take her 0.11 m to and fro
-	// the rule's loads, its row of 40 ft: lunch 1.3 kN, working 5.3 kN, storm 10.7 kN
+	// the loads of ABYC H-40, in its row of 40 ft: lunch 1.3 kN, working 5.3 kN, storm 10.7 kN
 }

@@ -62,7 +62,7 @@ func main() {
 			name, e.Expected.Kilonewtons(), e.Bow.Load.Kilonewtons(), e.Bow.Low.Kilonewtons(), e.Bow.High.Kilonewtons(),
 			lift.Degrees(), sheer.Degrees(), e.Snatch, note)
 	}
-	fmt.Println("greatest load in 15 min   mean  9 of 10 below           lift sheer snatch")
+	fmt.Println("greatest load in 15 min   mean  9 of 10 below           lift sheer snatch    (lift: of the pull at the anchor)")
 	show("35 m chain", chain.Piece(35))
 	for _, length := range []units.Length{3, 6, 12} {
 		show(fmt.Sprintf("with %v of snubber", length), chain.Piece(35), rope.Piece(length))

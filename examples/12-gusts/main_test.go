@@ -3,7 +3,7 @@ package main
 func Example() {
 	main()
 	// Output:
-	// greatest load in 15 min   mean  9 of 10 below           lift sheer snatch
+	// greatest load in 15 min   mean  9 of 10 below           lift sheer snatch    (lift: of the pull at the anchor)
 	// 35 m chain             1.4 kN   1.8 kN ( 1.6 to  2.1)   7°  20°  0.25
 	// with 3 m of snubber    1.3 kN   1.6 kN ( 1.4 to  1.7)   3°  19°  0.23
 	// with 6 m of snubber    1.2 kN   1.5 kN ( 1.3 to  1.6)   0°  19°  0.21

@@ -37,6 +37,7 @@ func main() {
 	for _, p := range must(wiring.CheckPlacements(wiring.Place{Length: dunlin.ToBreaker, Battery: true})) {
 		fmt.Println(p, map[bool]string{true: "[read]", false: "[recalled]"}[p.Confirmed])
 	}
+	fmt.Println("(33 CFR 183 is law in the United States, for boats with petrol inboard engines only)")
 	bare := study("\nwith the breaker alone", dunlin)
 	// The fuse must break the strongest short at the bank and open in the weakest at the breaker.
 	near := must(dunlin.Bank.FaultCurrent())

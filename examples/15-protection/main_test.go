@@ -11,6 +11,7 @@ func Example() {
 	// ABYC E-11, sheathed, 2.60 m: too far; sheathed, within 72 in of the battery (ABYC E-11) [read]
 	// IEC 60092-352, bare, 2.60 m: no length stated; as near the source as practicable; no length is stated (IEC 60092) [recalled]
 	// IEC 60092-352, sheathed, 2.60 m: no length stated; as near the source as practicable; no length is stated (IEC 60092) [recalled]
+	// (33 CFR 183 is law in the United States, for boats with petrol inboard engines only)
 	//
 	// with the breaker alone, cables that nothing protects: cable to breaker, cable back
 	//   breaker      breaks the 2.01 kA of a short, opens within 3 s in the weakest

@@ -31,7 +31,7 @@ func main() {
 	}
 	circuit := must(dunlin.Circuit(wiring.Hauling))
 
-	// On a steel hull both poles are insulated, and nothing but a test shows whether they still are.
+	// On a steel hull both poles are insulated, and nothing but a test shows whether they still are (100 kΩ: practice).
 	hull := must(wiring.CheckHull(circuit, wiring.HullStudy{Node: "hull", Isolator: []string{"isolator +", "isolator -"}, Least: 100 * units.Kilohm}))
 	fmt.Printf("neither pole on the hull: %s; the isolator parts both: %s\n", yes[hull.TwoWire], yes[hull.TwoPole])
 	for i, pole := range hull.Poles {

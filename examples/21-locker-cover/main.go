@@ -8,6 +8,7 @@ import (
 	"flag"
 	"fmt"
 	"log"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -54,7 +55,7 @@ func main() {
 	check(err)
 	needle, err := canvas.Needle(90 * units.Tex)
 	check(err)
-	fmt.Printf("%.0f m of thread of 90 tex; a needle of size %.0f\n", q.Thread.Metres(), 100*needle.Millimetres())
+	fmt.Printf("%.0f m of thread of 90 tex; a needle of size %.0f\n", math.Ceil(q.Thread.Metres()), 100*needle.Millimetres())
 
 	sheet, err := pattern.FullSize(cover.Title, pieces, 2*units.Metre)
 	check(err)

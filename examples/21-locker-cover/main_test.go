@@ -9,6 +9,6 @@ func Example() {
 	// cut 1 of top,                  0.272 m²
 	// cut 1 of wrap,                 0.754 m²
 	// cut 1 of wrap, patch of latch, 0.014 m²
-	// 15 m of thread of 90 tex; a needle of size 120
+	// 16 m of thread of 90 tex; a needle of size 120
 	// side by side the pieces take 1.99 m by 0.94 m of paper, or many sheets of A4
 }

@@ -33,7 +33,7 @@ type boatFile struct {
 
 type boat struct {
 	Hulls        int          // 1, or 2 for a catamaran
-	Length       units.Length // over all
+	Length       units.Length // over all; written in feet, the answers are in feet, inches, pounds and wire gauges
 	Waterline    units.Length // length at the waterline
 	Beam         units.Length // over all, of a catamaran over both hulls
 	Draught      units.Length // of the keel, loaded
@@ -95,6 +95,10 @@ type windlassSpec struct {
 
 	RopeLeast units.Length `file:"optional"` // thinnest rope that it grips, as its maker says
 	RopeMost  units.Length `file:"optional"` // thickest rope that it grips, as its maker says; 0 for chain only or not known
+
+	Rated  units.Force `file:"optional"` // pull on the chain with the motor at its rated load, as its maker says; without it nothing says what it lifts
+	Most   units.Force `file:"optional"` // greatest pull, at which it stalls, as its maker says; worked out of rated and electrics where left out
+	Roller float64     `file:"optional"` // part of a pull that the bow roller passes on; 0.85, one that turns freely, where left out; 0.7 for a fixed fairlead
 }
 
 // snubberSpec is a line, or a bridle of two legs, from the boat to a hook on the
@@ -164,9 +168,9 @@ type canvasSpec struct {
 	Seam      units.Length        // allowance
 	Hem       units.Length        // allowance
 	Rolls     []rollSpec          `file:"optional"` // of the cloth, and offcuts of it
-	DeckBox   deckBoxSpec         // a cover for a box with rounded corners
-	GasBottle gasBottleSpec       // a cover for a gas bottle, open below
-	Awning    awningSpec          // over the foredeck, X to starboard and Y forward
+	DeckBox   *deckBoxSpec        `file:"optional"` // a cover for a box with rounded corners; one of the three at least
+	GasBottle *gasBottleSpec      `file:"optional"` // a cover for a gas bottle, open below
+	Awning    *awningSpec         `file:"optional"` // over the foredeck, X to starboard and Y forward
 }
 
 // rollSpec is a roll of the cloth; one with a length is an offcut aboard.
@@ -341,6 +345,9 @@ func (f *boatFile) fill() {
 	if f.Place.Gust == 0 {
 		f.Place.Gust, _ = anchor.GustFactor(gustOver, forecastOver) // of constants
 	}
+	if w := f.Windlass; w != nil {
+		w.Roller = cmp.Or(w.Roller, 0.85)
+	}
 	if e := f.Electrics; e != nil {
 		e.Copper, e.Lug = cmp.Or(e.Copper, units.Celsius(60)), cmp.Or(e.Lug, 0.1*units.Milliohm)
 	}
@@ -350,7 +357,10 @@ func (f *boatFile) fill() {
 func (f *boatFile) clone() *boatFile {
 	c := *f
 	c.Rode.Pieces = slices.Clone(f.Rode.Pieces)
-	c.Snubber, c.Electrics, c.Canvas = copied(f.Snubber), copied(f.Electrics), copied(f.Canvas)
+	c.Windlass, c.Snubber, c.Electrics, c.Canvas = copied(f.Windlass), copied(f.Snubber), copied(f.Electrics), copied(f.Canvas)
+	if s := c.Canvas; s != nil {
+		s.DeckBox, s.Awning = copied(s.DeckBox), copied(s.Awning)
+	}
 	return &c
 }
 

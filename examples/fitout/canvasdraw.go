@@ -17,12 +17,9 @@ func titled(title, piece string) string {
 	return title + ": " + piece
 }
 
-// drawCanvas shows how the awning is set and, below, the pieces of all covers.
+// drawCanvas shows how the awning is set, if there is one, and, below, the pieces of
+// all covers.
 func (p *plan) drawCanvas(w io.Writer) error {
-	set, err := pattern.AwningPlan(p.canvas.awning)
-	if err != nil {
-		return err
-	}
 	var all []canvas.Piece
 	for _, j := range p.canvas.jobs {
 		for _, piece := range j.pieces {
@@ -31,6 +28,13 @@ func (p *plan) drawCanvas(w io.Writer) error {
 		}
 	}
 	pieces, err := pattern.Overview("What is to be cut", all, 190*units.Millimetre)
+	if err != nil {
+		return err
+	}
+	if p.canvas.awning == nil {
+		return pieces.WriteSVG(w, "canvas")
+	}
+	set, err := pattern.AwningPlan(*p.canvas.awning)
 	if err != nil {
 		return err
 	}

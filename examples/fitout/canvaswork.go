@@ -18,18 +18,19 @@ import (
 
 // sailcloth is what the report says of covers and awning.
 type sailcloth struct {
-	covers []canvas.Cover // as designed, the awning last
-	awning canvas.AwningPlan
-	calm   canvas.Wind // the lightest of the winds planned for
-	area   units.Area  // of the pieces before any was split
+	in     family
+	awning *canvas.AwningPlan // nil where the file has none
+	calm   canvas.Wind        // the lightest of the winds planned for
+	area   units.Area         // of the pieces before any was split
 	needle units.Length
 
-	jobs  []sewingJob
+	jobs  []sewingJob // one a cover, the awning last
 	order *clothOrder // nil without rolls
 }
 
 // sewingJob is a cover with its pieces, and what is written of it to cut by.
 type sewingJob struct {
+	field   string // of the boat file
 	file    string // without its ending
 	cover   canvas.Cover
 	pieces  []canvas.Piece
@@ -74,48 +75,69 @@ func (s *canvasSpec) checks() []error {
 		within("canvas.stitch", s.Stitch, 1*units.Millimetre, 10*units.Millimetre),
 		within("canvas.seam", s.Seam, 5*units.Millimetre, 40*units.Millimetre),
 		within("canvas.hem", s.Hem, 5*units.Millimetre, 60*units.Millimetre),
-		within("canvas.deckBox.length", s.DeckBox.Length, 0.1*units.Metre, 3*units.Metre),
-		within("canvas.deckBox.width", s.DeckBox.Width, 0.1*units.Metre, 3*units.Metre),
-		within("canvas.deckBox.height", s.DeckBox.Height, 0.05*units.Metre, 2*units.Metre),
-		within("canvas.gasBottle.girth", s.GasBottle.Girth, 0.3*units.Metre, 2*units.Metre),
-		within("canvas.gasBottle.height", s.GasBottle.Height, 0.1*units.Metre, 2*units.Metre),
-		within("canvas.awning.tapeWidth", s.Awning.TapeWidth, 10*units.Millimetre, 100*units.Millimetre),
+	}
+	if s.DeckBox == nil && s.GasBottle == nil && s.Awning == nil {
+		checks = append(checks, &fileError{"canvas", "no deckBox, gasBottle or awning", "at least one of the three"})
+	}
+	if b := s.DeckBox; b != nil {
+		checks = append(checks,
+			within("canvas.deckBox.length", b.Length, 0.1*units.Metre, 3*units.Metre),
+			within("canvas.deckBox.width", b.Width, 0.1*units.Metre, 3*units.Metre),
+			within("canvas.deckBox.height", b.Height, 0.05*units.Metre, 2*units.Metre))
+	}
+	if b := s.GasBottle; b != nil {
+		checks = append(checks,
+			within("canvas.gasBottle.girth", b.Girth, 0.3*units.Metre, 2*units.Metre),
+			within("canvas.gasBottle.height", b.Height, 0.1*units.Metre, 2*units.Metre))
+	}
+	if w := s.Awning; w != nil {
+		checks = append(checks, within("canvas.awning.tapeWidth", w.TapeWidth, 10*units.Millimetre, 100*units.Millimetre))
+		for i, c := range w.Corners {
+			checks = append(checks, text(fmt.Sprintf("canvas.awning.corners[%d].edge", i), c.Edge))
+		}
 	}
 	for i, r := range s.Rolls {
 		checks = append(checks, r.checks(fmt.Sprintf("canvas.rolls[%d]", i))...)
 	}
-	for i, c := range s.Awning.Corners {
-		checks = append(checks, text(fmt.Sprintf("canvas.awning.corners[%d].edge", i), c.Edge))
-	}
 	return checks
 }
 
-func (f *boatFile) makeCanvas() (*sailcloth, error) {
+func (f *boatFile) makeCanvas(in family) (*sailcloth, error) {
 	s := f.Canvas
 	if s == nil {
 		return nil, nil
 	}
-	c := &sailcloth{calm: canvas.Wind{Mean: f.Winds[0].Wind, Height: 10 * units.Metre}}
+	c := &sailcloth{in: in, calm: canvas.Wind{Mean: f.Winds[0].Wind, Height: 10 * units.Metre}}
 	var err error
 	if c.needle, err = canvas.Needle(s.Thread); err != nil {
 		return nil, clothError("canvas", err)
 	}
-	box, err := s.deckBox().Cover()
-	if err != nil {
-		return nil, clothError("canvas.deckBox", err)
-	}
-	bottle, err := s.gasBottle()
-	if err != nil {
-		return nil, clothError("canvas.gasBottle", err)
-	}
-	if c.awning, err = s.awning().Plan(c.calm); err != nil {
-		return nil, clothError("canvas.awning", err)
-	}
-	c.covers = []canvas.Cover{box, bottle, c.awning.Cover()}
-	for i, v := range c.covers {
-		needs, err := v.Quantities(s.cloth(), s.sewing())
+	if s.DeckBox != nil {
+		v, err := s.deckBox().Cover()
 		if err != nil {
-			return nil, clothError(coverFields[i], err)
+			return nil, clothError("canvas.deckBox", err)
+		}
+		c.jobs = append(c.jobs, sewingJob{field: "canvas.deckBox", file: "deck-box", outputs: tiled, cover: v})
+	}
+	if s.GasBottle != nil {
+		v, err := s.gasBottle()
+		if err != nil {
+			return nil, clothError("canvas.gasBottle", err)
+		}
+		c.jobs = append(c.jobs, sewingJob{field: "canvas.gasBottle", file: "gas-bottle", outputs: tiled, cover: v})
+	}
+	if s.Awning != nil {
+		plan, err := s.awning().Plan(c.calm)
+		if err != nil {
+			return nil, clothError("canvas.awning", err)
+		}
+		c.awning = &plan
+		c.jobs = append(c.jobs, sewingJob{field: "canvas.awning", file: "awning", outputs: marked, cover: plan.Cover()})
+	}
+	for _, j := range c.jobs {
+		needs, err := j.cover.Quantities(s.cloth(), s.sewing())
+		if err != nil {
+			return nil, clothError(j.field, err)
 		}
 		c.area += needs.Cloth
 	}
@@ -124,59 +146,66 @@ func (f *boatFile) makeCanvas() (*sailcloth, error) {
 
 // cutOut lays the cloth out and the patterns, which takes seconds, and says what to buy.
 func (c *sailcloth) cutOut(s *canvasSpec) error {
-	covers := c.covers
-	var err error
 	if len(s.Rolls) > 0 {
-		if c.order, err = s.orderCloth(covers); err != nil {
-			return clothError("canvas", err)
+		var covers []canvas.Cover
+		var fields []string
+		for _, j := range c.jobs {
+			covers, fields = append(covers, j.cover), append(fields, j.field)
 		}
-		covers = c.order.Covers // as they are split
-	}
-	c.jobs = []sewingJob{
-		{file: "deck-box", outputs: tiled},
-		{file: "gas-bottle", outputs: tiled},
-		{file: "awning", outputs: marked},
+		var err error
+		if c.order, err = s.orderCloth(covers); err != nil {
+			return clothError("canvas", err, fields...)
+		}
+		for i, v := range c.order.Covers { // as they are split
+			c.jobs[i].cover = v
+		}
 	}
 	for i := range c.jobs {
-		c.jobs[i].cover = covers[i]
-		if err := c.jobs[i].lay(s); err != nil {
-			return clothError("canvas", err)
+		j := &c.jobs[i]
+		if err := j.lay(s); err != nil {
+			return clothError(j.field, err)
 		}
-	}
-	if c.jobs[0].parts, err = c.boxParts(s); err != nil {
-		return err
-	}
-	c.jobs[1].parts = slitParts(c.jobs[1].cover)
-	c.jobs[2].parts = append(c.awningStraps(s), slitParts(c.jobs[2].cover)...)
-	for range c.awning.Flaps {
-		if s.Awning.Tape == 0 {
-			break
+		j.parts = slitParts(j.cover)
+		switch {
+		case j.field == "canvas.deckBox":
+			cord, err := j.drawCord(s, c.in)
+			if err != nil {
+				return err
+			}
+			j.parts = append(cord, j.parts...)
+		case j.field == "canvas.awning":
+			j.parts = append(c.awningStraps(s.Awning), j.parts...)
+			for range c.awning.Flaps {
+				if s.Awning.Tape > 0 {
+					j.parts = append(j.parts, purchase{what: fmt.Sprintf("buckle that holds %s, where a slit cuts the tape", c.in.force.say(s.Awning.Tape, 0)), kind: "fitting", need: 1})
+				}
+			}
 		}
-		c.jobs[2].parts = append(c.jobs[2].parts, purchase{what: fmt.Sprintf("buckle that holds %.0f kN, where a slit cuts the tape", s.Awning.Tape.Kilonewtons()), kind: "fitting", need: 1})
 	}
 	return nil
 }
 
-// boxParts is the draw cord of the deck box, as long as the seam round its top,
-// with two ends to tie.
-func (c *sailcloth) boxParts(s *canvasSpec) ([]purchase, error) {
-	lengths, err := c.covers[0].SeamLengths()
+// drawCord is that of the deck box, as long as the seam round its top, with two ends
+// to tie.
+func (j *sewingJob) drawCord(s *canvasSpec, in family) ([]purchase, error) {
+	lengths, err := j.cover.SeamLengths()
 	if err != nil {
 		return nil, err
 	}
-	for i, seam := range c.covers[0].Seams {
+	for i, seam := range j.cover.Seams {
 		if seam.Name == "top" {
-			return []purchase{{what: fmt.Sprintf("draw cord for a hem of %.0f mm, and 2 eyelets to let it out", s.Hem.Millimetres()), kind: "rope", need: lengths[i][0].Metres() + 0.3, unit: "m", step: 0.5}}, nil
+			cord := purchase{what: fmt.Sprintf("draw cord for a hem of %s, and 2 eyelets to let it out", in.small.short(s.Hem, 1)), kind: "rope"}
+			return []purchase{in.length(cord, lengths[i][0]+300*units.Millimetre, 500*units.Millimetre)}, nil
 		}
 	}
 	return nil, nil
 }
 
 // awningStraps are each there and back along its drawn line.
-func (c *sailcloth) awningStraps(s *canvasSpec) []purchase {
+func (c *sailcloth) awningStraps(w *awningSpec) []purchase {
 	var parts []purchase
 	next := 0
-	for _, corner := range s.Awning.Corners {
+	for _, corner := range w.Corners {
 		if corner.Strap == 0 {
 			continue
 		}
@@ -188,8 +217,9 @@ func (c *sailcloth) awningStraps(s *canvasSpec) []purchase {
 		}
 		line := c.awning.Panel.Fittings[next].Strap
 		next++
-		long := math.Hypot((line[1].X - line[0].X).Metres(), (line[1].Y - line[0].Y).Metres())
-		parts = append(parts, purchase{what: fmt.Sprintf("strap webbing, breaking at %.0f kN", corner.Strap.Kilonewtons()), kind: "webbing", need: 2 * long, unit: "m", step: 0.5})
+		long := units.Metre.Scale(math.Hypot((line[1].X - line[0].X).Metres(), (line[1].Y - line[0].Y).Metres()))
+		strap := purchase{what: fmt.Sprintf("strap webbing, breaking at %s", c.in.force.say(corner.Strap, 0)), kind: "webbing"}
+		parts = append(parts, c.in.length(strap, long.Scale(2), 500*units.Millimetre))
 	}
 	return parts
 }
@@ -208,8 +238,9 @@ func slitParts(v canvas.Cover) []purchase {
 // slitClosures is how far apart the library has a slit closed.
 const slitClosures = 150 * units.Millimetre
 
-// clothError names the field of the file that a field of package canvas came from.
-func clothError(at string, err error) error {
+// clothError names the field of the file that a field of package canvas came from;
+// fields are those of the covers that the package numbers.
+func clothError(at string, err error, fields ...string) error {
 	var e *canvas.Error
 	if !errors.As(err, &e) {
 		return fmt.Errorf("%s: %w", at, err)
@@ -227,8 +258,8 @@ func clothError(at string, err error) error {
 		case "Opening":
 			at += ".valve"
 		case "covers":
-			if i, err := strconv.Atoi(strings.TrimSuffix(rest, "]")); err == nil && i < len(coverFields) {
-				at = coverFields[i]
+			if i, err := strconv.Atoi(strings.TrimSuffix(rest, "]")); err == nil && i < len(fields) {
+				at = fields[i]
 			}
 		default:
 			if !strings.HasPrefix(part, `"`) { // the name of a panel
@@ -238,9 +269,6 @@ func clothError(at string, err error) error {
 	}
 	return &fileError{at, e.Value, e.Want}
 }
-
-// coverFields are the fields of the covers, in their order.
-var coverFields = [...]string{"canvas.deckBox", "canvas.gasBottle", "canvas.awning"}
 
 // openings are the fields for what package canvas calls holes.
 var openings = map[string]string{"canvas.awning": ".stay", "canvas.deckBox": ".latch", "canvas.gasBottle": ".hose"}
@@ -319,30 +347,33 @@ func (p *plan) writeCanvas(s *section) error {
 	spec := p.boat.Canvas
 	s.say("Of %s, that changes by %+.1f %% along the warp and %+.1f %% across it; thread of %.0f tex, needle %.0f.",
 		spec.Cloth, 100*spec.Warp, 100*spec.Weft, spec.Thread.Tex(), 100*c.needle.Millimetres())
-	t := table{Caption: "What is to be sewn", Head: []string{"cover", "pieces", "cloth, m²", "thread, m", "pattern, m"}}
+	t := table{Caption: "What is to be sewn", Head: []string{"cover", "pieces", "cloth, " + p.in.area.name, "thread, " + p.in.long.name, "pattern, " + p.in.long.name}}
 	var titles []string
-	total := 0.0
+	total := units.Area(0)
 	for _, j := range c.jobs {
 		titles = append(titles, strings.ToLower(j.cover.Title))
-		total += j.needs.Cloth.SquareMetres()
+		total += j.needs.Cloth
 		n := 0
 		for _, piece := range j.pieces {
 			n += max(1, piece.Quantity) + piece.Mirrored
 		}
 		w, h := j.sheet.Size()
-		t.Rows = append(t.Rows, row("%s|%d|%.2f|%.0f|%.2f by %.2f", j.cover.Title, n, j.needs.Cloth.SquareMetres(), math.Ceil(j.needs.Thread.Metres()), w.Metres(), h.Metres()))
+		t.Rows = append(t.Rows, row("%s|%d|%s|%.0f|%s by %s", j.cover.Title, n, p.in.area.num(j.needs.Cloth, 2), math.Ceil(p.in.long.of(j.needs.Thread)), p.in.long.num(w, 2), p.in.long.num(h, 2)))
 		if c.order == nil {
-			s.buy(purchase{what: spec.Cloth, kind: "cloth", need: j.needs.Cloth.SquareMetres(), unit: "m²", step: 0.1, why: strings.ToLower(j.cover.Title)})
+			s.buy(purchase{what: spec.Cloth, kind: "cloth", need: p.in.area.of(j.needs.Cloth), unit: p.in.area.name, step: map[bool]float64{false: 0.1, true: 1}[p.in.feet], why: strings.ToLower(j.cover.Title)})
 		}
-		for _, b := range append(spec.byLength(j.needs), j.parts...) {
+		for _, b := range append(spec.byLength(j.needs, p.in), j.parts...) {
 			if b.why = strings.ToLower(j.cover.Title); b.need > 0 {
 				s.buy(b)
 			}
 		}
 	}
 	s.table(t)
-	if err := p.lashings(s); err != nil {
-		return err
+	s.assume(fmt.Sprintf("%.0f %% of the thread is wasted.", 100*spec.sewing().Waste))
+	if c.awning != nil {
+		if err := p.lashings(s); err != nil {
+			return err
+		}
 	}
 	for _, j := range c.jobs {
 		s.head(j.cover.Title)
@@ -351,50 +382,81 @@ func (p *plan) writeCanvas(s *section) error {
 			return err
 		}
 		for i, pair := range pairs {
-			s.item("Seam %s: %.1f mm on both sides.", j.cover.Seams[i].Name, pair[0].Millimetres())
+			s.item("Seam %s: %s on both sides.", j.cover.Seams[i].Name, p.in.small.say(pair[0], 1))
+		}
+		if patches := p.patched(&j); patches != "" {
+			s.item("%s", patches)
 		}
 		for _, r := range j.cover.Remarks {
-			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
+			s.item("%s.", p.in.reword(strings.ToUpper(r[:1])+r[1:]))
 		}
 	}
-	p.writeAwning(s) // the last of them
-	s.do("Cut and sew %s from the patterns, which are true to scale: %.1f m² of cloth in all.", strings.Join(titles, ", "), total)
-	s.check(dryFit, "Square on every sheet of the patterns", "100 mm, both ways")
-	s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
-	s.figure(figure{"canvas.svg", "Pieces of canvas", p.drawCanvas})
+	if c.awning != nil {
+		p.writeAwning(s) // the last of them
+	}
+	s.do("Cut and sew %s from the patterns, which are true to scale: %s of cloth in all.", strings.Join(titles, ", "), p.in.area.say(total, 1))
+	square := "100 mm, both ways"
+	if p.in.feet {
+		square = "100 mm (3.94 in), both ways"
+	}
+	s.check(dryFit, "Square on every sheet of the patterns", square)
+	if spec.DeckBox != nil || spec.GasBottle != nil {
+		s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
+	}
+	s.figure(figure{"canvas.svg", p.in.pictured("Pieces of canvas"), p.drawCanvas})
 	for _, j := range c.jobs {
 		for _, caution := range j.cover.Cautions {
 			s.caution(caution)
+			if caution != canvas.GasCaution && caution != canvas.AwningCaution { // of this cover alone
+				s.warn("%s", caution)
+			}
 		}
 	}
 	return nil
 }
 
+// patched says how the patches of a cover are cut, if it has some.
+func (p *plan) patched(j *sewingJob) string {
+	if !slices.ContainsFunc(j.pieces, func(q canvas.Piece) bool { return strings.Contains(q.Name, ", patch of ") }) {
+		return ""
+	}
+	say := fmt.Sprintf("Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add %s and turn it under.", p.in.small.say(10*units.Millimetre, 0))
+	if j.field == "canvas.awning" {
+		say += " Along the edges of the awning those of the corners have its allowance, and go under the webbing with it."
+	}
+	return say
+}
+
 // byLength is what is sewn by length, besides cloth.
-func (s *canvasSpec) byLength(q canvas.Quantities) []purchase {
-	w := &s.Awning
-	tape := fmt.Sprintf("webbing of %.0f mm", w.TapeWidth.Millimetres())
-	if w.Tape > 0 { // otherwise the band of cloth carries the edge
-		tape += fmt.Sprintf(", breaking at %.0f kN", w.Tape.Kilonewtons())
+func (s *canvasSpec) byLength(q canvas.Quantities, in family) []purchase {
+	list := []purchase{
+		in.length(purchase{what: fmt.Sprintf("thread of %.0f tex", s.Thread.Tex()), kind: "thread"}, q.Thread, 10*units.Metre),
+		in.length(purchase{what: "binding tape for edges of cloth", kind: "binding"}, q.Binding, 500*units.Millimetre),
+		in.length(purchase{what: "zip", kind: "zip"}, q.Zip, 100*units.Millimetre),
+		in.length(purchase{what: "rope for sleeves", kind: "rope"}, q.Rope, 1*units.Metre),
 	}
-	return []purchase{
-		{what: fmt.Sprintf("thread of %.0f tex", s.Thread.Tex()), kind: "thread", need: q.Thread.Metres(), unit: "m", step: 10},
-		{what: tape, kind: "webbing", need: ends(q.Webbing, len(w.Corners)), unit: "m"},
-		{what: "binding tape for edges of cloth", kind: "binding", need: q.Binding.Metres(), unit: "m", step: 0.5},
-		{what: "zip", kind: "zip", need: q.Zip.Metres(), unit: "m", step: 0.1},
-		{what: "rope for sleeves", kind: "rope", need: q.Rope.Metres(), unit: "m"},
+	if w := s.Awning; w != nil { // which alone has webbing
+		tape := "webbing of " + in.small.short(w.TapeWidth, 1)
+		if w.Tape > 0 { // otherwise the band of cloth carries the edge
+			tape += fmt.Sprintf(", breaking at %s", in.force.say(w.Tape, 0))
+		}
+		list = append(list, in.length(purchase{what: tape, kind: "webbing"}, ends(q.Webbing, len(w.Corners)), 1*units.Metre))
 	}
+	return list
 }
 
 // ends adds what is turned in at both ends of the webbing along each edge.
-func ends(along units.Length, edges int) float64 {
+func ends(along units.Length, edges int) units.Length {
 	if along == 0 {
 		return 0
 	}
-	return (along + webbingEnd.Scale(float64(2*edges))).Metres()
+	return along + webbingEnd.Scale(float64(2*edges))
 }
 
-const webbingEnd = 50 * units.Millimetre
+const (
+	webbingEnd  = 50 * units.Millimetre
+	lashingPart = 300 * units.Millimetre
+)
 
 // lashings are bought as the cord that the other lashings are made of.
 func (p *plan) lashings(s *section) error {
@@ -404,32 +466,33 @@ func (p *plan) lashings(s *section) error {
 	}
 	for _, c := range p.boat.Canvas.Awning.Corners {
 		if cord.Breaking < c.Lashing {
-			s.warn("%s breaks at %.1f kN, less than the lashings of the awning ask for.", cord.Name(), cord.Breaking.Kilonewtons())
+			s.warn("%s breaks at %s, less than the lashings of the awning ask for.", cord.Name(), p.in.force.say(cord.Breaking, 1))
 		}
-		s.buy(purchase{what: cord.Name(), kind: "rope", need: 0.3*float64(c.Parts) + 1, unit: "m", why: "lashings of the awning, parts of 0.3 m and ends"})
+		s.buy(p.in.length(purchase{what: cord.Name(), kind: "rope", why: fmt.Sprintf("lashings of the awning, parts of %s and ends", p.in.long.say(lashingPart, 1))}, lashingPart.Scale(float64(c.Parts))+1*units.Metre, 1*units.Metre))
 	}
 	return nil
 }
 
 func (p *plan) writeAwning(s *section) {
-	a, spec := &p.canvas.awning, &p.boat.Canvas.Awning
+	a, spec := p.canvas.awning, p.boat.Canvas.Awning
+	s.assume(fmt.Sprintf("Webbing is turned in by %s at each end.", p.in.small.say(webbingEnd, 0)))
 	t := table{
-		Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %.1f m above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), spec.Above.Metres()),
-		Head:    []string{"load", "cloth, N/m", "sag, mm", "corner, N", "used, %", "part that is nearest to its limit"},
+		Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %s above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), p.in.long.say(spec.Above, 1)),
+		Head:    []string{"load", "cloth, " + p.in.edge.name, "sag, " + p.in.small.name, "corner, " + p.in.pull.name, "used, %", "part that is nearest to its limit"},
 	}
 	for _, k := range a.Cases {
 		worst := units.Force(0)
 		for _, c := range k.Corners {
 			worst = max(worst, c.Pull)
 		}
-		t.Rows = append(t.Rows, row("%s|%.0f|%.0f|%.0f|%.0f|%s", k.Name, k.Pull.NewtonsPerMetre(), k.Sag.Millimetres(), worst.Newtons(), 100*k.Used, k.Weakest))
+		t.Rows = append(t.Rows, row("%s|%s|%s|%s|%.0f|%s", k.Name, p.in.edge.num(k.Pull, 0), p.in.small.num(k.Sag, 0), p.in.pull.num(worst, 0), 100*k.Used, k.Weakest))
 	}
 	s.table(t)
 	drains := "rain runs off"
 	if !a.Rain.Drains {
 		drains = "rain stands in it"
 	}
-	s.say("Wet it sags %.0f mm: %s at a pitch of %.0f°, from %.0f° on.", a.Rain.Sag.Millimetres(), drains, spec.Pitch.Degrees(), a.Rain.Least.Degrees())
+	s.say("Wet it sags %s: %s at a pitch of %.0f°, from %.0f° on.", p.in.small.say(a.Rain.Sag, 0), drains, spec.Pitch.Degrees(), a.Rain.Least.Degrees())
 	s.say("The pressures are those of rigid roofs on land; heel of %.0f° and flutter of %.1f times are judgement.", spec.Heel.Degrees(), spec.Flutter)
 	switch {
 	case a.Strike.Wind == 0:
@@ -445,7 +508,7 @@ func (p *plan) writeAwning(s *section) {
 		s.warn("Rain stands in the awning: take it down before it rains.")
 		drains = "water stands in it: take it down for rain"
 	}
-	s.check(firstRun, "Awning set in a calm", fmt.Sprintf("corners pulled to %.0f N, no creases; wet it sags %.0f mm, and %s", a.Cases[0].Corners[0].Pull.Newtons(), a.Rain.Sag.Millimetres(), drains))
+	s.check(firstRun, "Awning set in a calm", fmt.Sprintf("corners pulled to %s, no creases; wet it sags %s, and %s", p.in.pull.say(a.Cases[0].Corners[0].Pull, 0), p.in.small.say(a.Rain.Sag, 0), drains))
 }
 
 // panels are the pieces without patches and facings.

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -44,6 +45,12 @@ func (p *plan) makeChainwork() (*chainwork, error) {
 	}
 	f := p.boat
 	c := &chainwork{chain: p.chain, length: p.links, shown: 30 * units.Metre}
+	if p.in.feet {
+		c.shown = 100 * units.Foot
+	}
+	if w := f.Windlass; w != nil { // a display shows whole steps
+		c.shown = w.Step.Scale(math.Round(c.shown.Per(w.Step)))
+	}
 	c.thick = make([]units.Length, len(f.Rode.Pieces))
 	for i, piece := range f.Rode.Pieces {
 		if piece.Rope == "" {
@@ -159,14 +166,14 @@ func (p *plan) writeChainwork(s *section) error {
 	} else {
 		st := &c.stowage
 		if st.Stows < c.length {
-			s.warn("The locker stows %.0f of %.0f m of chain by itself; knock the heap over for the rest.", st.Stows.Metres(), c.length.Metres())
+			s.warn("The locker stows %s of %s of chain by itself; knock the heap over for the rest.", p.in.long.num(st.Stows, 0), p.in.long.say(c.length, 0))
 		}
 		if c.below > 0 {
-			s.say("The rope lies under the chain in the locker, %.0f cm deep by the most cautious rule.", c.below.Centimetres())
+			s.say("The rope lies under the chain in the locker, %s deep by the most cautious rule.", p.in.mid.say(c.below, 0))
 		}
-		s.say("Locker: of %.0f m of chain %.0f m stow themselves by the most cautious rule (%s), heaped up to %.2f m of a fall of %.2f m.",
-			c.length.Metres(), st.Stows.Metres(), st.Rule.Name, st.Heap.Metres(), (f.Locker.Fall - c.below).Metres())
-		s.check(dryFit, "Haul the whole rode into the locker", fmt.Sprintf("%.0f m of chain fall into place without a hand", st.Stows.Metres()))
+		s.say("Locker: of %s of chain %s stow themselves by the most cautious rule (%s), heaped up to %s of a fall of %s.",
+			p.in.long.say(c.length, 0), p.in.long.say(st.Stows, 0), st.Rule.Name, p.in.long.say(st.Heap, 2), p.in.long.say(f.Locker.Fall-c.below, 2))
+		s.check(dryFit, "Haul the whole rode into the locker", fmt.Sprintf("%s of chain fall into place without a hand", p.in.long.say(st.Stows, 0)))
 	}
 	if f.Marks == nil {
 		s.say("The boat file has no marks: without them nothing says what is out when the counter fails.")
@@ -177,24 +184,31 @@ func (p *plan) writeChainwork(s *section) error {
 
 func (p *plan) writeCounter(s *section) {
 	c, f := p.chainwork, p.boat
-	s.say("%d pockets and a pitch of %.4g mm pay out %.1f cm a turn. Set to %.1f cm, as it is, the counter reads %+.1f %%: when it shows %.0f m, %.1f to %.1f m are out.",
-		f.Windlass.Pockets, c.chain.Pitch.Millimetres(), c.fit.Payout.Centimetres(), f.Windlass.Setting.Centimetres(), 100*c.reads,
-		c.shown.Metres(), c.out.Low.Metres(), c.out.High.Metres())
-	for _, m := range append(c.fit.Misfits, c.ropeMisfits...) {
-		s.warn("The windlass: %s.", m)
+	for _, m := range append(slices.Clone(c.fit.Misfits), c.ropeMisfits...) {
+		s.warn("The windlass: %s.", p.in.reword(m))
 	}
+	if !c.fit.Fits() {
+		s.say("What a turn pays out is not to be relied on as long as the chain does not lie in the pockets.")
+		s.do("Do not set the chain counter yet: the wheel does not fit the %s. With a wheel cut for a pitch of %s and %s wire, set it to twice that wheel's pockets times the pitch.",
+			c.chain.Name(), p.in.small.short(c.chain.Pitch, 2), p.in.small.short(c.chain.Wire, 2))
+		return
+	}
+	s.say("%d pockets and a pitch of %s pay out %s a turn. Set to %s, as it is, the counter reads %+.1f %%: when it shows %s, %s to %s are out.",
+		f.Windlass.Pockets, p.in.small.short(c.chain.Pitch, 2), p.in.mid.say(c.fit.Payout, 1), p.in.mid.say(f.Windlass.Setting, 1), 100*c.reads,
+		p.in.long.short(c.shown, 1), p.in.long.num(c.out.Low, 1), p.in.long.say(c.out.High, 1))
 	if len(c.lays) > 0 {
-		t := table{Caption: "Ways to set it by a tape on a quay, each to 1 mm a turn: lay chain out and compare", Head: []string{"how the counter is read", "times", "chain to handle, m"}}
+		t := table{Caption: "Ways to set it by a tape on a quay, each to " + p.in.small.say(1*units.Millimetre, 0) + " a turn: lay chain out and compare", Head: []string{"how the counter is read", "times", "chain to handle, " + p.in.long.name}}
 		for _, l := range c.lays {
-			t.Rows = append(t.Rows, row("%s|%d|%.0f", ways[l.Way], len(l.Lays), l.Total.Metres()))
+			t.Rows = append(t.Rows, row("%s|%d|%s", ways[l.Way], len(l.Lays), p.in.long.num(l.Total, 0)))
 		}
 		s.table(t)
 	}
-	s.do("Set the chain counter to %.1f cm a turn (it reads %+.1f %% as it is).", c.fit.Payout.Centimetres(), 100*c.reads)
+	s.assume(fmt.Sprintf("Laying chain on a quay, the tape is good to %s and the hand to %s.", p.in.mid.say(layErrors.Tape, 0), p.in.mid.say(layErrors.Repeat, 0)))
+	s.do("Set the chain counter to %s a turn (it reads %+.1f %% as it is).", p.in.mid.say(c.fit.Payout, 1), 100*c.reads)
 	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
-		fmt.Sprintf("links lie in their pockets; end to end they creep %.1f mm of the %.1f mm of play", c.fit.Creep.Abs().Millimetres(), f.Windlass.Play.Millimetres()))
-	s.check(testLay, fmt.Sprintf("Counter set to %.1f cm: run out %.0f m as it shows, tape what lies on the quay", c.fit.Payout.Centimetres(), c.shown.Metres()),
-		fmt.Sprintf("%.2f to %.2f m: the counter, which shows whole steps and counts whole pulses, cannot tell these apart", c.set.Low.Metres(), c.set.High.Metres()))
+		fmt.Sprintf("links lie in their pockets; end to end they creep %s of the %s of play", p.in.small.say(c.fit.Creep.Abs(), 1), p.in.small.say(f.Windlass.Play, 1)))
+	s.check(testLay, fmt.Sprintf("Counter set to %s: run out %s as it shows, tape what lies on the quay", p.in.mid.say(c.fit.Payout, 1), p.in.long.short(c.shown, 1)),
+		fmt.Sprintf("%s to %s: the counter, which shows whole steps and counts whole pulses, cannot tell these apart", p.in.long.num(c.set.Low, 2), p.in.long.say(c.set.High, 2)))
 }
 
 var ways = map[rode.LayWay]string{
@@ -205,28 +219,36 @@ var ways = map[rode.LayWay]string{
 
 func (p *plan) writeMarks(s *section) error {
 	c := p.chainwork
-	t := table{Caption: "Marks for the day the counter fails; links are counted from the anchor's shackle", Head: []string{"out, m", "mark", "links from the last mark", "link", "off, mm"}}
+	t := table{Caption: "Marks for the day the counter fails; links are counted from the anchor's shackle", Head: []string{"out, " + p.in.long.name, "mark", "links from the last mark", "link", "off, " + p.in.small.name}}
 	for _, m := range c.marks.Marks {
-		count, link, off := strconv.Itoa(m.Links), strconv.Itoa(m.Link), fmt.Sprintf("%+.0f", m.Off.Millimetres())
+		count, link, off := strconv.Itoa(m.Links), strconv.Itoa(m.Link), signed(p.in.small.num(m.Off, 0))
 		if m.Kind == rode.OfRope {
-			count, link, off = fmt.Sprintf("rope, %.2f m beyond the splice", m.FromSplice.Metres()), "", ""
+			count, link, off = fmt.Sprintf("rope, %s beyond the splice", p.in.long.say(m.FromSplice, 2)), "", ""
 		}
-		t.Rows = append(t.Rows, []string{fmt.Sprintf("%.0f", m.At.Metres()), markers(m.Markers), count, link, off})
+		t.Rows = append(t.Rows, []string{p.in.long.num(m.At, 0), markers(m.Markers), count, link, off})
 	}
 	s.table(t)
-	s.do("Mark the rode every %.0f m (marks.txt is the list to take on deck).", p.boat.Marks.Every.Metres())
+	s.do("Mark the rode every %s (marks.txt is the list to take on deck).", p.in.long.say(p.boat.Marks.Every, 0))
 	for _, b := range c.marks.Buy {
 		s.buy(purchase{what: b.Marker + " to mark the rode", kind: "marker", need: float64(b.Count), why: "the marks"})
 	}
 	for _, m := range slices.Backward(c.marks.Marks) {
 		if m.Kind == rode.OfChain {
-			s.check(testLay, fmt.Sprintf("Tape from the anchor's ring to the mark of %.0f m, hand taut", m.At.Metres()),
-				fmt.Sprintf("%.2f m, give or take half a link: %.2f m are past the wheel when the counter reads zero",
-					(m.At+m.Off+p.boat.Marks.AtZero).Metres(), p.boat.Marks.AtZero.Metres()))
+			s.check(testLay, fmt.Sprintf("Tape from the anchor's ring to the mark of %s, hand taut", p.in.long.say(m.At, 0)),
+				fmt.Sprintf("%s, give or take half a link: %s are past the wheel when the counter reads zero",
+					p.in.long.say(m.At+m.Off+p.boat.Marks.AtZero, 2), p.in.long.say(p.boat.Marks.AtZero, 2)))
 			break
 		}
 	}
 	return nil
+}
+
+// signed puts a + before what is not negative.
+func signed(number string) string {
+	if strings.HasPrefix(number, "-") {
+		return number
+	}
+	return "+" + number
 }
 
 // markers names those of one mark: "tie × 3, tag".

@@ -57,7 +57,12 @@ func (f *boatFile) check() error {
 			whole("windlass.pulses", w.Pulses, 1, 64),
 			within("windlass.step", w.Step, 1*units.Centimetre, 10*units.Metre),
 			within("windlass.ropeLeast", w.RopeLeast, 0, 50*units.Millimetre),
-			within("windlass.ropeMost", w.RopeMost, w.RopeLeast, 50*units.Millimetre))
+			within("windlass.ropeMost", w.RopeMost, w.RopeLeast, 50*units.Millimetre),
+			within("windlass.rated", w.Rated, 0, 200*units.Kilonewton),
+			optional("windlass.roller", w.Roller, 0.2, 1))
+		if w.Most != 0 {
+			checks = append(checks, within("windlass.most", w.Most, w.Rated, 500*units.Kilonewton))
+		}
 	}
 	if l := f.Locker; l != nil {
 		checks = append(checks,

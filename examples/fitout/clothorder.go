@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
@@ -81,26 +80,30 @@ func (p *plan) writeClothOrder(s *section) error {
 		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left.", t.Panel, way, t.Tried)
 	}
 	t := table{
-		Caption: fmt.Sprintf("What is cut from what, %.0f mm between cut lines", cutGap.Millimetres()), Brief: 3,
-		Head: []string{"cloth", "pieces", "used, m", "no way below, m", "of it in pieces, %", "left in one piece, mm"},
+		Caption: fmt.Sprintf("What is cut from what, %s between cut lines", p.in.small.say(cutGap, 0)), Brief: 3,
+		Head: []string{"cloth", "pieces", "used, " + p.in.long.name, "no way below, " + p.in.long.name, "of it in pieces, %", "left in one piece, " + p.in.small.name},
 	}
 	for _, u := range o.Plan.Rolls {
 		r := &spec.Rolls[u.Roll]
 		left := "nothing worth keeping"
 		if u.Rest.Length >= keepLeast && u.Rest.Width >= keepLeast {
-			left = fmt.Sprintf("%.0f by %.0f", math.Floor(u.Rest.Length.Millimetres()), math.Floor(u.Rest.Width.Millimetres()))
+			left = fmt.Sprintf("%s by %s", p.in.small.down(u.Rest.Length, 0), p.in.small.down(u.Rest.Width, 0))
 		}
-		t.Rows = append(t.Rows, row("%s, %.2f m wide|%d|%.2f|%.2f|%.0f|%s", u.Name, r.Width.Metres(), len(u.Laid), u.Used.Metres(), u.Bound.Metres(), 100*u.Utilisation, left))
+		t.Rows = append(t.Rows, row("%s, %s wide|%d|%s|%s|%.0f|%s", u.Name, p.in.near.say(r.Width, 2), len(u.Laid), p.in.long.num(u.Used, 2), p.in.long.num(u.Bound, 2), 100*u.Utilisation, left))
 		if r.Length > 0 {
 			s.do("Cut from the %s first: %d of the pieces.", u.Name, len(u.Laid))
 			continue
 		}
-		s.do("Buy %.1f m of %s, %.2f m wide.", u.Bought.Metres(), spec.Cloth, r.Width.Metres())
-		s.buy(purchase{what: fmt.Sprintf("%s, %.2f m wide", spec.Cloth, r.Width.Metres()), kind: "cloth", need: u.Used.Metres(), unit: "m", step: r.Step.Metres(), why: "the covers and the awning, as laid out"})
+		s.do("Buy %s of %s, %s wide.", p.in.long.short(u.Bought, 2), spec.Cloth, p.in.near.say(r.Width, 2))
+		buy := p.in.length(purchase{what: fmt.Sprintf("%s, %s wide", spec.Cloth, p.in.near.say(r.Width, 2)), kind: "cloth", why: "all that is sewn, as laid out"}, u.Used, r.Step)
+		if p.in.feet {
+			buy.step = r.Step.Feet()
+		}
+		s.buy(buy)
 	}
 	s.table(t)
 	s.say("No two pieces overlap: that is proved in whole hundredths of a millimetre, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")
-	s.figure(figure{"roll.svg", "Where each piece is cut from", p.drawClothOrder})
+	s.figure(figure{"roll.svg", p.in.pictured("Where each piece is cut from"), p.drawClothOrder})
 	s.check(measure, "The cloth: width between the selvedges, and flaws", "no narrower than in the table, and no flaw under a piece; otherwise lay it out again with what you have")
 	s.check(dryFit, "All pieces marked on the cloth before the first cut", "they lie as in the figure, numbered in the order of cutting")
 	return nil

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding"
 	"encoding/json"
 	"errors"
@@ -36,7 +37,7 @@ func decode(data []byte, v any) error {
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return &fileError{"the file", "text in UTF-16", "UTF-8: save it so"}
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it there
+	data = withoutMark(data)
 	dec := json.NewDecoder(bytes.NewReader(data))
 	var raw json.RawMessage
 	if err := dec.Decode(&raw); err != nil {
@@ -47,6 +48,9 @@ func decode(data []byte, v any) error {
 	}
 	return decodeValue(raw, reflect.ValueOf(v).Elem(), "")
 }
+
+// withoutMark is data without the mark of the byte order that some editors put there.
+func withoutMark(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\ufeff")) }
 
 func syntaxError(data []byte, err error) error {
 	var s *json.SyntaxError
@@ -61,7 +65,7 @@ func decodeValue(raw json.RawMessage, v reflect.Value, field string) error {
 	if t, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		var s string
 		if json.Unmarshal(raw, &s) != nil {
-			return &fileError{field, show(raw), `text in quotes, such as ` + example(v)}
+			return &fileError{field, show(raw), `text in quotes, such as ` + cmp.Or(sample(field), example(v))}
 		}
 		if err := t.UnmarshalText([]byte(s)); err != nil {
 			return refused(field, raw, v, err)
@@ -169,6 +173,13 @@ func refused(field string, raw json.RawMessage, v reflect.Value, err error) erro
 	if p.Accepted != nil {
 		want += " in " + strings.Join(p.Accepted, ", ")
 	}
+	// Of a unit that is missing the package names those of chain where thread is wanted.
+	reason, hint, missing := strings.Cut(p.Reason, ": write for example")
+	if s := sample(field); missing && s != "" {
+		if _, unit, _ := strings.Cut(strings.Trim(s, `"`), " "); !strings.Contains(hint, " "+unit) {
+			return &fileError{field, show(raw) + " (" + reason + ")", want + ", such as " + s}
+		}
+	}
 	return &fileError{field, show(raw) + " (" + p.Reason + ")", want}
 }
 
@@ -183,6 +194,9 @@ func example(v reflect.Value) string {
 	}
 	return fmt.Sprintf("%q", one.Interface())
 }
+
+// sample is what a demo boat's file has in a field, "" where it has none.
+func sample(field string) string { return at(dunlin, field) }
 
 func show(raw json.RawMessage) string {
 	s := strings.Join(strings.Fields(string(raw)), " ")

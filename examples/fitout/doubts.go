@@ -16,7 +16,7 @@ import (
 type answer struct {
 	name   string
 	value  float64
-	format string
+	format string // of value; its words will do where it is empty
 	words  string
 }
 
@@ -30,33 +30,39 @@ func (p *plan) answers() []answer {
 		return no
 	}
 	list := []answer{
-		{"rode out", c.out.Metres(), "%.0f m", words(c.enough, "long enough", "too short")},
+		{"rode out", p.in.long.of(c.out), p.in.long.format(0), words(c.enough, "long enough", "too short")},
 		{"sure hold over the pull", p.hold.low.Newtons() / c.pull.Newtons(), "%.2f", p.hold.verdict(c.pull)},
 	}
 	if c.overdue == "" {
 		w, b := c.high.WeakestWorking, c.high.WeakestBreaking
 		list = append(list,
-			answer{"swing radius", c.swing.Metres(), "%.0f m", ""},
+			answer{"swing radius", p.in.long.of(c.swing), p.in.long.format(0), ""},
 			answer{"weakest link, of its working load", 100 * w.Fraction, "%.0f %%", words(w.Fraction <= 1, "within", "over")},
 			answer{"weakest link, of its breaking load", 100 * b.Fraction, "%.0f %%", words(b.Fraction <= 0.5, "below half", "over half")})
 	}
 	if n := p.snubber; n != nil {
 		list = append(list, answer{
-			"peak on the snubber", n.option.Peak.Peak.Tension.Kilonewtons(), "%.1f kN",
+			"peak on the snubber", p.in.force.of(n.option.Peak.Peak.Tension), p.in.force.format(1),
 			words(n.option.Holds(), "long enough", "too short"),
 		})
+	}
+	if l := p.lift; l != nil && p.boat.Windlass.Rated > 0 {
+		has := p.boat.Windlass.Rated.Per(l.lifting)
+		list = append(list, answer{"windlass's rated pull over what it lifts", has, "%.1f", words(has >= 1, "lifts it", "too weak")})
 	}
 	if e := p.electrics; e != nil {
 		list = append(list,
 			answer{"motor on a tired bank", e.weakVolts.Volts(), "%.2f V", words(e.weakVolts >= p.boat.Electrics.LeastVolts, "enough", "run the engine")},
-			answer{"cable", e.choice.Conductor.Area.SquareMillimetres(), "%.0f mm²", e.choice.Conductor.Size})
+			answer{"cable", e.choice.Conductor.Area.SquareMillimetres(), "", e.choice.Conductor.Size})
 		if e.fuse != nil {
 			list = append(list, answer{"fuse at the bank", e.fuse.Fuse.Rating.Amperes(), "%.0f A", fmt.Sprintf("%.0f A", e.fuse.Fuse.Rating.Amperes())})
 		}
 	}
 	if v := p.canvas; v != nil {
-		list = append(list, answer{"cloth, no panel split", v.area.SquareMetres(), "%.2f m²", ""},
-			answer{"wind to strike the awning in", v.awning.Strike.Wind.Knots(), "%.0f kn", words(v.awning.Strike.Wind >= v.calm.Mean, "stands in the wind it is for", "not even in the wind it is for")})
+		list = append(list, answer{"cloth, no panel split", p.in.area.of(v.area), p.in.area.format(2), ""})
+		if v.awning != nil {
+			list = append(list, answer{"wind to strike the awning in", v.awning.Strike.Wind.Knots(), "%.0f kn", words(v.awning.Strike.Wind >= v.calm.Mean, "stands in the wind it is for", "not even in the wind it is for")})
+		}
 	}
 	return list
 }
@@ -65,7 +71,7 @@ func (p *plan) answers() []answer {
 type doubt struct {
 	name               string
 	planned, low, high float64
-	format             string // of the three
+	show               func(float64) string // the three
 	set                func(f *boatFile, x float64)
 	why                string
 	part               part
@@ -81,56 +87,68 @@ const (
 )
 
 // doubtsOf are those of a boat. The ranges are judgement, from what is said beside them.
-func doubtsOf(f *boatFile) []doubt {
-	metres := func(name string, l, less, more units.Length, set func(*boatFile, units.Length), why string, in part) doubt {
-		return doubt{name, l.Metres(), (l - less).Metres(), (l + more).Metres(), "%.2f m", func(f *boatFile, x float64) { set(f, units.Metre.Scale(x)) }, why, in}
+func doubtsOf(f *boatFile, in family) []doubt {
+	metres := func(name string, l, less, more units.Length, set func(*boatFile, units.Length), why string, of part) doubt {
+		return doubt{name, l.Metres(), (l - less).Metres(), (l + more).Metres(), in.long.shown(2, units.Metre), func(f *boatFile, x float64) { set(f, units.Metre.Scale(x)) }, why, of}
 	}
 	spread, eff := anchor.EstimateSpread, f.Anchor.Efficiency
 	list := []doubt{
-		{"gusts over the forecast's mean", f.Place.Gust, 1.1, 1.6, "%.2f", func(f *boatFile, x float64) { f.Place.Gust = x }, "steady sea breeze; squalls, or wind off high land", anchoring},
-		{"windage over the estimate", f.Boat.Windage, 1 / spread, spread, "%.2f", func(f *boatFile, x float64) { f.Boat.Windage = x }, "the estimate's own spread", anchoring},
-		{"holding over the anchor's weight", eff, 0.6 * eff, 1.4 * eff, "%.0f", func(f *boatFile, x float64) { f.Anchor.Efficiency = x }, "trials of one anchor differ as much", anchoring},
-		{"friction of rode on the bed", f.Place.Friction, 0.4, 1, "%.1f", func(f *boatFile, x float64) { f.Place.Friction = x }, "mud; coarse sand", anchoring},
+		{"gusts over the forecast's mean", f.Place.Gust, 1.1, 1.6, bare("%.2f"), func(f *boatFile, x float64) { f.Place.Gust = x }, "steady sea breeze; squalls, or wind off high land", anchoring},
+		{"windage over the estimate", f.Boat.Windage, 1 / spread, spread, bare("%.2f"), func(f *boatFile, x float64) { f.Boat.Windage = x }, "the estimate's own spread", anchoring},
+		{"holding over the anchor's weight", eff, 0.6 * eff, 1.4 * eff, bare("%.0f"), func(f *boatFile, x float64) { f.Anchor.Efficiency = x }, "trials of one anchor differ as much", anchoring},
+		{"friction of rode on the bed", f.Place.Friction, 0.4, 1, bare("%.1f"), func(f *boatFile, x float64) { f.Place.Friction = x }, "mud; coarse sand", anchoring},
 		metres("rise of the tide", f.Place.Range, f.Place.Range.Scale(0.1), 0.4*units.Metre, func(f *boatFile, l units.Length) { f.Place.Range = l }, "wind and air pressure", anchoring),
 		metres("height of the roller", f.Boat.Roller, 0.1*units.Metre, 0.1*units.Metre, func(f *boatFile, l units.Length) { f.Boat.Roller = l }, "loading, and the tape", anchoring),
 	}
 	for i, piece := range f.Rode.Pieces {
 		if worn := piece.Worn.Millimetres(); worn != 0 {
-			list = append(list, doubt{"thinnest wire of the chain", worn, worn - 0.4, worn, "%.1f mm", func(f *boatFile, x float64) { f.Rode.Pieces[i].Worn = units.Millimetre.Scale(x) }, "a thinner place that was missed", anchoring})
+			list = append(list, doubt{"thinnest wire of the chain", worn, worn - 0.4, worn, in.small.shown(1, units.Millimetre), func(f *boatFile, x float64) { f.Rode.Pieces[i].Worn = units.Millimetre.Scale(x) }, "a thinner place that was missed", anchoring})
 		}
 		if left := piece.StrengthLeft; left != 0 {
-			list = append(list, doubt{"strength left in the rope", left, 0.5, min(1, left+0.1), "%.1f", func(f *boatFile, x float64) { f.Rode.Pieces[i].StrengthLeft = x }, "sun and salt, not to be seen", anchoring})
+			list = append(list, doubt{"strength left in the rope", left, 0.5, min(1, left+0.1), bare("%.1f"), func(f *boatFile, x float64) { f.Rode.Pieces[i].StrengthLeft = x }, "sun and salt, not to be seen", anchoring})
 		}
 	}
+	if w := f.Windlass; w != nil && w.Rated > 0 {
+		list = append(list, doubt{"what the bow roller passes on", w.Roller, 0.7, 0.95, bare("%.2f"), func(f *boatFile, x float64) { f.Windlass.Roller = x }, "it does not turn; it turns like new", anchoring})
+	}
 	if n := f.Snubber; n != nil {
-		list = append(list, doubt{"speed of falling back", n.Speed.MetresPerSecond(), 0.3, 1, "%.1f m/s", func(f *boatFile, x float64) { f.Snubber.Speed = units.MetrePerSecond.Scale(x) }, "slight sea; steep chop", anchoring})
+		list = append(list, doubt{"speed of falling back", n.Speed.MetresPerSecond(), 0.3, 1, in.speed.shown(1, units.MetrePerSecond), func(f *boatFile, x float64) { f.Snubber.Speed = units.MetrePerSecond.Scale(x) }, "slight sea; steep chop", anchoring})
 	}
 	if e := f.Electrics; e != nil {
 		pull, bank := e.Pull.NewtonMetres(), e.Resistance.Milliohms()
 		list = append(list,
-			doubt{"temperature of the copper", e.Copper.Celsius(), 10, 70, "%.0f °C", func(f *boatFile, x float64) { f.Electrics.Copper = units.Celsius(x) }, "winter morning; hot locker", wires},
-			doubt{"resistance of the bank", bank, 0.8 * bank, 2 * bank, "%.1f mΩ", func(f *boatFile, x float64) {
+			doubt{"temperature of the copper", e.Copper.Celsius(), 10, 70, func(x float64) string { return in.temperature.say(units.Celsius(x), 0) }, func(f *boatFile, x float64) { f.Electrics.Copper = units.Celsius(x) }, "winter morning; hot locker", wires},
+			doubt{"resistance of the bank", bank, 0.8 * bank, 2 * bank, bare("%.1f mΩ"), func(f *boatFile, x float64) {
 				e := f.Electrics
 				e.Cranking = e.Cranking.Scale(min(1, e.Resistance.Milliohms()/x)) // an old bank no longer does what its label says
 				e.Resistance = units.Milliohm.Scale(x)
 			}, "new; years old", wires},
-			doubt{"resistance of a lug", e.Lug.Milliohms(), 0.05, 0.5, "%.2f mΩ", func(f *boatFile, x float64) { f.Electrics.Lug = units.Milliohm.Scale(x) }, "good crimp; poor one", wires},
-			doubt{"torque while it hauls", pull, 0.85 * pull, 1.03 * pull, "%.1f N·m", func(f *boatFile, x float64) { f.Electrics.Pull = units.NewtonMetre.Scale(x) }, "less chain hanging; mud on it", wires},
+			doubt{"resistance of a lug", e.Lug.Milliohms(), 0.05, 0.5, bare("%.2f mΩ"), func(f *boatFile, x float64) { f.Electrics.Lug = units.Milliohm.Scale(x) }, "good crimp; poor one", wires},
+			doubt{"torque while it hauls", pull, 0.85 * pull, 1.03 * pull, in.torque.shown(1, units.NewtonMetre), func(f *boatFile, x float64) { f.Electrics.Pull = units.NewtonMetre.Scale(x) }, "less chain hanging; mud on it", wires},
 			metres("way of the cable", e.OneWay, 0.5*units.Metre, 0.5*units.Metre, func(f *boatFile, l units.Length) { f.Electrics.OneWay = l }, "string against cable", wires))
 	}
 	if s := f.Canvas; s != nil {
-		stiff, box := s.Awning.Stiffness.KilonewtonsPerMetre(), s.DeckBox.Length.Millimetres()
+		list = append(list, doubt{"change along the warp", 100 * s.Warp, -2, 0, bare("%+.0f %%"), func(f *boatFile, x float64) { f.Canvas.Warp = x / 100 }, "from roll to roll", cloth})
+		if s.DeckBox != nil {
+			box := s.DeckBox.Length.Millimetres()
+			list = append(list, doubt{"length of the deck box", box, box - 3, box + 3, in.small.shown(0, units.Millimetre), func(f *boatFile, x float64) { f.Canvas.DeckBox.Length = units.Millimetre.Scale(x) }, "a careful tape", cloth})
+		}
+		if s.Awning == nil {
+			return list
+		}
+		stiff := s.Awning.Stiffness.KilonewtonsPerMetre()
 		list = append(list,
-			doubt{"flutter of the awning", s.Awning.Flutter, 1.2, 2, "%.1f", func(f *boatFile, x float64) { f.Canvas.Awning.Flutter = x }, "flat; slack", cloth},
-			doubt{"blockage below the awning", s.Awning.Blockage, 0, 1, "%.1f", func(f *boatFile, x float64) { f.Canvas.Awning.Blockage = x }, "clear deck; a full one", cloth},
-			doubt{"stiffness of the cloth", stiff, stiff / 2, 2 * stiff, "%.0f kN/m", func(f *boatFile, x float64) { f.Canvas.Awning.Stiffness = units.KilonewtonPerMetre.Scale(x) }, "on the bias; along the warp", cloth},
-			doubt{"length of the deck box", box, box - 3, box + 3, "%.0f mm", func(f *boatFile, x float64) { f.Canvas.DeckBox.Length = units.Millimetre.Scale(x) }, "a careful tape", cloth},
-			doubt{"change along the warp", 100 * s.Warp, -2, 0, "%+.0f %%", func(f *boatFile, x float64) { f.Canvas.Warp = x / 100 }, "from roll to roll", cloth})
+			doubt{"flutter of the awning", s.Awning.Flutter, 1.2, 2, bare("%.1f"), func(f *boatFile, x float64) { f.Canvas.Awning.Flutter = x }, "flat; slack", cloth},
+			doubt{"blockage below the awning", s.Awning.Blockage, 0, 1, bare("%.1f"), func(f *boatFile, x float64) { f.Canvas.Awning.Blockage = x }, "clear deck; a full one", cloth},
+			doubt{"stiffness of the cloth", stiff, stiff / 2, 2 * stiff, in.stiff.shown(0, units.KilonewtonPerMetre), func(f *boatFile, x float64) { f.Canvas.Awning.Stiffness = units.KilonewtonPerMetre.Scale(x) }, "on the bias; along the warp", cloth})
 	}
 	return list
 }
 
-func (d *doubt) show(x float64) string { return fmt.Sprintf(d.format, x) }
+// bare shows a number that has the same unit in either family.
+func bare(format string) func(float64) string {
+	return func(x float64) string { return fmt.Sprintf(format, x) }
+}
 
 // effect is what one doubt does.
 type effect struct {
@@ -155,7 +173,7 @@ func (p *plan) with(d doubt, x float64) (*plan, error) {
 		f.Canvas = nil
 	}
 	d.set(f, x)
-	return f.makePlan()
+	return f.makePlan(p.in)
 }
 
 // try asks what a doubt does to the answers.
@@ -197,16 +215,16 @@ func (p *plan) try(d doubt) effect {
 }
 
 // doubts is the section on what the answers hang on.
-func (p *plan) doubts() (*section, error) {
+func (p *plan) doubts(sections []*section) (*section, error) {
 	s := &section{ID: "doubts", Title: "What the answers hang on"}
 	var effects []effect
-	for _, d := range doubtsOf(p.boat) {
+	for _, d := range doubtsOf(p.boat, p.in) {
 		effects = append(effects, p.try(d))
 	}
 	slices.SortStableFunc(effects, func(a, b effect) int {
 		return cmp.Or(cmp.Compare(len(b.flips), len(a.flips)), cmp.Compare(math.Round(1000*b.moved), math.Round(1000*a.moved)))
 	})
-	s.say("Each input that nobody knows exactly is varied alone over its range, the rest as planned; what depends on them is that of %.1f m and the strongest wind. Those that overturn most come first, then those that move an answer most. The ranges are judgement.", p.boat.Place.AnchorIn.Metres())
+	s.say("Each input that nobody knows exactly is varied alone over its range, the rest as planned; what depends on them is that of %s and the strongest wind. Those that overturn most come first, then those that move an answer most. The ranges are judgement.", p.in.long.say(p.boat.Place.AnchorIn, 1))
 	t := table{Caption: "Uncertain inputs, the one that matters most first", Head: []string{"input", "planned", "range", "why", "moves most"}}
 	var names []string
 	for i, e := range effects {
@@ -222,6 +240,13 @@ func (p *plan) doubts() (*section, error) {
 			s.item("%s: %s.", e.name, f)
 		}
 	}
+	s.head("Assumed")
+	s.say("What no boat file says, and the plan takes as given:")
+	for _, other := range sections {
+		for _, a := range other.assumed {
+			s.item("%s", a)
+		}
+	}
 	s.do("The answers hang most on: %s. Look at what they would overturn.", strings.Join(names, "; "))
 	return s, nil
 }
@@ -229,6 +254,9 @@ func (p *plan) doubts() (*section, error) {
 func (e *effect) moves() string {
 	if e.moved < 0.005 {
 		return "nothing by half a percent"
+	}
+	if e.most.format == "" {
+		return fmt.Sprintf("%s: %s to %s", e.most.name, e.low.words, e.high.words)
 	}
 	low, high := apart(e.most.format, e.low.value, e.high.value)
 	return fmt.Sprintf("%s: %s to %s", e.most.name, low, high)

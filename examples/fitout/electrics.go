@@ -15,6 +15,7 @@ import (
 
 // electrics is what the report says of the windlass's circuit.
 type electrics struct {
+	in        family
 	windlass  wiring.Windlass // with the fuse that the bank needs, if any
 	need      wiring.Requirement
 	choice    wiring.Choice
@@ -54,20 +55,33 @@ const (
 	coldCopper     = 10.0
 	airTemperature = 30.0
 	stallTime      = 2 * units.Second // until somebody lifts the finger
+	usualCharge    = 0.8
 	tiredCharge    = 0.33
 	tiredCelsius   = 5.0
 	fuseResistance = 0.3 * units.Milliohm // of a bolted fuse at the bank
 	switchLead     = 2 * units.Metre      // from the solenoid to the buttons on the foredeck, from the bank to those in the cockpit
 
+	// leastInsulation is a practice, for a boat in use with damp in every terminal: no standard of small craft
+	// that was found gives a number. IEC 60364-6 asks new wiring ashore of up to 50 V for newInsulation with the
+	// same 250 V d.c. (read in a railway administration's table of it; older editions had half as much).
 	leastInsulation = 100 * units.Kilohm
+	newInsulation   = 500 * units.Kilohm
+
+	controlPower = 12 * units.Watt // of the solenoid's coil
+	regulated    = 2.35 * units.Volt
+	regulatedLFP = 3.5 * units.Volt
+	isolatorPole = 0.2 * units.Milliohm
+	contactPair  = 0.3 * units.Milliohm
+	breakerPath  = 0.6 * units.Milliohm
+	leak         = units.Megohm // of either pole to a metal hull
 )
 
-func (f *boatFile) makeElectrics() (*electrics, error) {
+func (f *boatFile) makeElectrics(in family) (*electrics, error) {
 	s := f.Electrics
 	if s == nil {
 		return nil, nil
 	}
-	e, err := s.design()
+	e, err := s.design(in)
 	var named *fileError
 	switch {
 	case errors.As(err, &named):
@@ -80,8 +94,8 @@ func (f *boatFile) makeElectrics() (*electrics, error) {
 
 // design goes the way that an electrician does: the motor's current, the cable,
 // the breaker, the place of the breaker, faults, and what is left to measure.
-func (s *electricsSpec) design() (*electrics, error) {
-	e := &electrics{}
+func (s *electricsSpec) design(in family) (*electrics, error) {
+	e := &electrics{in: in}
 	for {
 		if err := s.chooseCable(e); err != nil {
 			return nil, err
@@ -113,7 +127,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 	}
 	bank := wiring.Battery{
 		Chemistry: s.Chemistry, Cells: s.Cells, Capacity: s.Capacity, Resistance: s.Resistance,
-		Peukert: s.Peukert, Charge: 0.8,
+		Peukert: s.Peukert, Charge: usualCharge,
 	}
 	if err := s.checkBank(bank); err != nil {
 		return err
@@ -122,12 +136,12 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 	if err != nil {
 		return err
 	}
-	stock, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+	stock, small, err := e.in.stock()
 	if err != nil {
 		return err
 	}
 	stock = stock.WithInsulation(s.Insulation)
-	control, err := stock.Find("1.5 mm²")
+	control, err := stock.Find(small)
 	if err != nil {
 		return err
 	}
@@ -136,7 +150,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 	if err != nil {
 		return err
 	}
-	small, err := wiring.PublishedBand(wiring.BandBlade, 3*units.Ampere)
+	blade, err := wiring.PublishedBand(wiring.BandBlade, 3*units.Ampere)
 	if err != nil {
 		return err
 	}
@@ -144,19 +158,19 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		Bank: bank, Motor: motor, Cable: wiring.Cable{Conductor: stock[len(stock)-1], Installation: wiring.Installation{Sheathed: s.Sheathed}},
 		ToBreaker: s.ToBreaker, OneWay: s.OneWay,
 		Breaker: breakerOf(s.Breaker, s.Breaks),
-		Lug:     s.Lug, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
-		Coil: units.Ohm.Scale(12 * math.Pow(s.System.Per(12*units.Volt), 2)), Control: control, // 12 W
-		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &small},
+		Lug:     s.Lug, Isolator: isolatorPole, Contacts: contactPair,
+		Coil: s.System.PerCurrent(controlPower.PerVoltage(s.System)), Control: control,
+		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &blade},
 		Switches: []wiring.ControlSwitch{
 			{Name: "foredeck", Length: s.OneWay - s.ToBreaker + switchLead, On: switchLead},
 			{Name: "cockpit", Length: s.ToBreaker + switchLead, On: s.OneWay + switchLead},
 		},
 	}
 	if s.MetalHull {
-		e.windlass.Hull = &wiring.Hull{Positive: units.Megohm, Negative: units.Megohm, Bonding: 10 * units.Milliohm, Case: units.Megohm}
+		e.windlass.Hull = &wiring.Hull{Positive: leak, Negative: leak, Bonding: 10 * units.Milliohm, Case: leak}
 	}
 	e.rules = wiring.IEC60092
-	if s.Insulation < units.Celsius(80) { // its tables begin there
+	if e.in.feet || s.Insulation < units.Celsius(80) { // its tables are metric, and begin there
 		e.rules = wiring.E11
 	}
 	others, err := besideCable(e.windlass)
@@ -227,7 +241,7 @@ func (s *electricsSpec) checkBank(b wiring.Battery) error {
 // bought takes its place.
 func breakerOf(rating, breaks units.Current) wiring.Device {
 	return wiring.Device{
-		Kind: wiring.Breaker, Rating: rating, Resistance: 0.6 * units.Milliohm, Interrupting: breaks,
+		Kind: wiring.Breaker, Rating: rating, Resistance: breakerPath, Interrupting: breaks,
 		Band: &wiring.Band{Name: "thermal breaker", Points: []wiring.BandPoint{
 			{Multiple: 1.05, Earliest: units.Hour},
 			{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour},
@@ -365,9 +379,9 @@ func (s *electricsSpec) prove(e *electrics) error {
 	if e.weakVolts, err = e.tired(hot, nil); err != nil {
 		return err
 	}
-	cell := 2.35 * units.Volt // that a regulator holds
+	cell := regulated
 	if s.Chemistry == wiring.LithiumPhosphate {
-		cell = 3.5 * units.Volt
+		cell = regulatedLFP
 	}
 	if e.aided, err = e.tired(hot, &wiring.Alternator{
 		Voltage: cell.Scale(float64(s.Cells)), Limit: s.charging(e.current), Resistance: 5 * units.Milliohm,
@@ -462,14 +476,15 @@ func (p *plan) writeElectrics(s *section) error {
 		s.say("The boat file has no electrics.")
 		return nil
 	}
-	s.say("%.0f V, %.0f Ah, %.1f m one way; the motor draws %.0f A hauling and %.0f A when it is held fast.",
-		spec.System.Volts(), spec.Capacity.AmpereHours(), spec.OneWay.Metres(), e.current.Amperes(), e.stall.Amperes())
+	s.say("%.0f V, %.0f Ah, %s one way; the motor draws %.0f A hauling and %.0f A when it is held fast.",
+		spec.System.Volts(), spec.Capacity.AmpereHours(), p.in.long.say(spec.OneWay, 1), e.current.Amperes(), e.stall.Amperes())
 	p.writeCable(s)
 	p.writeProtection(s)
 	p.writeReadings(s)
 	for _, item := range e.shopping {
 		s.buy(e.bought(spec, item))
 	}
+	e.assumptions(s, spec)
 	s.figure(figure{"circuit.svg", "The circuit while it hauls", p.drawCircuit})
 	s.figure(figure{"control.svg", "Its control", p.drawControl})
 	s.figure(figure{"volts.svg", "Where the volts go", p.drawDrop})
@@ -478,16 +493,35 @@ func (p *plan) writeElectrics(s *section) error {
 	return nil
 }
 
+// assumptions are what nobody is asked for.
+func (e *electrics) assumptions(s *section, spec *electricsSpec) {
+	s.assume(fmt.Sprintf("Control wire: %s from the solenoid to the buttons on the foredeck and as much from the bank to those in the cockpit, %s on a fuse of 3 A; coils of %.0f W.", e.in.long.say(switchLead, 0), e.windlass.Control.Size, controlPower.Watts()))
+	s.assume(fmt.Sprintf("Resistances: isolator %.1f mΩ a pole, solenoid %.1f mΩ a pair of contacts, breaker %.1f mΩ, bolted fuse %.1f mΩ.",
+		isolatorPole.Milliohms(), contactPair.Milliohms(), breakerPath.Milliohms(), fuseResistance.Milliohms()))
+	s.assume("The breaker is thermal, of a band that is usual; the band of the one you buy takes its place.")
+	s.assume(fmt.Sprintf("Air of %s; a bank %.0f %% charged for the readings, and %.0f %% at %s when it is called tired.", e.in.temperature.say(units.Celsius(airTemperature), 0), 100*usualCharge, 100*tiredCharge, e.in.temperature.say(units.Celsius(tiredCelsius), 0)))
+	cell := regulated
+	if spec.Chemistry == wiring.LithiumPhosphate {
+		cell = regulatedLFP
+	}
+	s.assume(fmt.Sprintf("The alternator's regulator holds %.1f V.", cell.Volts()*float64(spec.Cells)))
+	if e.hull != nil {
+		s.assume(fmt.Sprintf("Either pole leaks through %.0f MΩ to the hull, and so does the winding to its case, which is bonded by 10 mΩ.", leak.Megohms()))
+	}
+}
+
 // bought is a line of the circuit's own list.
 func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 	p := purchase{kind: item.Kind, need: float64(item.Count), why: "windlass circuit"}
 	switch {
 	case item.Kind == "cable":
-		p.what, p.need, p.unit = fmt.Sprintf("cable %s, tinned, %s", item.Size, item.Role), item.Needed.Metres(), "m"
+		p.what = fmt.Sprintf("cable %s, tinned, %s", item.Size, item.Role)
+		p = e.in.length(p, item.Needed, 1*units.Metre)
 	case item.Length > 0:
-		p.what, p.need, p.unit = item.Kind+" "+item.Size, item.Needed.Metres(), "m"
+		p.what = item.Kind + " " + e.in.reword(item.Size)
+		p = e.in.length(p, item.Needed, 1*units.Metre)
 	default:
-		p.what = item.Kind + " " + item.Size
+		p.what = item.Kind + " " + e.in.reword(item.Size)
 	}
 	switch item.Kind {
 	case "fuse":
@@ -562,8 +596,8 @@ func (p *plan) writeCable(s *section) {
 		chosen = "chosen: breaker and fuse protect no smaller one"
 	}
 	t := table{
-		Caption: fmt.Sprintf("Tinned cable of class 5 with copper at %.0f °C; lost is from the bank's posts to the motor and back", spec.Copper.Celsius()),
-		Head:    []string{"cable", "lost, % of the system", "cable, kg", "verdict"},
+		Caption: fmt.Sprintf("Tinned cable%s with copper at %s; lost is from the bank's posts to the motor and back", map[bool]string{false: " of class 5"}[p.in.feet], p.in.temperature.say(spec.Copper, 0)),
+		Head:    []string{"cable", "lost, % of the system", "cable, " + p.in.mass.name, "verdict"},
 	}
 	for _, o := range []struct {
 		*wiring.Candidate
@@ -575,12 +609,12 @@ func (p *plan) writeCable(s *section) {
 		if len(o.Fails) > 0 {
 			o.verdict = "fails " + criteria(o.Fails)
 		}
-		t.Rows = append(t.Rows, row("%s|%.1f|%.1f|%s", o.Conductor.Size, 100*o.Share, o.Mass.Kilograms(), o.verdict))
+		t.Rows = append(t.Rows, row("%s|%.1f|%s|%s", o.Conductor.Size, 100*o.Share, p.in.mass.num(o.Mass, 1), o.verdict))
 	}
 	s.table(t)
-	s.say("Alone, outside engine spaces and at each rule's own air temperature it may carry:%s (? is from memory).%s", e.ampacities(), spec.byTheEngine(c.Conductor))
-	s.say("At the motor there are %.2f V with copper at %.0f °C, %.2f V at %.0f °C, and %.2f V from a tired cold bank (%.0f %% charged, %.0f °C; copper at %.0f °C).",
-		e.drop.AtLoad.Volts(), spec.Copper.Celsius(), e.cold.AtLoad.Volts(), coldCopper, e.weakVolts.Volts(), 100*tiredCharge, tiredCelsius, spec.Copper.Celsius())
+	s.say("Alone, outside engine spaces and at each rule's own air temperature it may carry:%s (? is from memory).%s", e.ampacities(), spec.byTheEngine(c.Conductor, p.in))
+	s.say("At the motor there are %.2f V with copper at %s, %.2f V at %s, and %.2f V from a tired cold bank (%.0f %% charged, %s; copper at %s).",
+		e.drop.AtLoad.Volts(), p.in.temperature.say(spec.Copper, 0), e.cold.AtLoad.Volts(), p.in.temperature.say(units.Celsius(coldCopper), 0), e.weakVolts.Volts(), 100*tiredCharge, p.in.temperature.say(units.Celsius(tiredCelsius), 0), p.in.temperature.say(spec.Copper, 0))
 	if e.weakVolts < spec.LeastVolts {
 		s.warn("A tired cold bank leaves the windlass %.2f V, less than %.1f V: run the engine while it hauls. With %.0f A from the alternator there are %.2f V.",
 			e.weakVolts.Volts(), spec.LeastVolts.Volts(), spec.charging(e.current).Amperes(), e.aided.Volts())
@@ -601,18 +635,18 @@ func (p *plan) writeCable(s *section) {
 		spec.Haul.Minutes(), e.taken.Out.AmpereHours(), e.taken.Taken.AmpereHours(), e.taken.Begin.Volts(), e.taken.End.Volts())
 	s.say("The shopping list has the runs to the breaker, forward and back with their lugs. Links between neighbours, as from the bank to " +
 		"the isolator, are not counted: they take the same cable, and two lugs each.")
-	s.do("Wire the windlass with %s cable, %.1f m one way: %.1f V at the motor.", c.Conductor.Size, spec.OneWay.Metres(), e.drop.AtLoad.Volts())
-	s.check(measure, "Way of the cable with a string, bank to windlass", fmt.Sprintf("%.1f m, of it %.1f m to the breaker", spec.OneWay.Metres(), spec.ToBreaker.Metres()))
+	s.do("Wire the windlass with %s cable, %s one way: %.1f V at the motor.", c.Conductor.Size, p.in.long.say(spec.OneWay, 1), e.drop.AtLoad.Volts())
+	s.check(measure, "Way of the cable with a string, bank to windlass", fmt.Sprintf("%s, of it %s to the breaker", p.in.long.say(spec.OneWay, 1), p.in.long.say(spec.ToBreaker, 1)))
 	s.check(dryFit, "Cable of the size chosen through every hole and into every terminal", "it lies without strain, and the lugs seat flat")
 }
 
 // byTheEngine is what is left of the cable's rating in an engine space, in the rules that say so.
-func (s *electricsSpec) byTheEngine(c wiring.Conductor) string {
+func (s *electricsSpec) byTheEngine(c wiring.Conductor, in family) string {
 	a, err := wiring.Ampacity(wiring.E11, c, wiring.Installation{Sheathed: s.Sheathed, EngineSpace: true})
 	if err != nil {
 		return ""
 	}
-	return fmt.Sprintf(" Where it passes the engine, %.0f A by ABYC E-11 for insulation of %.0f °C.", a.Current.Amperes(), a.Column.Celsius())
+	return fmt.Sprintf(" Where it passes the engine, %.0f A by ABYC E-11 for insulation of %s.", a.Current.Amperes(), in.temperature.say(a.Column, 0))
 }
 
 func (e *electrics) ampacities() string {
@@ -632,21 +666,22 @@ func (e *electrics) ampacities() string {
 func (p *plan) writeProtection(s *section) {
 	e, spec := p.electrics, p.boat.Electrics
 	s.head("Protection")
-	s.say("The breaker of %.0f A (the motor's rated %.0f A asks for %.0f A) has %.1f m of %s cable between it and the bank. "+
+	s.say("The breaker of %.0f A (the motor's rated %.0f A asks for %.0f A) has %s of %s cable between it and the bank. "+
 		"With a stall of %.0f s after a haul, a breaker of the usual thermal band %s.",
-		spec.Breaker.Amperes(), spec.Rated.Current.Amperes(), e.rating.Amperes(), spec.ToBreaker.Metres(), sheath(spec.Sheathed), stallTime.Seconds(), ride(e.ride))
+		spec.Breaker.Amperes(), spec.Rated.Current.Amperes(), e.rating.Amperes(), p.in.long.say(spec.ToBreaker, 1), sheath(spec.Sheathed), stallTime.Seconds(), ride(e.ride))
 	t := table{Caption: "May the breaker be there? (? is from memory)", Head: []string{"rules", "unsheathed", "sheathed"}}
 	for i := 0; i+1 < len(e.places); i += 2 { // unsheathed and sheathed of one rule set
-		t.Rows = append(t.Rows, row("%s|%s|%s", e.places[i].Rules, verdict(e.places[i]), verdict(e.places[i+1])))
+		t.Rows = append(t.Rows, row("%s|%s|%s", e.places[i].Rules, verdict(e.places[i], p.in), verdict(e.places[i+1], p.in)))
 	}
 	s.table(t)
+	s.say("33 CFR 183 is law in the United States, and there for boats with petrol (gasoline) inboard engines only; a boat with another engine may follow it.")
 	switch {
 	case e.fuse != nil && len(e.unguarded) > 0:
-		s.warn("A short between the cables on the first %.1f m drives %.1f to %.1f kA, and without a fuse at the bank nothing interrupts it.",
-			spec.ToBreaker.Metres(), e.unguarded[0].Peak.Kiloamperes(), e.near.Kiloamperes())
+		s.warn("A short between the cables on the first %s drives %.1f to %.1f kA, and without a fuse at the bank nothing interrupts it.",
+			p.in.long.say(spec.ToBreaker, 1), e.unguarded[0].Peak.Kiloamperes(), e.near.Kiloamperes())
 	case e.fuse == nil:
-		s.do("Put the breaker of %.0f A where it was planned, %.2f m of %s cable from the bank: the rules that state a length ask for no fuse before it.",
-			spec.Breaker.Amperes(), spec.ToBreaker.Metres(), sheath(spec.Sheathed))
+		s.do("Put the breaker of %.0f A where it was planned, %s of %s cable from the bank: the rules that state a length ask for no fuse before it.",
+			spec.Breaker.Amperes(), p.in.long.say(spec.ToBreaker, 2), sheath(spec.Sheathed))
 		s.say("%s", e.mustBreak("breaker"))
 		if most := max(e.near, e.breaking.Main); spec.Breaks < most {
 			s.warn("The breaker is next to the bank and breaks %.1f kA, less than the %.1f kA that it has to.", spec.Breaks.Kiloamperes(), most.Kiloamperes())
@@ -656,8 +691,8 @@ func (p *plan) writeProtection(s *section) {
 		}
 	}
 	if f := e.fuse; f != nil {
-		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go, and the breaker of %.0f A where it was planned, %.1f m of cable from the bank.",
-			f.Fuse.Rating.Amperes(), spec.Breaker.Amperes(), spec.ToBreaker.Metres())
+		s.do("Put a bolted fuse of %.0f A as close to the bank's post as it will go, and the breaker of %.0f A where it was planned, %s of cable from the bank.",
+			f.Fuse.Rating.Amperes(), spec.Breaker.Amperes(), p.in.long.say(spec.ToBreaker, 1))
 		s.say("%s Its holder has to be made for it.", e.mustBreak("fuse"))
 		if !f.Selectivity.Full {
 			s.say("In a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A.", f.Selectivity.UpTo.Amperes())
@@ -752,7 +787,9 @@ func (p *plan) writeReadings(s *section) {
 			e.rest.Poles[0].Reads.Volts(), -e.rest.Poles[1].Reads.Volts(), 1000*e.rest.Leakage.Milliamperes())
 		s.say("Insulation is tested with 250 V d.c., as is practice for extra-low voltage: only on wiring that is cut off, with the battery, " +
 			"electronics, chargers and suppressors disconnected, for it would destroy them; and not above what the motor's maker allows.")
-		enough := fmt.Sprintf("%.0f kΩ or more", leastInsulation.Kilohms())
+		s.say("%.0f kΩ is a practice for a boat in use, no rule's number. New and dry, expect more than the %.0f kΩ that IEC 60364-6 asks for ashore at this voltage; write down what is read, for less than the year before is a leak on its way.",
+			leastInsulation.Kilohms(), newInsulation.Kilohms())
+		enough := fmt.Sprintf("%.0f kΩ or more (practice); new, %.0f kΩ", leastInsulation.Kilohms(), newInsulation.Kilohms())
 		s.check(firstRun, "Before anything is switched on: supply isolated, motor's leads parted, electronics off the circuit, insulation tester at 250 V d.c. from each pole to the hull", enough)
 		for _, k := range h.Cases {
 			s.say("A fault of the winding to the %s drives %.2g mA through its bond of %.0f mΩ: no fuse sees it, only the insulation test.",
@@ -762,7 +799,7 @@ func (p *plan) writeReadings(s *section) {
 	}
 
 	t := table{
-		Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), engine and chargers off, copper at %.0f °C", e.current.Amperes(), e.warm.Celsius()),
+		Caption: fmt.Sprintf("Hauling with %.0f A (clamp the current), engine and chargers off, copper at %s", e.current.Amperes(), p.in.temperature.say(e.warm, 0)),
 		Head:    []string{"red on", "black on", "V", "from, V", "to, V"},
 	}
 	for _, r := range e.readings {
@@ -774,7 +811,7 @@ func (p *plan) writeReadings(s *section) {
 }
 
 // verdict is a rule set's answer to the breaker's place.
-func verdict(v wiring.Placement) string {
+func verdict(v wiring.Placement, in family) string {
 	if !v.Stated {
 		return "no length stated"
 	}
@@ -785,6 +822,9 @@ func verdict(v wiring.Placement) string {
 	limit := "any length"
 	if v.Limit > 0 {
 		limit = fmt.Sprintf("limit %.3v", v.Limit)
+		if in.feet {
+			limit = "limit " + in.small.short(v.Limit, 0)
+		}
 	}
 	if !v.Confirmed {
 		limit += "?"
@@ -822,7 +862,7 @@ func sheath(b bool) string {
 
 // drawnAs is the title of a drawing that shows what the voltmeter should read.
 func (p *plan) drawnAs(what string) string {
-	return fmt.Sprintf("%s: %s, hauling, copper at %.0f °C, volts against %s", p.boat.Name, what, p.electrics.warm.Celsius(), p.electrics.circuit.Reference)
+	return fmt.Sprintf("%s: %s, hauling, copper at %s, volts against %s", p.boat.Name, what, p.in.temperature.say(p.electrics.warm, 0), p.electrics.circuit.Reference)
 }
 
 func (p *plan) drawCircuit(w io.Writer) error {
@@ -837,6 +877,6 @@ func (p *plan) drawControl(w io.Writer) error {
 }
 
 func (p *plan) drawDrop(w io.Writer) error {
-	title := fmt.Sprintf("Where the volts go, copper at %.0f °C", p.boat.Electrics.Copper.Celsius())
+	title := fmt.Sprintf("Where the volts go, copper at %s", p.in.temperature.say(p.boat.Electrics.Copper, 0))
 	return draw.Bars{Title: title, Report: p.electrics.drop}.WriteSVG(w)
 }

@@ -178,3 +178,15 @@ func TestControlWire(t *testing.T) {
 		t.Errorf("%.2f m from the breaker to the buttons and the solenoid, want %.2f m", sum, want)
 	}
 }
+
+// What nobody is asked for is listed, and a rule is not called law where it is none.
+func TestAssumed(t *testing.T) {
+	d := demo(t, "dunlin")
+	d.says(t, "Control wire: 2 m from the solenoid to the buttons on the foredeck", "The alternator's regulator holds 14.1 V.",
+		"law in the United States, and there for boats with petrol (gasoline) inboard engines only",
+		"100 kΩ is a practice for a boat in use, no rule's number.", "100 kΩ or more (practice); new, 500 kΩ")
+	demo(t, "plover").saysNot(t, "regulator")
+	p := planOf(t, change(without("canvas"), `"chemistry": "AGM lead-acid"`, `"chemistry": "lithium iron phosphate"`, `"cells": 6`, `"cells": 4`, `"metalHull": true`, `"metalHull": false`))
+	p.says(t, "The alternator's regulator holds 14.0 V.")
+	p.saysNot(t, "to the hull, and so does the winding")
+}

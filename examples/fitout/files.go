@@ -35,7 +35,7 @@ func (p *plan) files(r *report) (map[string][]byte, error) {
 		return nil, err
 	}
 	if c := p.chainwork; c != nil && p.boat.Marks != nil { // to take on deck
-		table, err := c.marks.Table("m")
+		table, err := c.marks.Table(p.in.long.name)
 		if err != nil {
 			return nil, err
 		}

@@ -35,10 +35,10 @@ func (p *plan) writeKellet(s *section) {
 	}
 	k := p.boat.Rode.Kellet
 	s.head("What the kellet is worth")
-	t := table{Caption: fmt.Sprintf("A kellet of %.0f kg, %.0f m down the rode, in %.0f kn (pull %.2f kN) at high water", k.Mass.Kilograms(), k.Down.Metres(),
-		p.kelletCell.wind.Wind.Knots(), p.kelletCell.pull.Kilonewtons()), Head: []string{"the rode", "out, m", "angle at the anchor", "pull that lifts its shank, kN"}}
+	t := table{Caption: fmt.Sprintf("A kellet of %s, %s down the rode, in %.0f kn (pull %s) at high water", p.in.mass.say(k.Mass, 0), p.in.long.say(k.Down, 0),
+		p.kelletCell.wind.Wind.Knots(), p.in.force.say(p.kelletCell.pull, 2)), Head: []string{"the rode", "out, " + p.in.long.name, "angle at the anchor", "pull that lifts its shank, " + p.in.force.name}}
 	for _, o := range p.kellet {
-		t.Rows = append(t.Rows, row("%s|%.0f|%.1f°|%.2f", o.Name, o.State.Out.Metres(), o.State.Anchor.FromBed.Degrees(), o.LiftPull.Kilonewtons()))
+		t.Rows = append(t.Rows, row("%s|%s|%.1f°|%s", o.Name, p.in.long.num(o.State.Out, 0), o.State.Anchor.FromBed.Degrees(), p.in.force.num(o.LiftPull, 2)))
 	}
 	s.table(t)
 	s.say("The other tables count without it.")

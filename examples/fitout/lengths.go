@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -31,7 +30,7 @@ func (p *plan) cell(low units.Length, w wind, pull units.Force) (cell, error) {
 	switch {
 	case err == nil:
 		least := top.Rise().Scale(f.Limits.LeastScope)
-		c.out = wholeMetres(max(out, least))
+		c.out = p.in.whole(max(out, least))
 		if c.out > p.rode.Length() {
 			c.out, c.enough = p.rode.Length(), false
 		}
@@ -55,15 +54,12 @@ func (p *plan) cell(low units.Length, w wind, pull units.Force) (cell, error) {
 	return c, err
 }
 
-// wholeMetres rounds up, as a crew lets rode out.
-func wholeMetres(l units.Length) units.Length { return units.Length(math.Ceil(l.Metres())) }
-
 func (p *plan) writeLengths(s *section) error {
 	f := p.boat
-	t := table{Caption: fmt.Sprintf("The rode from the %s anchor of %.0f kg up; strengths are what wear, water, age and splices leave",
-		f.Anchor.Type, f.Anchor.Mass.Kilograms()), Head: []string{"piece", "length, m", "mass, kg/m", "breaks at, kN"}}
+	t := table{Caption: fmt.Sprintf("The rode from the %s anchor of %s up; strengths are what wear, water, age and splices leave",
+		f.Anchor.Type, p.in.mass.say(f.Anchor.Mass, 0)), Head: []string{"piece", "length, " + p.in.long.name, "mass, " + p.in.linear.name, "breaks at, " + p.in.force.name}}
 	for i, piece := range p.rode.Pieces {
-		t.Rows = append(t.Rows, row("%s|%.1f|%.2f|%.1f", piece.Name, piece.Length.Metres(), piece.Mass.KilogramsPerMetre(), piece.Breaking.Kilonewtons()))
+		t.Rows = append(t.Rows, row("%s|%s|%s|%s", piece.Name, p.in.long.num(piece.Length, 1), p.in.linear.num(piece.Mass, 2), p.in.force.num(piece.Breaking, 1)))
 		if piece.Kind != rode.OfChain {
 			continue
 		}
@@ -75,13 +71,13 @@ func (p *plan) writeLengths(s *section) error {
 		if worn := f.Rode.Pieces[i].Worn; worn != 0 && worn < limit {
 			s.warn("The %s has worn by more than a tenth of its wire: replace it, do not anchor on it.", c.Name())
 		}
-		s.check(measure, fmt.Sprintf("Thinnest wire of the %s, where links bear on each other, every 5 m", c.Name()),
-			fmt.Sprintf("%.1f mm (%.1f mm new); below %.1f mm replace the chain", cmp.Or(f.Rode.Pieces[i].Worn, c.Wire).Millimetres(), c.Wire.Millimetres(), limit.Millimetres()))
+		s.check(measure, fmt.Sprintf("Thinnest wire of the %s, where links bear on each other, every %s", c.Name(), p.in.long.say(5*units.Metre, 0)),
+			fmt.Sprintf("%s (%s new); below %s replace the chain", p.in.small.say(cmp.Or(f.Rode.Pieces[i].Worn, c.Wire), 1), p.in.small.say(c.Wire, 1), p.in.small.say(limit, 1)))
 	}
 	s.table(t)
-	s.say("Let out so much that at high water, %.1f m above low water, the pull on the anchor is within %.0f° of the bed and the scope is at least %.3g. "+
-		"Scope is rode outside the roller over depth and the roller's %.2f m together.",
-		f.Place.Range.Metres(), f.Limits.AnchorAngle.Degrees(), f.Limits.LeastScope, f.Boat.Roller.Metres())
+	s.say("Let out so much that at high water, %s above low water, the pull on the anchor is within %.0f° of the bed and the scope is at least %.3g. "+
+		"Scope is rode outside the roller over depth and the roller's %s together.",
+		p.in.long.say(f.Place.Range, 1), f.Limits.AnchorAngle.Degrees(), f.Limits.LeastScope, p.in.long.say(f.Boat.Roller, 2))
 	s.table(p.lengthTable())
 	if p.tooShort() {
 		s.say("* The whole rode is out and that is not enough: go shallower, or find shelter.")
@@ -89,7 +85,7 @@ func (p *plan) writeLengths(s *section) error {
 	s.table(p.feelTable(s))
 	s.say("The swing radius is from the anchor to the stern, in that wind, at the tide where it is greater.")
 	if slices.ContainsFunc(p.here, func(c cell) bool { return c.overdue == "" }) {
-		s.figure(figure{"rode.svg", "The rode at high water", p.drawRode})
+		s.figure(figure{"rode.svg", p.in.pictured("The rode at high water"), p.drawRode})
 	}
 	p.writeKellet(s)
 	return nil
@@ -98,25 +94,25 @@ func (p *plan) writeLengths(s *section) error {
 // lengthTable is the rode to let out, by depth and wind.
 func (p *plan) lengthTable() table {
 	f := p.boat
-	t := table{Caption: "Rode to let out in metres, and scope at high water", Head: []string{"depth at low water", "sounder at low", "sounder at high", "under keel"}}
+	t := table{Caption: "Rode to let out in " + map[bool]string{false: "metres", true: "feet"}[p.in.feet] + ", and scope at high water", Head: []string{"depth at low water", "sounder at low", "sounder at high", "under keel"}}
 	for _, c := range p.here {
-		t.Head = append(t.Head, fmt.Sprintf("%.0f kn, %.1f kN", c.wind.Wind.Knots(), c.pull.Kilonewtons()))
+		t.Head = append(t.Head, fmt.Sprintf("%.0f kn, %s", c.wind.Wind.Knots(), p.in.force.say(c.pull, 1)))
 	}
 	t.Brief = len(t.Head)
 	for _, cells := range p.cells {
 		low := cells[0].low
-		r := row("%.1f m|%.1f|%.1f|%.1f", low.Metres(), (low - f.Boat.Sounder).Metres(), (low + f.Place.Range - f.Boat.Sounder).Metres(), cells[0].keel.Metres())
+		r := row("%s|%s|%s|%s", p.in.long.say(low, 1), p.in.long.num(low-f.Boat.Sounder, 1), p.in.long.num(low+f.Place.Range-f.Boat.Sounder, 1), p.in.long.num(cells[0].keel, 1))
 		for _, c := range cells {
 			mark := ""
 			if !c.enough {
 				mark = "*"
 			}
-			r = append(r, fmt.Sprintf("%.0f (%.1f)%s", c.out.Metres(), c.scope, mark))
+			r = append(r, fmt.Sprintf("%s (%.1f)%s", p.in.long.num(c.out, 0), c.scope, mark))
 		}
 		t.Rows = append(t.Rows, r)
 	}
 	if p.tooShort() {
-		t.Caption += " (*: all of it, and not enough)"
+		t.Caption += " (*: too short)"
 	}
 	return t
 }
@@ -144,24 +140,25 @@ func (p *plan) orChain() string {
 func (p *plan) feelTable(s *section) table {
 	f := p.boat
 	low, high := f.Place.AnchorIn, f.Place.AnchorIn+f.Place.Range
-	t := table{Caption: fmt.Sprintf("Anchored in %.1f m at low water, %.1f m at high water", low.Metres(), high.Metres()), Head: []string{
-		"wind", "out, m", "on the bed low, high, m", "angle at the anchor", "at the bow, kN", "at the anchor, kN", "swing, m", "nearest to breaking",
+	m, kN := p.in.long.name, p.in.force.name
+	t := table{Caption: fmt.Sprintf("Anchored in %s at low water, %s at high water", p.in.long.say(low, 1), p.in.long.say(high, 1)), Head: []string{
+		"wind", "out, " + m, "on the bed low, high, " + m, "angle at the anchor", "at the bow, " + kN, "at the anchor, " + kN, "swing, " + m, "nearest to breaking",
 	}}
 	veer, short := "", []string(nil)
 	for i, c := range p.here {
 		wind := fmt.Sprintf("%.0f kn", c.wind.Wind.Knots())
 		if c.overdue != "" {
-			s.warn("In %s in %.1f m the rode is no good: %s.", wind, low.Metres(), c.overdue)
-			t.Rows = append(t.Rows, row("%s|%.0f||||||%s", wind, c.out.Metres(), c.overdue))
+			s.warn("In %s in %s the rode is no good: %s.", wind, p.in.long.say(low, 1), p.in.reword(c.overdue))
+			t.Rows = append(t.Rows, row("%s|%s||||||%s", wind, p.in.long.num(c.out, 0), c.overdue))
 			continue
 		}
 		h := &c.high
-		t.Rows = append(t.Rows, row("%s|%.0f|%.0f, %.0f|%.1f°|%.2f|%.2f|%.0f|%s, %.0f %%", wind, c.out.Metres(), c.lowest.OnBed.Metres(), h.OnBed.Metres(),
-			h.Anchor.FromBed.Degrees(), max(h.Tension, c.lowest.Tension).Kilonewtons(), max(h.Anchor.Tension, c.lowest.Anchor.Tension).Kilonewtons(),
-			c.swing.Metres(), h.WeakestBreaking.Name, 100*h.WeakestBreaking.Fraction))
+		t.Rows = append(t.Rows, row("%s|%s|%s, %s|%.1f°|%s|%s|%s|%s, %.0f %%", wind, p.in.long.num(c.out, 0), p.in.long.num(c.lowest.OnBed, 0), p.in.long.num(h.OnBed, 0),
+			h.Anchor.FromBed.Degrees(), p.in.force.num(max(h.Tension, c.lowest.Tension), 2), p.in.force.num(max(h.Anchor.Tension, c.lowest.Anchor.Tension), 2),
+			p.in.long.num(c.swing, 0), h.WeakestBreaking.Name, 100*h.WeakestBreaking.Fraction))
 		over := overloads(c.rode, &c.high) // low water lifts less chain, and loads nothing more
 		if len(over) > 0 {
-			s.warn("In %s more than its working load is carried by: %s.", wind, sizes(over))
+			s.warn("In %s more than its working load is carried by: %s.", wind, sizes(over, p.in))
 		}
 		if !c.enough {
 			short = append(short, wind)
@@ -169,17 +166,17 @@ func (p *plan) feelTable(s *section) table {
 		if i > 0 {
 			veer += ", "
 		}
-		veer += fmt.Sprintf("%.0f m in %s", c.out.Metres(), wind)
+		veer += fmt.Sprintf("%s in %s", p.in.long.say(c.out, 0), wind)
 	}
 	if len(short) > 0 {
-		s.warn("In %.1f m the whole rode is not enough in %s: go shallower, or find shelter%s.", low.Metres(), strings.Join(short, ", "), p.orChain())
+		s.warn("In %s the whole rode is not enough in %s: go shallower, or find shelter%s.", p.in.long.say(low, 1), strings.Join(short, ", "), p.orChain())
 	}
 	if veer != "" {
-		s.do("In %.1f m at low water let out %s; she then swings within %.0f m of the anchor.", low.Metres(), veer, p.here[len(p.here)-1].swing.Metres())
+		s.do("In %s at low water let out %s; she then swings within %s of the anchor.", p.in.long.say(low, 1), veer, p.in.long.say(p.here[len(p.here)-1].swing, 0))
 	}
 	if p.overnight == nil || p.overnight.short != "" { // which knows the low water better
-		s.check(firstNight, fmt.Sprintf("Sounder at low water over %.1f m", low.Metres()),
-			fmt.Sprintf("%.1f m, %.1f m under the keel", (low-f.Boat.Sounder).Metres(), (low-f.Boat.Draught).Metres()))
+		s.check(firstNight, fmt.Sprintf("Sounder at low water over %s", p.in.long.say(low, 1)),
+			fmt.Sprintf("%s, %s under the keel", p.in.long.say(low-f.Boat.Sounder, 1), p.in.long.say(low-f.Boat.Draught, 1)))
 	}
 	return t
 }
@@ -221,10 +218,10 @@ func overloads(r rode.Rode, st *rode.State) []overload {
 }
 
 // sizes lists what is overloaded, by how much, and what would do.
-func sizes(over []overload) string {
+func sizes(over []overload, in family) string {
 	var list []string
 	for _, o := range over {
-		s := fmt.Sprintf("%s %.0f %% (fit %.1f kN", o.name, 100*o.fraction, math.Ceil(o.wanted.Kilonewtons()*10)/10)
+		s := fmt.Sprintf("%s %.0f %% (fit %s", o.name, 100*o.fraction, in.force.up(o.wanted, 1))
 		switch {
 		case o.left == 0.5:
 			s += ": half of it is left under side load"

@@ -70,7 +70,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	p, err := read(data)
 	if err != nil {
 		for _, e := range each(err) {
-			fmt.Fprintf(stderr, "fitout: %s: %v\n", name, e)
+			fmt.Fprintf(stderr, "fitout: %s: %s\n", name, familyOf(data).reword(e.Error()))
 		}
 		return 2
 	}
@@ -125,7 +125,7 @@ func read(data []byte) (*plan, error) {
 		return nil, err
 	}
 	f.fill()
-	p, err := f.makePlan()
+	p, err := f.makePlan(familyOf(data))
 	if err == nil && p.canvas != nil {
 		err = p.canvas.cutOut(f.Canvas)
 	}

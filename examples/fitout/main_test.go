@@ -39,6 +39,9 @@ func demo(t *testing.T, boat string) planned {
 	t.Helper()
 	if _, made := demos[boat]; !made {
 		_, file, err := source("", boat)
+		if boat == "curlew" { // who thinks in feet; no demo, but a test
+			file, err = os.ReadFile("testdata/curlew.json")
+		}
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -68,7 +71,7 @@ func change(file string, pairs ...string) string {
 }
 
 func TestDemoBoats(t *testing.T) {
-	for _, boat := range []string{"dunlin", "plover"} {
+	for _, boat := range []string{"dunlin", "plover", "curlew"} {
 		d := demo(t, boat)
 		for file, got := range map[string]string{boat + ".txt": d.text(), boat + "-summary.txt": d.summary()} {
 			golden := filepath.Join("testdata", file)
@@ -102,12 +105,17 @@ func TestDemoBoats(t *testing.T) {
 func TestMistakes(t *testing.T) {
 	for _, c := range []struct{ old, new, want string }{
 		{`"waterline": "9.1 m"`, `"waterline": "9.1"`, `boat.waterline: found "9.1" (the unit is missing: write for example 9.1 m or 9.1 ft); accepted: a length`},
-		{`"waterline": "9.1 m"`, `"waterline": 9.1`, `boat.waterline: found 9.1; accepted: text in quotes, such as "1 m"`},
+		{`"waterline": "9.1 m"`, `"waterline": 9.1`, `boat.waterline: found 9.1; accepted: text in quotes, such as "9.1 m"`},
 		{`"waterline": "9.1 m"`, `"waterline": "9.1 kg"`, `boat.waterline: found "9.1 kg" ("kg" is a unit of mass); accepted: a length in m, `},
 		{`"waterline": "9.1 m"`, `"waterline": "91 m"`, `boat.waterline: found 91.00 m; accepted: 5.20 m to 10.4 m`},
 		{`"waterline": "9.1 m"`, `"waterlin": "9.1 m"`, `boat.waterlin: found a field that is not known; accepted: hulls, length, waterline,`},
 		{`"waterline": "9.1 m",`, ``, `boat.waterline: found nothing; accepted: the field is needed`},
 		{`"waterline": "9.1 m",`, `"waterline": "9.1 m", "waterline": "9 m",`, `boat.waterline: found the field twice; accepted: once`},
+		{`"thread": "90 tex"`, `"thread": 90`, `canvas.thread: found 90; accepted: text in quotes, such as "90 tex"`},
+		{`"thread": "90 tex"`, `"thread": "90"`, `canvas.thread: found "90" (the unit is missing); accepted: a linear density, such as "90 tex"`},
+		{`"worn": "7.7 mm"`, `"worn": 7.7`, `rode.pieces[0].worn: found 7.7; accepted: text in quotes, such as "7.7 mm"`},
+		{`"ease": "12 mm"`, `"ease": 12`, `canvas.gasBottle.ease: found 12; accepted: text in quotes, such as "12 mm"`},
+		{`"metalHull": true`, `"metalHull": true, "carries": 200`, `electrics.carries: found 200; accepted: text in quotes, such as "1 A"`},
 		{`"hulls": 1`, `"hulls": 1.5`, `boat.hulls: found 1.5; accepted: a whole number`},
 		{`"hulls": 1`, `"hulls": 3`, `boat.hulls: found 3; accepted: 1 to 2`},
 		{`"hulls": 1`, `"hulls": null`, `boat.hulls: found null; accepted: a whole number`},
@@ -210,6 +218,7 @@ func TestSeveralMistakes(t *testing.T) {
 		{[]string{`  "limits": {`, `  "prices": {"currency": "€", "items": [{"of": "gold", "low": 1, "high": 2}]}, "limits": {`}, []string{`prices.items[0].of: found "gold"; accepted: an item of the shopping list, or its kind: `}},
 		{[]string{`  "limits": {`, `  "prices": {"currency": "", "items": [{"of": "rope", "low": 3, "high": 2}]}, "limits": {`}, []string{`prices.currency: found ""`, `prices.items[0].high: found 2; accepted: 3 to `}},
 		{[]string{`"step": "1 m"`, `"step": "1 m", "ropeLeast": "14 mm", "ropeMost": "12 mm"`}, []string{`windlass.ropeMost: found 12.00 mm; accepted: 14.0 mm to `}},
+		{[]string{`"rated": "2.3 kN"`, `"rated": "2.3 kN", "most": "2 kN", "roller": 1.2`}, []string{`windlass.roller: found 1.2; accepted: 0.2 to 1`, `windlass.most: found 2.000 kN; accepted: 2.30 kN to `}},
 		{[]string{`"propeller": "17 in"`, `"propeller": "17 in", "windage": 10`, `"friction": 0.7`, `"friction": 0.7, "gust": 0.5`}, []string{`boat.windage: found 10; accepted: 0.3 to 3`, `place.gust: found 0.5; accepted: 1 to 2.5`}},
 		{[]string{`"metalHull": true`, `"metalHull": true, "copper": "150 °C", "lug": "1 Ω"`}, []string{`electrics.copper: found `, `electrics.lug: found `}},
 	} {
@@ -300,7 +309,7 @@ func TestShopping(t *testing.T) {
 func TestDoubts(t *testing.T) {
 	p := planOf(t, noRolls)
 	moved := 0
-	for _, d := range doubtsOf(p.boat) {
+	for _, d := range doubtsOf(p.boat, p.in) {
 		if !(d.low <= d.planned+1e-9 && d.planned <= d.high+1e-9 && d.low < d.high) {
 			t.Errorf("%s: %v planned, %v to %v", d.name, d.planned, d.low, d.high)
 		}
@@ -337,7 +346,7 @@ func TestCommandLine(t *testing.T) {
 		{[]string{"-bout", "x"}, 2, "flag provided but not defined: -bout"},
 		{[]string{"-h"}, 0, "Usage of fitout:"},
 		{[]string{"-out", "main.go"}, 1, "fitout: -out main.go: is not a folder"},
-		{[]string{"-demo", "plover", "-out", "testdata"}, 1, "fitout: -out testdata: holds dunlin"},
+		{[]string{"-demo", "plover", "-out", "testdata"}, 1, "fitout: -out testdata: holds curlew"},
 		{[]string{"-new", "main.go"}, 1, "fitout: open main.go: "},
 		{[]string{"-new", "no/such/folder.json"}, 1, "fitout: open no/such/folder.json: "},
 	} {

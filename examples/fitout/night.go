@@ -48,14 +48,14 @@ func (p *plan) makeNight() (*night, error) {
 	var err error
 	n.plan, err = anchor.PlanNight(n.asked)
 	if e, ok := errors.AsType[*rode.Error](err); ok && (errors.Is(err, rode.ErrShort) || errors.Is(err, rode.ErrStretch)) {
-		n.short = fmt.Sprintf("all %.0f m of the rode do not do: wanted is %s", p.rode.Length().Metres(), e.Want)
+		n.short = fmt.Sprintf("all %s of the rode do not do: wanted is %s", p.in.long.say(p.rode.Length(), 0), p.in.reword(e.Want))
 		return n, nil
 	}
 	if err != nil {
 		return nil, fmt.Errorf("night: %w", err)
 	}
 	// What is let out at night is whole metres.
-	if n.asked.Out = min(p.rode.Length(), wholeMetres(n.plan.Out)); n.asked.Out != n.plan.Out {
+	if n.asked.Out = min(p.rode.Length(), p.in.whole(n.plan.Out)); n.asked.Out != n.plan.Out {
 		if n.plan, err = anchor.PlanNight(n.asked); err != nil {
 			return nil, fmt.Errorf("night: %w", err)
 		}
@@ -86,32 +86,33 @@ func (p *plan) writeNight(s *section) error {
 		return nil
 	}
 	q := n.plan.Moments[n.plan.Worst]
-	shown, at := n.asked.Sounding.Shown.Metres(), n.asked.Sounding.At.Format("15:04")
+	shown, at := p.in.long.say(n.asked.Sounding.Shown, 1), n.asked.Sounding.At.Format("15:04")
 	t := table{
-		Caption: fmt.Sprintf("The sounder showed %.1f m at %s, and %.0f m of rode are out", shown, at, n.plan.Out.Metres()),
-		Head:    []string{"when", "at", "depth, m", "under the keel, m", "scope", "pull, kN", "at the bow, kN", "angle at the anchor"},
+		Caption: fmt.Sprintf("The sounder showed %s at %s, and %s of rode are out", shown, at, p.in.long.say(n.plan.Out, 0)),
+		Head:    []string{"when", "at", "depth, " + p.in.long.name, "under the keel, " + p.in.long.name, "scope", "pull, " + p.in.force.name, "at the bow, " + p.in.force.name, "angle at the anchor"},
 	}
 	for _, m := range []struct {
 		name  string
 		index int
 	}{{"it begins", 0}, {"lowest water", n.plan.Low}, {"highest water", n.plan.High}, {"hardest on the anchor", n.plan.Worst}} {
 		q := n.plan.Moments[m.index]
-		t.Rows = append(t.Rows, row("%s|%s|%.1f|%.1f|%.1f|%.2f|%.2f|%.1f°", m.name, q.At.Format("15:04"), q.Depth.Metres(), q.UnderKeel.Metres(),
-			q.Scope, q.Pull.Kilonewtons(), q.Tension.Kilonewtons(), q.Angle.Degrees()))
+		t.Rows = append(t.Rows, row("%s|%s|%s|%s|%.1f|%s|%s|%.1f°", m.name, q.At.Format("15:04"), p.in.long.num(q.Depth, 1), p.in.long.num(q.UnderKeel, 1),
+			q.Scope, p.in.force.num(q.Pull, 2), p.in.force.num(q.Tension, 2), q.Angle.Degrees()))
 	}
 	s.table(t)
 	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
 	low := n.plan.Moments[n.plan.Low]
-	s.do("On the night of %s let out %.0f m (hardest at %s). She swings within %.0f m of the anchor, stern and all; set the anchor alarm to %.0f m.",
-		n.asked.From.Format("2 January"), n.plan.Out.Metres(), q.At.Format("15:04"), n.plan.Widest.Stern.Metres(), n.alarm.Radius.Metres())
+	s.do("On the night of %s let out %s (hardest at %s). She swings within %s of the anchor, stern and all; set the anchor alarm to %s.",
+		n.asked.From.Format("2 January"), p.in.long.say(n.plan.Out, 0), q.At.Format("15:04"), p.in.long.say(n.plan.Widest.Stern, 0), p.in.long.say(n.alarm.Radius, 0))
 	if low.UnderKeel < p.boat.Limits.UnderKeel {
-		s.warn("At %s only %.1f m are left under the keel over %s.", low.At.Format("15:04"), low.UnderKeel.Metres(), n.plan.Shoalest)
+		s.warn("At %s only %s are left under the keel over %s.", low.At.Format("15:04"), p.in.long.say(low.UnderKeel, 1), n.plan.Shoalest)
 	}
 	s.check(firstNight, fmt.Sprintf("Sounder at the lowest water, %s", low.At.Format("15:04")),
-		fmt.Sprintf("%.1f m where the anchor lies, by the tide as predicted", (low.Depth-n.asked.Sounding.Offset).Metres()))
-	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %.0f m", n.alarm.Radius.Metres()))
-	s.figure(figure{"night.svg", "Depth, scope and load over the tide", p.drawNight})
-	s.figure(figure{"swing.svg", "Room to swing", p.drawSwing})
+		fmt.Sprintf("%s where the anchor lies, by the tide as predicted", p.in.long.say(low.Depth-n.asked.Sounding.Offset, 1)))
+	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %s", p.in.long.say(n.alarm.Radius, 0)))
+	s.assume(fmt.Sprintf("95 of 100 positions of the receiver are within %s.", p.in.long.say(receiver, 1)))
+	s.figure(figure{"night.svg", p.in.pictured("Depth, scope and load over the tide"), p.drawNight})
+	s.figure(figure{"swing.svg", p.in.pictured("Room to swing"), p.drawSwing})
 	return nil
 }
 

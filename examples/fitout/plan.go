@@ -11,6 +11,7 @@ import (
 // plan is everything that is worked out from a boat file.
 type plan struct {
 	boat  *boatFile
+	in    family
 	rode  rode.Rode
 	chain rode.Chain   // that the rode begins with
 	links units.Length // of it; 0 for a rode that begins with rope
@@ -26,6 +27,7 @@ type plan struct {
 	overnight *night     // nil where the file has none
 	snubber   *snubber   // nil where the file has none, or no depth and wind leave chain for it
 	electrics *electrics // nil where the file has none
+	lift      *lift      // nil without a windlass
 	canvas    *sailcloth // nil where the file has none
 }
 
@@ -45,8 +47,8 @@ type cell struct {
 	overdue string       // why the plan must not be used
 }
 
-func (f *boatFile) makePlan() (*plan, error) {
-	p := &plan{boat: f}
+func (f *boatFile) makePlan(in family) (*plan, error) {
+	p := &plan{boat: f, in: in}
 	var err error
 	if p.rode, err = f.makeRode(); err != nil {
 		return nil, err
@@ -84,10 +86,13 @@ func (f *boatFile) makePlan() (*plan, error) {
 	if p.overnight, err = p.makeNight(); err != nil {
 		return nil, err
 	}
-	if p.electrics, err = f.makeElectrics(); err != nil {
+	if p.electrics, err = f.makeElectrics(in); err != nil {
 		return nil, err
 	}
-	p.canvas, err = f.makeCanvas()
+	if p.lift, err = p.makeLift(); err != nil {
+		return nil, err
+	}
+	p.canvas, err = f.makeCanvas(in)
 	return p, err
 }
 

@@ -10,19 +10,23 @@ import (
 )
 
 // anchored is Dunlin's file without canvas and electrics.
-var anchored = func() string {
+var anchored = without("canvas", "electrics")
+
+// without is Dunlin's file without some of its parts.
+func without(parts ...string) string {
 	var f map[string]json.RawMessage
 	if err := json.Unmarshal(dunlin, &f); err != nil {
 		panic(err)
 	}
-	delete(f, "canvas")
-	delete(f, "electrics")
+	for _, part := range parts {
+		delete(f, part)
+	}
 	data, err := json.MarshalIndent(f, "", " ")
 	if err != nil {
 		panic(err)
 	}
 	return string(data)
-}()
+}
 
 // says fails where a report lacks a text, wherever its lines break.
 func (p planned) says(t *testing.T, wants ...string) {
@@ -79,7 +83,7 @@ func TestSnubberHasChain(t *testing.T) {
 			}
 			f.fill()
 			f.Canvas, f.Electrics = nil, nil
-			p, err := f.makePlan()
+			p, err := f.makePlan(metric)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -231,7 +235,7 @@ func TestLockerWithRope(t *testing.T) {
 		}
 		f.fill()
 		f.Night = nil
-		p, err := f.makePlan()
+		p, err := f.makePlan(metric)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -247,4 +251,82 @@ func TestLockerWithRope(t *testing.T) {
 	if full.stowage.Stows != 0 {
 		t.Errorf("%v stow above %v of rope", full.stowage.Stows, full.below)
 	}
+}
+
+// A cover or an awning alone is enough of canvas, and brings nothing of the others.
+func TestCanvasParts(t *testing.T) {
+	all := map[string][]string{ // what only this part brings
+		"deckBox":   {"DECK BOX", "draw cord for a hem"},
+		"gasBottle": {"GAS BOTTLE", "CAUTION, GAS"},
+		"awning":    {"FOREDECK AWNING", "CAUTION, WIND", "Strike the awning", "webbing of 40 mm", "flutter of the awning", "lashings of the awning", "Webbing is turned in", "buckle that holds"},
+	}
+	files := map[string]string{"deckBox": "deck-box.pdf", "gasBottle": "gas-bottle.pdf", "awning": "awning-offsets.txt"}
+	for keep := range all {
+		var f map[string]any
+		if err := json.Unmarshal([]byte(noRolls), &f); err != nil {
+			t.Fatal(err)
+		}
+		for _, part := range []string{"electrics", "snubber", "night"} {
+			delete(f, part)
+		}
+		c := f["canvas"].(map[string]any)
+		for part := range all {
+			if part != keep {
+				delete(c, part)
+			}
+		}
+		data, err := json.Marshal(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := planOf(t, string(data))
+		made, err := p.files(p.report)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for part, brings := range all {
+			if part == keep {
+				p.says(t, brings...)
+			} else {
+				for _, unwanted := range brings {
+					p.saysNot(t, unwanted)
+				}
+			}
+			if made[files[part]] != nil != (part == keep) {
+				t.Errorf("%s alone: %s is there: %v", keep, files[part], made[files[part]] != nil)
+			}
+		}
+		if paper := "Paper pattern of each cover"; keep == "awning" {
+			p.saysNot(t, paper)
+		} else {
+			p.says(t, paper)
+		}
+		if !strings.Contains(string(made["canvas.svg"]), "<svg ") {
+			t.Errorf("%s alone: no picture", keep)
+		}
+	}
+	var f map[string]any
+	if err := json.Unmarshal([]byte(noRolls), &f); err != nil {
+		t.Fatal(err)
+	}
+	for part := range all {
+		delete(f["canvas"].(map[string]any), part)
+	}
+	data, err := json.Marshal(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := read(data); err == nil || err.Error() != "canvas: found no deckBox, gasBottle or awning; accepted: at least one of the three" {
+		t.Error(err)
+	}
+}
+
+// How patches are cut is said, and a slit that spoils a corner is warned of.
+func TestPatchesAndSlits(t *testing.T) {
+	p := planOf(t, change(noRolls, `"x": "0 m", "y": "1.4 m", "diameter": "7 mm", "lean": "65°", "clearance": "25 mm", "overlap": "80 mm", "edge": "fore"`,
+		`"x": "0.43 m", "y": "2 m", "diameter": "7 mm", "lean": "65°", "clearance": "5 mm", "overlap": "20 mm", "edge": "fore"`))
+	p.says(t, "! CAUTION, CORNER: the slit of stay runs through the patch of corner 3", "Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add 10 mm and turn it under.",
+		"those of the corners have its allowance, and go under the webbing with it")
+	demo(t, "dunlin").saysNot(t, "CAUTION, CORNER")
+	demo(t, "plover").saysNot(t, "Patches have no turn")
 }

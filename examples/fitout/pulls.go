@@ -124,24 +124,25 @@ func (p *plan) writePulls(s *section) error {
 	f, h := p.boat, p.hold
 	s.say("Gusts of %.0f s are %.2f times the forecast's mean of ten minutes. The force is estimated from her dimensions, "+
 		"good to a factor of %.2f either way; waves and snatching come on top.", gustOver.Seconds(), p.pulls.gust, anchor.EstimateSpread)
+	kN := p.in.force.name
 	t := table{Caption: "Pull at the bow in gusts", Head: []string{
-		"forecast, kn", "gust, kn", "from ahead, kN", fmt.Sprintf("sheered by %.0f°, kN", sheerAngle.Degrees()), "planned on, kN", "the anchor",
+		"forecast, kn", "gust, kn", "from ahead, " + kN, fmt.Sprintf("sheered by %.0f°, %s", sheerAngle.Degrees(), kN), "planned on, " + kN, "the anchor",
 	}}
 	for i, r := range p.pulls.rows {
-		plan := fmt.Sprintf("%.2f", r.plan.Kilonewtons())
+		plan := p.in.force.num(r.plan, 2)
 		if r.given {
 			plan += " (given)"
 		}
-		t.Rows = append(t.Rows, row("%.0f|%.0f|%.2f to %.2f|%.2f|%s|%s", f.Winds[i].Wind.Knots(), r.gust.Knots(),
-			r.low.Kilonewtons(), r.high.Kilonewtons(), r.sheered.Kilonewtons(), plan, h.verdict(r.plan)))
+		t.Rows = append(t.Rows, row("%.0f|%.0f|%s to %s|%s|%s|%s", f.Winds[i].Wind.Knots(), r.gust.Knots(),
+			p.in.force.num(r.low, 2), p.in.force.num(r.high, 2), p.in.force.num(r.sheered, 2), plan, h.verdict(r.plan)))
 	}
 	s.table(t)
-	s.say("In %s the %s anchor of %.0f kg holds %.1f to %.1f kN pulled along the bed and %.1f to %.1f kN at %.0f° above it, "+
-		"reckoned from %.0f times its weight in firm sand.", f.Place.Bed, f.Anchor.Type, f.Anchor.Mass.Kilograms(), h.level.Low.Kilonewtons(),
-		h.level.High.Kilonewtons(), h.low.Kilonewtons(), h.high.Kilonewtons(), f.Limits.AnchorAngle.Degrees(), f.Anchor.Efficiency)
+	s.say("In %s the %s anchor of %s holds %s to %s pulled along the bed and %s to %s at %.0f° above it, "+
+		"reckoned from %.0f times its weight in firm sand.", f.Place.Bed, f.Anchor.Type, p.in.mass.say(f.Anchor.Mass, 0), p.in.force.num(h.level.Low, 1),
+		p.in.force.say(h.level.High, 1), p.in.force.num(h.low, 1), p.in.force.say(h.high, 1), f.Limits.AnchorAngle.Degrees(), f.Anchor.Efficiency)
 	forecast := h.proved.Scale(1 / p.pulls.gust)
-	s.say("Full astern for half a minute pulls %.1f kN at least: with the windage that the plan counts, what gusts of %.0f kn from ahead pull, or of %.0f kn once she has sheered by %.0f°. It proves no more than that.",
-		h.proof.Low.Kilonewtons(), h.proved.Knots(), h.provedSheered.Knots(), sheerAngle.Degrees())
+	s.say("Full astern for half a minute pulls %s at least: with the windage that the plan counts, what gusts of %.0f kn from ahead pull, or of %.0f kn once she has sheered by %.0f°. It proves no more than that.",
+		p.in.force.say(h.proof.Low, 1), h.proved.Knots(), h.provedSheered.Knots(), sheerAngle.Degrees())
 	rule, err := anchor.HorizontalLoads(f.Boat.Length, f.Boat.Beam, anchor.Sloop)
 	switch {
 	case errors.Is(err, anchor.ErrRange):
@@ -149,26 +150,27 @@ func (p *plan) writePulls(s *section) error {
 	case err != nil:
 		return err
 	default:
-		s.say("For comparison, ABYC H-40 in its row of %.0f ft has gear designed for %.1f kN (working) or %.1f kN (storm).",
-			rule.Row.Feet(), rule.Working.Kilonewtons(), rule.Storm.Kilonewtons())
+		s.say("For comparison, ABYC H-40 in its row of %.0f ft has gear designed for %s (working) or %s (storm).",
+			rule.Row.Feet(), p.in.force.say(rule.Working, 1), p.in.force.say(rule.Storm, 1))
 	}
 	if h.level.High == 0 {
 		s.warn("In %s the anchor holds nothing that can be counted on, only where it happens to catch: do not leave her, or go elsewhere.", f.Place.Bed)
 	}
 	for i, r := range p.pulls.rows {
 		if r.plan > h.low && h.level.High > 0 {
-			s.warn("Gusts of a %.0f kn forecast pull %.1f kN; of the %.0f kg anchor no more than %.1f kN is sure in %s: keep a watch, or find shelter.",
-				f.Winds[i].Wind.Knots(), r.plan.Kilonewtons(), f.Anchor.Mass.Kilograms(), h.low.Kilonewtons(), f.Place.Bed)
+			s.warn("Gusts of a %.0f kn forecast pull %s; of the %s anchor no more than %s is sure in %s: keep a watch, or find shelter.",
+				f.Winds[i].Wind.Knots(), p.in.force.say(r.plan, 1), p.in.mass.say(f.Anchor.Mass, 0), p.in.force.say(h.low, 1), f.Place.Bed)
 			break
 		}
 	}
-	s.do("Set the anchor gently, then raise the revolutions slowly to full astern for half a minute: it must not move at %.1f kN. That proves it for the gusts (%.0f kn) of a forecast of %.0f kn and no more; sheered by %.0f°, for those of %.0f kn.",
-		h.proof.Low.Kilonewtons(), h.proved.Knots(), forecast.Knots(), sheerAngle.Degrees(), h.provedSheered.Scale(1/p.pulls.gust).Knots())
+	s.do("Set the anchor gently, then slowly to full astern for half a minute: it must not move at %s. That proves it for the gusts (%.0f kn) of a %.0f kn forecast and no more; sheered by %.0f°, for those of %.0f kn.",
+		p.in.force.say(h.proof.Low, 1), h.proved.Knots(), forecast.Knots(), sheerAngle.Degrees(), h.provedSheered.Scale(1/p.pulls.gust).Knots())
+	s.assume(fmt.Sprintf("The forecast is a mean of %.0f min at %s height, a gust lasts %.0f s, and she sheers by %.0f°.", forecastOver.Minutes(), p.in.long.say(10*units.Metre, 0), gustOver.Seconds(), sheerAngle.Degrees()))
 	s.check(measure, "Height of the bow roller above the water, and of the sounder's transducer below it",
-		fmt.Sprintf("%.2f m and %.2f m, as in the boat file", f.Boat.Roller.Metres(), f.Boat.Sounder.Metres()))
+		fmt.Sprintf("%s and %s, as in the boat file", p.in.long.say(f.Boat.Roller, 2), p.in.long.say(f.Boat.Sounder, 2)))
 	s.check(firstNight, "Revolutions slowly up to full astern, for half a minute, with two marks ashore in line abeam",
-		fmt.Sprintf("the marks stay in line: %.1f kN held", h.proof.Low.Kilonewtons()))
-	s.figure(figure{"wind.svg", "Force of the gusts by the wind's direction", p.drawPolar})
+		fmt.Sprintf("the marks stay in line: %s held", p.in.force.say(h.proof.Low, 1)))
+	s.figure(figure{"wind.svg", p.in.pictured("Force of the gusts by the wind's direction"), p.drawPolar})
 	s.caution("The seabed decides what an anchor holds: weed or rock may hold nothing. Gusts, sheering and waves load the rode to a multiple of a steady pull.")
 	return nil
 }

@@ -22,8 +22,9 @@ type section struct {
 	Blocks    []block
 	Cautions  []string
 
-	buys  []purchase
-	steps []step
+	buys    []purchase
+	steps   []step
+	assumed []string // that no boat file says
 }
 
 // A block is one of its fields.
@@ -83,6 +84,7 @@ func (s *section) warn(format string, args ...any) {
 }
 
 func (s *section) do(format string, args ...any) { s.Do = append(s.Do, fmt.Sprintf(format, args...)) }
+func (s *section) assume(text string)            { s.assumed = append(s.assumed, text) }
 func (s *section) caution(text string)           { s.Cautions = append(s.Cautions, text) }
 func (s *section) buy(p purchase)                { s.buys = append(s.buys, p) }
 func (s *section) table(t table)                 { s.Blocks = append(s.Blocks, block{Table: &t}) }
@@ -123,6 +125,7 @@ func (p *plan) report() (*report, error) {
 		{"night", "The night", p.writeNight},
 		{"snubber", "Snubber or bridle", p.writeSnubber},
 		{"chain", "Chain counter, marks and locker", p.writeChainwork},
+		{"lift", "What the windlass has to pull", p.writeLift},
 		{"windlass", "Windlass circuit", p.writeElectrics},
 		{"canvas", "Canvas", p.writeCanvas},
 		{"cloth", "Cloth order", p.writeClothOrder},
@@ -137,7 +140,7 @@ func (p *plan) report() (*report, error) {
 	if err != nil {
 		return nil, err
 	}
-	doubts, err := p.doubts()
+	doubts, err := p.doubts(r.Sections)
 	if err != nil {
 		return nil, err
 	}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
 	"example.com/forepeak/anchor"
@@ -74,7 +73,7 @@ func (p *plan) makeSnubber() (*snubber, error) {
 	if !chosen {
 		return nil, nil
 	}
-	if err := n.design(p.boat, spec, rope); err != nil {
+	if err := n.design(p.boat, spec, rope, p.in); err != nil {
 		return nil, fmt.Errorf("snubber: %w", err)
 	}
 	if n.surged, err = n.surge(p, spec); err != nil {
@@ -104,7 +103,7 @@ func (n *snubber) choose(p *plan, spec *snubberSpec) (bool, error) {
 // where the chain would not do for the loop behind it, and asks whether the plan's
 // limits are kept when the snubber is part of the rode.
 func (n *snubber) fits(p *plan, spec *snubberSpec, c cell) (bool, error) {
-	n.at = min(c.out, units.Length(math.Floor((p.links - inboard - spec.Slack).Metres())))
+	n.at = min(c.out, p.in.wholeDown(p.links-inboard-spec.Slack))
 	n.site = p.site(c.low, p.boat.Place.Range)
 	reach := n.at + spec.Length
 	if !c.enough || n.at <= 0 || n.site.Scope(reach) < p.boat.Limits.LeastScope {
@@ -133,7 +132,7 @@ func (s *snubberSpec) rigged(rope rode.Rope, legs int) rode.Snubber {
 	return rode.Snubber{Rope: rope, Length: s.Length, Legs: legs, Slack: s.Slack}
 }
 
-func (n *snubber) design(f *boatFile, spec *snubberSpec, rope rode.Rope) error {
+func (n *snubber) design(f *boatFile, spec *snubberSpec, rope rode.Rope, in family) error {
 	splice, err := rode.SpliceFactor(rope.Construction)
 	if err != nil {
 		return err
@@ -170,7 +169,7 @@ func (n *snubber) design(f *boatFile, spec *snubberSpec, rope rode.Rope) error {
 	if n.cleat, err = craft.CheckCleat(rode.ForAnchoring, n.option.Peak.Peak.Tension, spec.Cleat, rope); err != nil {
 		return err
 	}
-	return n.outfit(f, spec)
+	return n.outfit(f, spec, in)
 }
 
 // surge asks what the peak of all legs, which is the higher one, does at the anchor.
@@ -193,10 +192,10 @@ func (n *snubber) surge(p *plan, spec *snubberSpec) (s surged, err error) {
 const lashingCord = "polyester three-strand 8 mm"
 
 // outfit is what has to be bought and made.
-func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
+func (n *snubber) outfit(f *boatFile, spec *snubberSpec, in family) error {
 	var stock []rode.Sleeve
 	for _, d := range spec.Hoses {
-		stock = append(stock, rode.Sleeve{Name: fmt.Sprintf("hose of %.0f mm inside", d.Millimetres()), Inside: d})
+		stock = append(stock, rode.Sleeve{Name: fmt.Sprintf("hose of %s inside", in.small.short(d, 1)), Inside: d})
 	}
 	var err error
 	if n.sleeve, err = rode.ChooseSleeve(stock, n.rope.Diameter, rode.OverEye); err != nil {
@@ -232,8 +231,8 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec) error {
 			{Name: cord.Name(), Each: n.bitter.Cord, Why: "lashing of the bitter end", Step: 1 * units.Metre},
 		},
 		Parts: []rode.CutPart{
-			{Name: fmt.Sprintf("thimble for %.0f mm rope", n.rope.Diameter.Millimetres()), Count: spec.Legs, Why: "the hook's end"},
-			{Name: fmt.Sprintf("hook or shackle for %s, working load %.1f kN or more", f.Rode.Pieces[0].Chain, n.shared.Peak.Peak.Tension.Kilonewtons()), Count: 1, Why: "the chain's end"},
+			{Name: fmt.Sprintf("thimble for %s rope", in.small.short(n.rope.Diameter, 1)), Count: spec.Legs, Why: "the hook's end"},
+			{Name: fmt.Sprintf("hook or shackle for %s, working load %s or more", f.Rode.Pieces[0].Chain, in.force.up(n.shared.Peak.Peak.Tension, 1)), Count: 1, Why: "the chain's end"},
 		},
 	}.Shopping()
 	return err
@@ -259,32 +258,32 @@ func (p *plan) writeSnubber(s *section) error {
 		if p.rode.Length() > p.links {
 			rest = "there rope is out, and is the snubber itself"
 		}
-		s.say("In %.1f m the chain of %.0f m does not do for the hook and the loop behind it: %s. The %s is worked out for %.1f m.",
-			p.boat.Place.AnchorIn.Metres(), p.links.Metres(), rest, word, n.cell.low.Metres())
+		s.say("In %s the chain of %s does not do for the hook and the loop behind it: %s. The %s is worked out for %s.",
+			p.in.long.say(p.boat.Place.AnchorIn, 1), p.in.long.say(p.links, 0), rest, word, p.in.long.say(n.cell.low, 1))
 	}
 	gust := ""
 	if n.gust.wind.Wind > n.cell.wind.Wind {
-		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%.1f kN) arrive", n.gust.wind.Wind.Knots(), n.gust.pull.Kilonewtons())
+		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%s) arrive", n.gust.wind.Wind.Knots(), p.in.force.say(n.gust.pull, 1))
 	}
-	s.say("In %.1f m at low water and gusts of a %.0f kn forecast (%.1f kN) the hook is %.0f m from the anchor, and %.0f m of chain are out with the loop. She falls back at %.1f m/s%s: %.0f J have to be stopped. "+
-		"On %.0f m of chain alone that peaks at %.1f kN. With %.0f m of %s it peaks at %.1f kN, and the rope stretches by %.2f m.",
-		n.cell.low.Metres(), n.cell.wind.Wind.Knots(), n.cell.pull.Kilonewtons(), n.at.Metres(), (n.at + spec.Slack).Metres(),
-		spec.Speed.MetresPerSecond(), gust, (n.bare.Kinetic + n.bare.Work).Joules(), n.cell.out.Metres(), n.bare.Peak.Tension.Kilonewtons(),
-		spec.Length.Metres(), n.rope.Name(), n.shared.Peak.Peak.Tension.Kilonewtons(), n.shared.Stretch.Metres())
+	s.say("In %s at low water and gusts of a %.0f kn forecast (%s) the hook is %s from the anchor, and %s of chain are out with the loop. She falls back at %s%s: %s have to be stopped. "+
+		"On %s of chain alone that peaks at %s. With %s of %s it peaks at %s, and the rope stretches by %s.",
+		p.in.long.say(n.cell.low, 1), n.cell.wind.Wind.Knots(), p.in.force.say(n.cell.pull, 1), p.in.long.say(n.at, 0), p.in.long.say(n.at+spec.Slack, 0),
+		p.in.speed.say(spec.Speed, 1), gust, p.in.energy.say(n.bare.Kinetic+n.bare.Work, 0), p.in.long.say(n.cell.out, 0), p.in.force.say(n.bare.Peak.Tension, 1),
+		p.in.long.say(spec.Length, 0), n.rope.Name(), p.in.force.say(n.shared.Peak.Peak.Tension, 1), p.in.long.say(n.shared.Stretch, 2))
 	if spec.Legs == 2 {
-		s.say("That is with both legs alike. A boat that sheers hangs on one: then it peaks at %.1f kN, and by that the rope and the cleat are judged.", o.Peak.Peak.Tension.Kilonewtons())
+		s.say("That is with both legs alike. A boat that sheers hangs on one: then it peaks at %s, and by that the rope and the cleat are judged.", p.in.force.say(o.Peak.Peak.Tension, 1))
 	}
 	wanted := "no length of this rope keeps both"
 	if o.Wanted > 0 {
-		wanted = fmt.Sprintf("%.1f m or more keep both", o.Wanted.Metres())
+		wanted = fmt.Sprintf("%s or more keep both", p.in.long.say(o.Wanted, 1))
 	}
 	if n.bare.Peak.Tension <= n.limits.Bow {
-		s.say("Chain alone would stay within the limit of %.1f kN at the bow: the %s makes her lie easier, and keeps the load off the windlass.", n.limits.Bow.Kilonewtons(), word)
+		s.say("Chain alone would stay within the limit of %s at the bow: the %s makes her lie easier, and keeps the load off the windlass.", p.in.force.say(n.limits.Bow, 1), word)
 	}
-	s.say("The rope is loaded to %.0f %% of its strength. With limits of %.1f kN at the bow (three times the gust's steady pull, and no more than half of what the cleat is good for) and %.0f %% of that strength (a third of what the splice leaves), %s.",
-		100*o.OfBreaking, n.limits.Bow.Kilonewtons(), 100*n.limits.OfBreaking, wanted)
+	s.say("The rope is loaded to %.0f %% of its strength. With limits of %s at the bow (three times the gust's steady pull, and no more than half of what the cleat is good for) and %.0f %% of that strength (a third of what the splice leaves), %s.",
+		100*o.OfBreaking, p.in.force.say(n.limits.Bow, 1), 100*n.limits.OfBreaking, wanted)
 	if !o.Holds() {
-		s.warn("The %s of %.0f m is too short or too thin: %s.", word, spec.Length.Metres(), wanted)
+		s.warn("The %s of %s is too short or too thin: %s.", word, p.in.long.say(spec.Length, 0), wanted)
 	}
 	p.writePeak(s)
 	side, height := "above", n.shared.Peak.Rest.HookHeight()
@@ -292,40 +291,42 @@ func (p *plan) writeSnubber(s *section) error {
 		side, height = "below", -height
 	}
 	if len(n.legs) > 0 {
-		t := table{Caption: fmt.Sprintf("The legs in %.0f kn, the rode to port", n.gust.wind.Wind.Knots()), Head: []string{"rode to port by", "port leg, kN", "starboard leg, kN"}}
+		t := table{Caption: fmt.Sprintf("The legs in %.0f kn, the rode to port", n.gust.wind.Wind.Knots()), Head: []string{"rode to port by", "port leg, " + p.in.force.name, "starboard leg, " + p.in.force.name}}
 		for i, h := range n.legs {
-			t.Rows = append(t.Rows, row("%.0f°|%.1f|%.1f", sheers[i].Degrees(), h.Bridle.Port.Tension.Kilonewtons(), h.Bridle.Starboard.Tension.Kilonewtons()))
+			t.Rows = append(t.Rows, row("%.0f°|%s|%s", sheers[i].Degrees(), p.in.force.num(h.Bridle.Port.Tension, 1), p.in.force.num(h.Bridle.Starboard.Tension, 1)))
 		}
 		s.table(t)
 	}
-	s.say("The cleat is loaded to %.0f %% of its strength; the rule for strong points (ISO 15084) asks for one of %.1f kN.", 100*n.cleat.OfStrength, n.rule.Kilonewtons())
+	s.say("The cleat is loaded to %.0f %% of its strength; the rule for strong points (ISO 15084) asks for one of %s.", 100*n.cleat.OfStrength, p.in.force.say(n.rule, 1))
 	for _, problem := range n.cleat.Problems {
-		s.warn("The cleat of the %s: %s.", word, problem)
+		s.warn("The cleat of the %s: %s.", word, p.in.reword(problem))
 	}
-	s.say("Anchor home on its roller: pin and lashing for %.2f kN. The bitter end is made fast with %s of 8 mm cord, so long that the lashing comes on deck and can be cut there when the rode has to be slipped.", n.secure.Hold.Kilonewtons(), turns(n.bitter.Turns))
+	s.say("Anchor home on its roller: pin and lashing for %s. The bitter end is made fast with %s of 8 mm cord, so long that the lashing comes on deck and can be cut there when the rode has to be slipped.", p.in.force.say(n.secure.Hold, 2), turns(n.bitter.Turns))
 	if spec.Slack < o.Peak.LeastSlack() {
-		s.warn("Leave more than %.1f m of chain slack behind the hook, not %.0f m: the chain comes taut before the rope has stretched.",
-			o.Peak.LeastSlack().Metres(), spec.Slack.Metres())
+		s.warn("Leave more than %s of chain slack behind the hook, not %s: the chain comes taut before the rope has stretched.",
+			p.in.long.say(o.Peak.LeastSlack(), 1), p.in.long.say(spec.Slack, 0))
 	}
-	s.do("Make the %s of %s, %.0f m from fairlead to hook%s, an eye of %.2f m for the cleat.",
-		word, n.rope.Name(), spec.Length.Metres(), map[bool]string{true: " a leg"}[spec.Legs == 2], n.eye.Metres())
-	s.do("In up to %.1f m at low water and %.0f kn hook the %s on with %.0f m of chain between it and the anchor, then let out %.0f m more for the loop: %.0f m in all.",
-		n.cell.low.Metres(), n.cell.wind.Wind.Knots(), word, n.at.Metres(), spec.Slack.Metres(), (n.at + spec.Slack).Metres())
-	s.buys = n.purchases()
-	s.check(measure, "Cleat from tip to tip, and from cleat to fairlead", fmt.Sprintf("%.0f cm and %.2f m, as in the boat file", spec.Horns.Centimetres(), spec.Inner.Metres()))
+	s.do("Make the %s of %s, %s from fairlead to hook%s, an eye of %s for the cleat.",
+		word, n.rope.Name(), p.in.long.say(spec.Length, 0), map[bool]string{true: " a leg"}[spec.Legs == 2], p.in.near.say(n.eye, 2))
+	s.do("In up to %s at low water and %.0f kn hook the %s on with %s of chain between it and the anchor, then let out %s more for the loop: %s in all.",
+		p.in.long.say(n.cell.low, 1), n.cell.wind.Wind.Knots(), word, p.in.long.say(n.at, 0), p.in.long.say(spec.Slack, 0), p.in.long.say(n.at+spec.Slack, 0))
+	s.buys = n.purchases(p.in)
+	s.check(measure, "Cleat from tip to tip, and from cleat to fairlead", fmt.Sprintf("%s and %s, as in the boat file", p.in.mid.say(spec.Horns, 0), p.in.near.say(spec.Inner, 2)))
 	s.check(dryFit, fmt.Sprintf("Eye over the cleat; sleeve (%s) on the rope", n.sleeve.Name),
-		fmt.Sprintf("the eye drops over; the sleeve covers from %.2f to %.2f m from the cleat, the fairlead well inside", n.place.From.Metres(), n.place.To.Metres()))
+		fmt.Sprintf("the eye drops over; the sleeve covers from %s to %s from the cleat, the fairlead well inside", p.in.near.num(n.place.From, 2), p.in.near.say(n.place.To, 2)))
 	reach := n.at + spec.Length
 	if reach > n.cell.out {
-		s.say("So rigged she lies to %.0f m of chain and rope, where the table has %.0f m: she swings as much wider.", reach.Metres(), n.cell.out.Metres())
+		s.say("So rigged she lies to %s of chain and rope, where the table has %s: she swings as much wider.", p.in.long.say(reach, 0), p.in.long.say(n.cell.out, 0))
 	}
 	if night := p.overnight; night != nil && night.short == "" && night.plan.Out != reach {
-		s.say("The night of %s has another wind or depth than this: its %.0f m count without the %s.", night.asked.From.Format("2 January"), night.plan.Out.Metres(), word)
+		s.say("The night of %s has another wind or depth than this: its %s count without the %s.", night.asked.From.Format("2 January"), p.in.long.say(night.plan.Out, 0), word)
 	} else {
-		s.check(firstNight, fmt.Sprintf("In %.1f m: hook the %s on at %.0f m, let out %.0f m of chain more", n.cell.low.Metres(), word, n.at.Metres(), spec.Slack.Metres()),
-			fmt.Sprintf("the hook hangs %.1f m %s the water in %.0f kn, and the loop of chain never comes taut", height.Metres(), side, n.cell.wind.Wind.Knots()))
+		s.check(firstNight, fmt.Sprintf("In %s: hook the %s on at %s, let out %s of chain more", p.in.long.say(n.cell.low, 1), word, p.in.long.say(n.at, 0), p.in.long.say(spec.Slack, 0)),
+			fmt.Sprintf("the hook hangs %s %s the water in %.0f kn, and the loop of chain never comes taut", p.in.long.say(height, 1), side, n.cell.wind.Wind.Knots()))
 	}
-	s.figure(figure{"snubber.svg", "From above and from the side", p.drawBow})
+	s.assume("A tenth of the boat's mass in water moves with her when she falls back.")
+	s.assume("The bow throws the anchor on its roller with 1 g up and down, and 20° of pitch and 25° of heel.")
+	s.figure(figure{"snubber.svg", p.in.pictured("From above and from the side"), p.drawBow})
 	s.caution("A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
 	return nil
 }
@@ -334,14 +335,14 @@ func (p *plan) writeSnubber(s *section) error {
 func (p *plan) writePeak(s *section) {
 	n := p.snubber
 	a := &n.shared.Peak.Peak.Anchor
-	s.say("At that peak %.1f kN reach the anchor, pulling it at %.0f° above the bed, where %.1f kN of it are sure. Chain is reckoned there without its inertia and the water's drag: a peak that passes in a second "+
-		"arrives weaker, one from chain that is jerked taut stronger.", a.Tension.Kilonewtons(), a.FromBed.Degrees(), n.surged.sure.Kilonewtons())
+	s.say("At that peak %s reach the anchor, pulling it at %.0f° above the bed, where %s of it are sure. Chain is reckoned there without its inertia and the water's drag: a peak that passes in a second "+
+		"arrives weaker, one from chain that is jerked taut stronger.", p.in.force.say(a.Tension, 1), a.FromBed.Degrees(), p.in.force.say(n.surged.sure, 1))
 	if len(n.surged.over) > 0 {
-		s.warn("At the peak of a surge in %.0f kn more than its working load is carried by: %s.", n.gust.wind.Wind.Knots(), sizes(n.surged.over))
+		s.warn("At the peak of a surge in %.0f kn more than its working load is carried by: %s.", n.gust.wind.Wind.Knots(), sizes(n.surged.over, p.in))
 	}
 	if a.Tension > n.surged.sure {
-		s.warn("At the peak of a surge in %.0f kn %.1f kN reach the anchor at %.0f° above the bed, and only %.1f kN are sure there: surges may walk it.",
-			n.gust.wind.Wind.Knots(), a.Tension.Kilonewtons(), a.FromBed.Degrees(), n.surged.sure.Kilonewtons())
+		s.warn("At the peak of a surge in %.0f kn %s reach the anchor at %.0f° above the bed, and only %s are sure there: surges may walk it.",
+			n.gust.wind.Wind.Knots(), p.in.force.say(a.Tension, 1), a.FromBed.Degrees(), p.in.force.say(n.surged.sure, 1))
 	}
 }
 
@@ -353,20 +354,22 @@ func (p *plan) whyNoSnubber() string {
 	case p.links == 0:
 		return "The rode begins with rope, which is the snubber."
 	}
-	return fmt.Sprintf("In no depth and wind of the plan do %.0f m of chain reach for the hook, the loop of %.0f m behind it and %.0f m that wheel and stopper keep hold of, or the limits are not kept with the hook there. Where rope is out, it is the snubber.",
-		p.links.Metres(), spec.Slack.Metres(), inboard.Metres())
+	return fmt.Sprintf("In no depth and wind of the plan do %s of chain reach for the hook, the loop of %s behind it and %s that wheel and stopper keep hold of, or the limits are not kept with the hook there. Where rope is out, it is the snubber.",
+		p.in.long.say(p.links, 0), p.in.long.say(spec.Slack, 0), p.in.long.say(inboard, 0))
 }
 
 // purchases are what the cut list adds up to.
-func (n *snubber) purchases() []purchase {
+func (n *snubber) purchases(in family) []purchase {
 	var out []purchase
 	for _, b := range n.buy.Buy {
-		p := purchase{what: b.Name, kind: "fitting", need: float64(b.Count), why: strings.Join(b.Why, ", ")}
+		p := purchase{what: b.Name, kind: "fitting", need: float64(b.Count), why: in.reword(strings.Join(b.Why, ", "))}
 		if b.Length > 0 {
-			p.kind, p.need, p.unit = "rope", b.Need.Metres(), "m"
+			p.kind = "rope"
+			step := 1 * units.Metre
 			if strings.HasPrefix(b.Name, "hose") {
-				p.kind, p.step = "hose", 0.5
+				p.kind, step = "hose", 500*units.Millimetre
 			}
+			p = in.length(p, b.Need, step)
 		}
 		out = append(out, p)
 	}

@@ -186,7 +186,7 @@ func (g *Diagram) note(parted bool) string {
 		s += " " + g.left
 	}
 	if len(g.partly) > 0 {
-		s += " Dots in rings are where it is joined to what is."
+		s += " At dots in rings it is joined to what is drawn."
 	}
 	if g.Solution != nil {
 		s += fmt.Sprintf(" Voltages of nodes are against %s; volts under a part are its drop.", g.reference())
