@@ -1,6 +1,7 @@
 package hostile
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -24,10 +25,7 @@ func arguments(name string, f reflect.Type, params []string) (reflect.Value, err
 	}
 	args := reflect.New(reflect.StructOf(fields)).Elem()
 	for i := range fields {
-		key := fmt.Sprintf("%s %d", name, i)
-		if i < len(params) {
-			key = name + " " + params[i]
-		}
+		key := key(name, i, params)
 		if v, ok := valid[key]; ok {
 			x := reflect.ValueOf(v)
 			number := x.CanInt() || x.CanFloat()
@@ -42,6 +40,49 @@ func arguments(name string, f reflect.Type, params []string) (reflect.Value, err
 		}
 	}
 	return args, nil
+}
+
+// A variant is arguments with one of them replaced by another value, from also.
+type variant struct {
+	key     string
+	args    reflect.Value
+	changed int
+}
+
+func further(args reflect.Value, name string, params []string) (list []variant) {
+	for i := range args.NumField() {
+		t := args.Type().Field(i).Type
+		of := t
+		if t.Kind() == reflect.Pointer {
+			of = t.Elem()
+		}
+		for _, key := range []string{key(name, i, params), of.String()} {
+			for k, f := range also[key] {
+				v := reflect.ValueOf(f())
+				if !v.CanConvert(of) {
+					panic(fmt.Sprintf("%s: the value is a %v, want a %v", key, v.Type(), of))
+				}
+				c := clone(args)
+				v = v.Convert(of)
+				if of != t {
+					p := reflect.New(of)
+					p.Elem().Set(v)
+					v = p
+				}
+				c.Field(i).Set(v)
+				list = append(list, variant{fmt.Sprintf("%s, %d", key, k+1), c, i})
+			}
+		}
+	}
+	return list
+}
+
+// key is that of a parameter in valid.
+func key(name string, i int, params []string) string {
+	if i < len(params) {
+		return name + " " + params[i]
+	}
+	return fmt.Sprintf("%s %d", name, i)
 }
 
 // fill makes up a value from its type.
@@ -99,6 +140,13 @@ func fill(v reflect.Value, depth int) error {
 	case reflect.Pointer:
 		v.Set(reflect.New(t.Elem()))
 		return fill(v.Elem(), depth+1)
+	case reflect.Map:
+		key, value := reflect.New(t.Key()).Elem(), reflect.New(t.Elem()).Elem()
+		if err := cmp.Or(fill(key, depth+1), fill(value, depth+1)); err != nil {
+			return err
+		}
+		v.Set(reflect.MakeMap(t))
+		v.SetMapIndex(key, value)
 	case reflect.Interface:
 		switch {
 		case t == reflect.TypeFor[context.Context]():
