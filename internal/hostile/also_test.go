@@ -1,8 +1,10 @@
 package hostile
 
 import (
+	"encoding"
 	"math"
 	"reflect"
+	"strings"
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/canvas"
@@ -22,6 +24,20 @@ func init() {
 	alsoAnchor()
 	alsoWiring()
 	alsoCanvas()
+	for _, s := range []string{"7/8 in", "6 ft 7 1/2 in", "1e-3 m", ".5 m", "1.25e3mm"} {
+		also["units.ParseLength s"] = append(also["units.ParseLength s"], func() any { return s })
+	}
+	for _, t := range types {
+		v := reflect.New(t)
+		m, ok := v.Interface().(encoding.TextMarshaler)
+		if !ok || t.Kind() != reflect.Float64 || !strings.HasSuffix(t.PkgPath(), "/units") {
+			continue
+		}
+		v.Elem().SetFloat(2)
+		text := must(m.MarshalText())
+		valid["units.Parse"+t.Name()+" s"] = string(text)
+		valid["units."+t.Name()+".UnmarshalText 1"] = text
+	}
 }
 
 func alsoRode() {
@@ -46,7 +62,6 @@ func alsoRode() {
 	add(func() any {
 		return rode.Bridle{Rope: theRope(), Spread: 4, Port: 6, Starboard: 9}
 	})
-	add(func() any { return rode.Bridle{Rope: theRope(), Port: 8, Starboard: 8} })
 	add(func() any { return rode.Counter{Setting: 0.33, Pulses: 2, Step: 0.5, Nearest: true, Missed: 0.01} })
 	add(func() any { return rode.Scale{Chain: 0.336, ChainU: 0.002} }) // no rope
 	add(func() any { return rode.Scale{Rope: 0.31} })
@@ -312,7 +327,6 @@ func alsoWiring() {
 	}
 	add(func() any { return must(wiring.PreferredRatings(wiring.SeriesIEC60898)) })
 	add(func() any { return must(wiring.PreferredRatings(wiring.SeriesISO8820)) })
-	add(func() any { return must(wiring.SAE(wiring.Plain)) })
 	add(func() any { return must(must(wiring.AWG(wiring.Tinned)).Find("2 AWG")) })
 	for _, r := range []wiring.Rules{wiring.CFR, wiring.E11, wiring.IEC60092} {
 		for _, k := range []string{"Ampacity rules", "CheckPlacement r", "ChooseRating r", "LargestRating r"} {
@@ -330,9 +344,37 @@ func alsoWiring() {
 	for _, k := range []wiring.Method{wiring.ByLamp, wiring.BySmallFuse} {
 		also["wiring.PlanHunt by"] = append(also["wiring.PlanHunt by"], func() any { return k })
 	}
+	together["wiring.FitMotor"] = []map[string]any{
+		{"kind": wiring.SeriesWound, "points": []wiring.MotorPoint{{Current: 60, Speed: 400}, {Current: 120, Speed: 250, Torque: 2}, {Current: 220, Speed: 160, Torque: 5}}},
+		{"kind": wiring.CompoundWound, "points": []wiring.MotorPoint{{Current: 20, Speed: 324}, {Current: 60, Speed: 214, Torque: 1}, {Current: 120, Speed: 111, Torque: 3}}},
+	}
+	together["wiring.CheckHull"] = []map[string]any{{"c": theHouse(), "s": wiring.HullStudy{Node: "hull", Cases: []string{"case"}, Least: 1e5, Noticed: 0.1}}}
 	also["wiring.GaugeArea gauge"] = []func() any{func() any { return "12" }, func() any { return "0000" }}
 	also["wiring.Solution.DropTo 1"] = []func() any{func() any { return "coil haul" }}
 	also["wiring.RideThrough spells"] = []func() any{func() any { return []wiring.Spell{{Current: 10, For: 10}} }}
+}
+
+// thePanelWith is a panel with one finish all round, curves, a dart, a fitting, a hole
+// with a slit and a patch.
+func thePanelWith(f canvas.Finish) canvas.Panel {
+	at := func(x, y units.Length) canvas.Point { return canvas.Point{X: x, Y: y} }
+	p := canvas.Panel{
+		Name: "panel", Quantity: 2, Mirrored: 1, Grain: 0.3, Edges: []canvas.Edge{
+			{Name: "foot", Finish: f, Course: canvas.Course{Curve: canvas.Catenary, Depth: -0.1}},
+			{Name: "right", From: at(2, 0), Finish: f, Corner: canvas.Squared},
+			{Name: "head", From: at(2, 1.5), Finish: f, Course: canvas.Course{Curve: canvas.Points, Offsets: []canvas.Offset{{Along: 0.5, Out: 0.05}, {Along: 1.2, Out: 0.06}}}},
+			{Name: "left", From: at(0, 1.5), Finish: f, Course: canvas.Course{Curve: canvas.Arc, Depth: 0.1}, Corner: canvas.Crossed},
+		},
+		Holes:    []canvas.Hole{{Name: "stay", At: at(1, 0.7), Width: 0.05, Angle: 0.2, Margin: 0.02, Split: true, Edge: "right"}},
+		Darts:    []canvas.Dart{{Edge: "foot", At: 0.4, Width: 0.03, Depth: 0.15}},
+		Fittings: []canvas.Fitting{{Name: "eyelet", At: at(0.2, 0.2), Diameter: 0.01, Strap: []canvas.Point{at(0.2, 0.2), at(0.3, 0.3)}}},
+		Patches:  []canvas.CornerPatch{{Name: "tack", Corner: 0, Along: 0.2, Layers: 1, Round: true}},
+		Notes:    []string{"grain along the roll"},
+	}
+	if f.Kind == canvas.Sleeve || f.Kind == canvas.SingleHem || f.Kind == canvas.DoubleHem {
+		p.Darts, p.Edges[2].Corner = nil, canvas.Mitred
+	}
+	return p
 }
 
 func alsoCanvas() {
@@ -377,26 +419,9 @@ func alsoCanvas() {
 		{Kind: canvas.Webbing, Width: 25 * mm},
 	} {
 		add(func() any { return f })
-		// A panel with that edge all round, curves, darts, fittings, a hole with a slit.
-		add(func() any {
-			p := canvas.Panel{
-				Name: "panel", Quantity: 2, Mirrored: 1, Grain: 0.3, Edges: []canvas.Edge{
-					{Name: "foot", Finish: f, Course: canvas.Course{Curve: canvas.Catenary, Depth: -0.1}},
-					{Name: "right", From: at(2, 0), Finish: f, Corner: canvas.Squared},
-					{Name: "head", From: at(2, 1.5), Finish: f, Course: canvas.Course{Curve: canvas.Points, Offsets: []canvas.Offset{{Along: 0.5, Out: 0.05}, {Along: 1.2, Out: 0.06}}}},
-					{Name: "left", From: at(0, 1.5), Finish: f, Course: canvas.Course{Curve: canvas.Arc, Depth: 0.1}, Corner: canvas.Crossed},
-				},
-				Holes:    []canvas.Hole{{Name: "stay", At: at(1, 0.7), Width: 0.05, Angle: 0.2, Margin: 0.02, Split: true, Edge: "right"}},
-				Darts:    []canvas.Dart{{Edge: "foot", At: 0.4, Width: 0.03, Depth: 0.15}},
-				Fittings: []canvas.Fitting{{Name: "eyelet", At: at(0.2, 0.2), Diameter: 0.01, Strap: []canvas.Point{at(0.2, 0.2), at(0.3, 0.3)}}},
-				Patches:  []canvas.CornerPatch{{Name: "tack", Corner: 0, Along: 0.2, Layers: 1, Round: true}},
-				Notes:    []string{"grain along the roll"},
-			}
-			if f.Kind == canvas.Sleeve || f.Kind == canvas.SingleHem || f.Kind == canvas.DoubleHem {
-				p.Darts, p.Edges[2].Corner = nil, canvas.Mitred
-			}
-			return p
-		})
+		p := thePanelWith(f)
+		add(func() any { return copied(p) })
+		add(func() any { return canvas.Cover{Panels: []canvas.Panel{copied(p)}} })
 	}
 	square := func(name string, x units.Length, f canvas.Finish) canvas.Panel {
 		return canvas.Panel{Name: name, Edges: []canvas.Edge{
@@ -407,15 +432,19 @@ func alsoCanvas() {
 	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}
 	side := func(panel string, edges ...string) canvas.Side { return canvas.Side{Panel: panel, Edges: edges} }
 	// A tube: three panels sewn in a ring.
-	add(func() any {
-		return canvas.Cover{
-			Panels: []canvas.Panel{square("one", 0, seam), square("two", 1, seam), square("three", 2, seam)},
-			Seams: []canvas.Seam{
-				{Name: "1", A: side("one", "b"), B: side("two", "d")}, {Name: "2", A: side("two", "b"), B: side("three", "d")},
-				{Name: "3", A: side("three", "b"), B: side("one", "d")},
-			},
-		}
-	})
+	tube := canvas.Cover{
+		Panels: []canvas.Panel{square("one", 0, seam), square("two", 1, seam), square("three", 2, seam)},
+		Seams: []canvas.Seam{
+			{Name: "1", A: side("one", "b"), B: side("two", "d")}, {Name: "2", A: side("two", "b"), B: side("three", "d")},
+			{Name: "3", A: side("three", "b"), B: side("one", "d")},
+		},
+	}
+	add(func() any { return copied(tube) })
+	together["canvas.Cover.Split"] = []map[string]any{
+		{"0": copied(tube), "1": "two", "2": at(1, 0.4), "3": at(2, 0.5)},                                                // both of its seams
+		{"0": copied(tube), "1": "one", "2": at(0.5, 0), "3": at(1, 1)},                                                  // to a corner
+		{"0": canvas.Cover{Panels: []canvas.Panel{thePanelWith(hem)}}, "1": "panel", "2": at(0.3, 0), "3": at(0.3, 1.5)}, // beside a hole
+	}
 	// A panel sewn to itself, and one with a dart in its seam.
 	add(func() any {
 		return canvas.Cover{

@@ -42,14 +42,25 @@ func arguments(name string, f reflect.Type, params []string) (reflect.Value, err
 	return args, nil
 }
 
-// A variant is arguments with one of them replaced by another value, from also.
+// A variant is arguments with one of them replaced by another value, from also, or
+// with several.
 type variant struct {
 	key     string
 	args    reflect.Value
-	changed int
+	changed int // -1 if several
 }
 
 func further(args reflect.Value, name string, params []string) (list []variant) {
+	for k, values := range together[name] {
+		c := clone(args)
+		for i := range args.NumField() {
+			_, of, _ := strings.Cut(key(name, i, params), " ")
+			if v, ok := values[of]; ok {
+				c.Field(i).Set(reflect.ValueOf(v).Convert(c.Field(i).Type()))
+			}
+		}
+		list = append(list, variant{fmt.Sprintf("%s, %d", name, k+1), c, -1})
+	}
 	for i := range args.NumField() {
 		t := args.Type().Field(i).Type
 		of := t

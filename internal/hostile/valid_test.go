@@ -15,6 +15,10 @@ var valid = map[string]any{}
 // other kinds, with the parts that valid leaves out and without those it has.
 var also = map[string][]func() any{}
 
+// together holds arguments of a function that are accepted only with each other, by
+// their names or numbers.
+var together = map[string][]map[string]any{}
+
 // alsoType is for values that some function accepts, not each that takes the type.
 func alsoType(f func() any) {
 	t := reflect.TypeOf(f()).String()
