@@ -44,16 +44,16 @@ func TestPublished(t *testing.T) {
 		if got := s.p.area(); got != s.p.Width*s.length {
 			t.Errorf("%s: the pieces have an area of %d, the strip %d by %d", s.name, got, s.p.Width, s.length)
 		}
-		if s.count > 25 {
+		if s.count > 25 || testing.Short() && s.name == "hopper-n2c" { // the one that takes long
 			continue
 		}
-		if l := solved(t, s.p, Options{Work: 3e6}); l.Length != s.length || !l.Optimal() {
+		if l := solved(t, s.p, Options{Work: 5e5}); l.Length != s.length || !l.Optimal() {
 			t.Errorf("%s: length %d, bound %d, want %d", s.name, l.Length, l.Bound, s.length)
 		}
 		if hard[s.name] {
 			continue
 		}
-		if l := solved(t, turning(s.p), Options{Work: 3e6}); l.Length != s.length || !l.Optimal() {
+		if l := solved(t, turning(s.p), Options{Work: 5e5}); l.Length != s.length || !l.Optimal() {
 			t.Errorf("%s, turning: length %d, bound %d, want %d", s.name, l.Length, l.Bound, s.length)
 		}
 	}
@@ -120,7 +120,7 @@ func TestGenerated(t *testing.T) {
 		if got := p.area(); got != p.Width*length {
 			t.Fatalf("seed %d: area %d, want %d", seed, got, p.Width*length)
 		}
-		if l := solved(t, p, Options{Work: 3e6}); l.Length != length || !l.Optimal() {
+		if l := solved(t, p, Options{Work: 3e4}); l.Length != length || !l.Optimal() {
 			t.Errorf("seed %d, %d pieces, turns %v: length %d, bound %d, want %d", seed, n, turns, l.Length, l.Bound, length)
 		}
 	}
@@ -165,7 +165,7 @@ func exhaustive(p Problem) int64 {
 		}
 		return false
 	}
-	for length := int64(1); ; length++ {
+	for length := (p.area() + p.Width - 1) / p.Width; ; length++ {
 		if try(0, length, make([]uint64, length)) {
 			return length
 		}
