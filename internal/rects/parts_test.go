@@ -1,0 +1,307 @@
+package rects
+
+import (
+	"context"
+	"errors"
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+// Sums of sides, one way or the other of each piece, are those that one gets by
+// trying all.
+func TestSums(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 3))
+	for range 300 {
+		most := 1 + r.Int64N(200)
+		s := newSums(most)
+		can := map[int64]bool{0: true}
+		for range r.IntN(6) {
+			ways := []way{{1 + r.Int64N(150), 7}}
+			if r.IntN(2) == 0 {
+				ways = append(ways, way{1 + r.Int64N(150), 9})
+			}
+			s.add(ways, across)
+			next := map[int64]bool{}
+			for v := range can {
+				next[v] = true
+				for _, w := range ways {
+					next[v+w.w] = true
+				}
+			}
+			can = next
+		}
+		for v := range most + 1 {
+			if s.has(v) != can[v] {
+				t.Fatalf("has(%d) of %d: %v", v, most, s.has(v))
+			}
+			low, high := v, v
+			for !can[low] {
+				low--
+			}
+			for high <= most && !can[high] {
+				high++
+			}
+			if high > most {
+				high = -1
+			}
+			if s.below(v) != low || s.above(v) != high {
+				t.Fatalf("of %d: below(%d) = %d, want %d; above %d, want %d", most, v, s.below(v), low, s.above(v), high)
+			}
+		}
+		if s.above(most+1) != -1 || s.below(most+70) != s.below(most) {
+			t.Fatalf("beyond %d: above %d, below %d", most, s.above(most+1), s.below(most+70))
+		}
+		if s.reset(); s.above(1) != -1 || s.below(most) != 0 {
+			t.Fatal("something is left after a reset")
+		}
+	}
+}
+
+// heights is a skyline as one height for each unit of width.
+func heights(sky []stretch) (out []int64) {
+	for _, s := range sky {
+		for range s.w {
+			out = append(out, s.y)
+		}
+	}
+	return out
+}
+
+// Raising a part of a stretch raises that part of the heights, and stretches of one
+// height are one.
+func TestRaise(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for range 500 {
+		sky := []stretch{{0, 12, 0}}
+		for range 12 {
+			i := r.IntN(len(sky))
+			s := sky[i]
+			w := 1 + r.Int64N(s.w)
+			x := s.x + r.Int64N(s.w-w+1)
+			top := s.y + 1 + r.Int64N(3)
+			want := heights(sky)
+			for k := x; k < x+w; k++ {
+				want[k] = top
+			}
+			sky = raise(nil, sky, i, x, w, top)
+			if !slices.Equal(heights(sky), want) {
+				t.Fatalf("%v: heights %v, want %v", sky, heights(sky), want)
+			}
+			at := int64(0)
+			for k, s := range sky {
+				left, right := walls(sky, k, 99)
+				wantLeft, wantRight := int64(99), int64(99)
+				if s.x > 0 {
+					wantLeft = want[s.x-1]
+				}
+				if end := s.x + s.w; end < 12 {
+					wantRight = want[end]
+				}
+				if s.x != at || s.w == 0 || left != wantLeft || right != wantRight || left == s.y || right == s.y {
+					t.Fatalf("%v: stretch %d has walls %d and %d, want %d and %d", sky, k, left, right, wantLeft, wantRight)
+				}
+				at += s.w
+			}
+		}
+	}
+}
+
+// Best fit: what fills the gap goes before what does not, what ends level with a
+// wall before what does not, then the rank; beside the higher wall.
+func TestBestFit(t *testing.T) {
+	of := func(ways ...way) kind { return kind{ways: ways, area: ways[0].w * ways[0].h, count: 1} }
+	for _, c := range []struct {
+		name   string
+		width  int64
+		kinds  []kind
+		rank   []int
+		weight int
+		want   []laid
+	}{
+		{"by rank", 10, []kind{of(way{4, 3}), of(way{6, 5})}, []int{1, 0}, 0, []laid{{1, 0, 0, 0}, {0, 0, 6, 0}}},
+		{"what fills the width first", 10, []kind{of(way{4, 3}), of(way{10, 2})}, []int{0, 1}, 2, []laid{{1, 0, 0, 0}, {0, 0, 0, 2}}},
+		{"unless only rank counts", 10, []kind{of(way{4, 3}), of(way{10, 2})}, []int{0, 1}, 0, []laid{{0, 0, 0, 0}, {1, 0, 0, 3}}},
+		{"turned to fill", 9, []kind{of(way{4, 9}, way{9, 4})}, []int{0}, 1, []laid{{0, 1, 0, 0}}},
+		{"level with the wall", 10, []kind{of(way{4, 5}), of(way{3, 2}), of(way{2, 5})}, []int{0, 1, 2}, 3, []laid{{0, 0, 0, 0}, {2, 0, 4, 0}, {1, 0, 6, 0}}},
+		{"level before rank, filling before level", 10, []kind{of(way{4, 5}), of(way{2, 5}), of(way{6, 7})}, []int{0, 1, 2}, 3, []laid{{0, 0, 0, 0}, {2, 0, 4, 0}, {1, 0, 0, 5}}},
+		{"beside the higher wall", 10, []kind{of(way{3, 4}), of(way{5, 1}), of(way{2, 6}), of(way{1, 1})}, []int{0, 1, 2, 3}, 0,
+			[]laid{{0, 0, 0, 0}, {1, 0, 3, 0}, {2, 0, 8, 0}, {3, 0, 7, 1}}},
+		{"a gap that nothing fits is given up to its lower wall", 10, []kind{of(way{4, 3}), of(way{5, 2}), of(way{10, 1})}, []int{0, 1, 2}, 0,
+			[]laid{{0, 0, 0, 0}, {1, 0, 4, 0}, {2, 0, 0, 3}}},
+	} {
+		f := newFitter(c.width, c.kinds)
+		length := f.lay(c.rank, c.weight)
+		var want int64
+		for _, a := range c.want {
+			want = max(want, a.y+c.kinds[a.kind].ways[a.way].h)
+		}
+		if !slices.Equal(f.out, c.want) || length != want || f.work != int64(len(c.want)) {
+			t.Errorf("%s: %v, length %d, work %d, want %v, %d", c.name, f.out, length, f.work, c.want, want)
+		}
+	}
+}
+
+// 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8, as in the paper of Luby, Sinclair and Zuckerman.
+func TestLuby(t *testing.T) {
+	for i, want := range []int64{1, 1, 2, 1, 1, 2, 4, 1, 1, 2, 1, 1, 2, 4, 8, 1} {
+		if got := luby(i + 1); got != want {
+			t.Errorf("luby(%d) = %d, want %d", i+1, got, want)
+		}
+	}
+}
+
+// What is common to the sides is divided out, the width is what sides add up to, and
+// what nothing can lie beside is laid first.
+func TestReduce(t *testing.T) {
+	one := func(along, across int64, turn bool) Piece {
+		return Piece{Along: along, Across: across, Count: 1, Turn: turn}
+	}
+	for _, c := range []struct {
+		name        string
+		p           Problem
+		unit        way
+		width, base int64
+		rest        int
+	}{
+		{"as it is", Problem{Width: 7, Pieces: []Piece{one(3, 2, false), one(4, 3, false), one(5, 2, false)}}, way{1, 1}, 7, 0, 3},
+		{"a common measure each way", Problem{Width: 25, Pieces: []Piece{one(9, 4, false), one(6, 8, false), one(3, 12, false)}}, way{4, 3}, 6, 0, 3},
+		{"less where a piece may turn", Problem{Width: 25, Pieces: []Piece{one(9, 4, true), one(6, 8, false)}}, way{1, 1}, 17, 0, 2},
+		{"a turn that does not fit counts not", Problem{Width: 8, Pieces: []Piece{one(9, 4, true), one(6, 4, false)}}, way{4, 3}, 2, 0, 2},
+		{"width that no sum fills", Problem{Width: 11, Pieces: []Piece{one(3, 4, false), one(4, 6, false), one(5, 4, false)}}, way{2, 1}, 5, 0, 3},
+		{"laid first, turned the lower way", Problem{Width: 10, Pieces: []Piece{one(8, 9, true), one(3, 4, false), one(4, 5, false)}}, way{1, 1}, 9, 8, 2},
+		{"alone", Problem{Width: 10, Pieces: []Piece{one(3, 4, false)}}, way{4, 3}, 1, 1, 0},
+		{"two that have room side by side", Problem{Width: 10, Pieces: []Piece{{Along: 3, Across: 5, Count: 2}}}, way{5, 3}, 2, 0, 1},
+		{"two that have not", Problem{Width: 10, Pieces: []Piece{{Along: 3, Across: 6, Count: 2}}}, way{6, 3}, 1, 2, 0},
+		{"one after the other", Problem{Width: 10, Pieces: []Piece{one(3, 7, false), one(2, 4, false), one(4, 3, false), one(1, 3, false)}}, way{1, 1}, 10, 0, 4},
+	} {
+		got := reduce(c.p)
+		if got.unit != c.unit || got.width != c.width || got.base != c.base || len(got.rest) != c.rest || len(got.of) != c.rest {
+			t.Errorf("%s: unit %v, width %d, base %d, %d left, want %v, %d, %d, %d", c.name, got.unit, got.width, got.base, len(got.rest), c.unit, c.width, c.base, c.rest)
+		}
+	}
+}
+
+// What a task has become has the same least length, and its layout is one of the problem.
+func TestReduceKeepsTheAnswer(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	for range 300 {
+		p := small(r)
+		task := reduce(p)
+		var rest Problem
+		rest.Width = task.width
+		for _, k := range task.rest {
+			w := k.ways[0]
+			rest.Pieces = append(rest.Pieces, Piece{Along: w.h, Across: w.w, Count: k.count, Turn: len(k.ways) > 1})
+		}
+		length := task.base
+		if len(rest.Pieces) > 0 {
+			length += exhaustive(rest)
+		}
+		if want := exhaustive(p); length*task.unit.h != want {
+			t.Fatalf("%+v: %d units of %d, want %d", p, length, task.unit.h, want)
+		}
+	}
+}
+
+// A memory says of what was put into it that it was, and of nothing else; as it fills up it
+// forgets, or grows.
+func TestMemo(t *testing.T) {
+	m := newMemo(2*5 + 2 + 1)
+	r := rand.New(rand.NewPCG(2, 2))
+	state := func() ([]stretch, []int) {
+		sky := make([]stretch, 1+r.IntN(5))
+		for i := range sky {
+			sky[i] = stretch{x: r.Int64N(9), y: r.Int64N(9)}
+		}
+		return sky, []int{r.IntN(4), r.IntN(4)}
+	}
+	type key struct {
+		n    int
+		sky  [5]stretch
+		left [2]int
+	}
+	added := map[key]bool{}
+	kept := 0
+	for range 2000 {
+		sky, left := state()
+		k := key{n: len(sky), left: [2]int(left)}
+		copy(k.sky[:], sky)
+		if m.has(sky, left) && !added[k] {
+			t.Fatalf("%v %v was never added", sky, left)
+		}
+		m.add(sky, left)
+		added[k] = true
+		if m.has(sky, left) {
+			kept++
+		}
+	}
+	if kept != 2000 {
+		t.Errorf("%d of 2000 states are known right after they were added", kept)
+	}
+	if m.slots < 1000 || m.slots > 4096 {
+		t.Errorf("%d places for 2000 states", m.slots)
+	}
+	big := newMemo(memory / 64)
+	sky, left := state()
+	for range 200 {
+		big.add(sky, left)
+	}
+	if len(big.data) > memory {
+		t.Errorf("%d numbers, more than %d", len(big.data), memory)
+	}
+}
+
+// The limits are themselves accepted.
+func TestCheckLimits(t *testing.T) {
+	for _, p := range []Problem{
+		{Width: maxSide, Pieces: []Piece{{Along: maxSide, Across: maxSide, Count: 16}}},
+		{Width: 1, Pieces: []Piece{{Along: 1, Across: 1, Count: maxPieces}}},
+		{Width: 5, Pieces: []Piece{{Along: 9, Across: 5, Count: 1}, {Along: 5, Across: 9, Count: 1, Turn: true}, {Along: 9, Across: 5, Count: 1, Turn: true}}},
+		{Width: 5, Pieces: slices.Repeat([]Piece{{Along: 1, Across: 1, Count: 1}}, maxPieces)},
+	} {
+		if err := p.Check(); err != nil {
+			t.Errorf("%v", err)
+		}
+	}
+	for _, p := range []Problem{
+		{Width: 5, Pieces: slices.Repeat([]Piece{{Along: 1, Across: 1, Count: 1}}, maxPieces+1)},
+		{Width: 5, Pieces: []Piece{{Along: 1, Across: 1, Count: 1}, {Along: 1, Across: 1, Count: maxPieces}}},
+		{Width: 5, Pieces: []Piece{{Along: maxSide, Across: 1, Count: 16}, {Along: 1, Across: 1, Count: 1}}},
+		{Width: 5, Pieces: []Piece{{Along: maxSide + 1, Across: 1, Count: 1}}},
+		{Width: maxSide, Pieces: []Piece{{Along: 1, Across: maxSide + 1, Count: 1, Turn: true}}},
+	} {
+		var e *Error
+		if err := p.Check(); !errors.As(err, &e) || e.Error() == "" {
+			t.Errorf("%d pieces of %+v...: %v", len(p.Pieces), p.Pieces[0], err)
+		}
+	}
+}
+
+// A refuted length is proved so by the area above the skyline or beside it.
+func TestPromising(t *testing.T) {
+	square := func(a int64, count int) kind { return kind{ways: []way{{a, a}}, area: a * a, count: count} }
+	for _, c := range []struct {
+		name          string
+		width, length int64
+		kinds         []kind
+		sky           []stretch
+		waste         int64 // the least with which there is hope
+	}{
+		{"sides fill both ways", 6, 6, []kind{square(3, 4)}, []stretch{{0, 6, 0}}, 0},
+		{"above: 7 is 6 and 1 left, 6 wide", 6, 7, []kind{square(3, 4)}, []stretch{{0, 6, 0}}, 6},
+		{"beside: 7 is 6 and 1 left, as high as the lowest piece", 7, 6, []kind{square(3, 4)}, []stretch{{0, 7, 0}}, 3},
+		{"in a gap of 2 nothing lies, up to the lower wall", 8, 6, []kind{square(3, 2)}, []stretch{{0, 3, 3}, {3, 2, 0}, {5, 3, 6}}, 6},
+		{"a gap higher than the lowest piece", 10, 9, []kind{square(2, 2)}, []stretch{{0, 4, 9}, {4, 3, 3}, {7, 3, 9}}, 6},
+	} {
+		d := newDecider(context.Background(), c.width, c.length, c.kinds)
+		for k := range c.kinds {
+			d.left[k] = c.kinds[k].count
+		}
+		for waste := range int64(20) {
+			if got := d.promising(c.sky, waste, d.shortest()); got != (waste >= c.waste) {
+				t.Errorf("%s: with a waste of %d: %v", c.name, waste, got)
+			}
+		}
+	}
+}
