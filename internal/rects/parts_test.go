@@ -185,7 +185,7 @@ func TestReduce(t *testing.T) {
 // What a task has become has the same least length, and its layout is one of the problem.
 func TestReduceKeepsTheAnswer(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 9))
-	for range 300 {
+	for range 100 {
 		p := small(r)
 		task := reduce(p)
 		var rest Problem
