@@ -305,3 +305,90 @@ func TestPromising(t *testing.T) {
 		}
 	}
 }
+
+// The values that the literature gives for a whole of 10 and a parameter of 3: sides from
+// 3 to 7 count as they are, larger ones all (Fekete and Schepers); multiples of 3, of more
+// than half what is left of the whole (Carlier, Clautiaux and Moukrim).
+func TestDualValues(t *testing.T) {
+	list := duals(10, []kind{{ways: []way{{3, 1}}}}, across, 40)
+	want := [][]int64{ // of 0 to 10
+		{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10},    // as they are
+		{0, 0, 0, 3, 4, 5, 6, 7, 10, 10, 10},  // small is less than 3
+		{0, 0, 0, 2, 2, 3, 4, 4, 6, 6, 6},     // multiples of 3
+		{0, 0, 0, 0, 4, 5, 6, 10, 10, 10, 10}, // small is less than 4, where the next one jumps
+		{0, 0, 0, 0, 2, 2, 2, 4, 4, 4, 4},     // multiples of 4
+	}
+	if len(list) != len(want) {
+		t.Fatalf("%d functions, want %d", len(list), len(want))
+	}
+	for i, f := range list {
+		for x, y := range want[i] {
+			if got := f.of(int64(x)); got != y {
+				t.Errorf("function %d of %d: %d, want %d", i, x, got, y)
+			}
+		}
+	}
+	// A parameter is at most half the whole, of an odd one half of the next number; more
+	// than half is what it leaves of the whole.
+	for _, c := range []struct{ whole, side, functions int64 }{
+		{10, 5, 3}, {10, 6, 5}, {10, 4, 5}, {11, 6, 5}, {11, 5, 5}, {11, 7, 5}, {10, 10, 1}, {10, 1, 5}, {10, 9, 5},
+	} {
+		if got := duals(c.whole, []kind{{ways: []way{{c.side, 1}}}}, across, 40); int64(len(got)) != c.functions {
+			t.Errorf("%d of %d: %d functions, want %d", c.side, c.whole, len(got), c.functions)
+		}
+	}
+	many := []kind{}
+	for side := range int64(50) {
+		many = append(many, kind{ways: []way{{side + 1, 1}}})
+	}
+	if got := len(duals(100, many, across, 8)); got > 1+2*8 || got < 1+2*4 {
+		t.Errorf("%d functions, want 9 to 17", got)
+	}
+}
+
+// Ways on from a skyline that is given: what is left goes above it if so much may be
+// wasted, and not if it is less.
+func TestSearchFromSkyline(t *testing.T) {
+	of := func(w, h int64) kind { return kind{ways: []way{{w, h}}, area: w * h, count: 1} }
+	for _, c := range []struct {
+		name          string
+		width, length int64
+		kinds         []kind
+		sky           []stretch
+		waste         int64 // that is needed
+		want          []laid
+	}{
+		{
+			// Half a pinwheel is laid: the rest closes round a hole, hanging over from the left wall.
+			"keeps off the corner", 5, 5, []kind{of(3, 2), of(2, 3)},
+			[]stretch{{0, 2, 3}, {2, 3, 2}}, 1, []laid{{1, 0, 3, 2}, {0, 0, 0, 3}},
+		},
+		{
+			"keeps farther off, of a higher wall", 9, 9, []kind{of(6, 3), of(3, 7)},
+			[]stretch{{0, 3, 6}, {3, 6, 2}}, 12, []laid{{1, 0, 6, 2}, {0, 0, 0, 6}},
+		},
+		{
+			"nothing in the gaps", 5, 4, []kind{of(5, 1)},
+			[]stretch{{0, 2, 3}, {2, 1, 0}, {3, 2, 2}}, 5, []laid{{0, 0, 0, 3}},
+		},
+		{
+			"without waste", 5, 5, []kind{of(3, 3), of(2, 5), of(3, 2)},
+			[]stretch{{0, 5, 0}}, 0, nil,
+		},
+	} {
+		for waste := range c.waste + 3 {
+			d := newDecider(context.Background(), c.width, c.length, c.kinds)
+			for k := range c.kinds {
+				d.left[k] = c.kinds[k].count
+			}
+			d.skies[0], d.limit = append(d.skies[0], c.sky...), 1000
+			got := d.search(0, len(c.kinds), waste)
+			if got != (waste >= c.waste) || d.stopped {
+				t.Errorf("%s: with a waste of %d: %v", c.name, waste, got)
+			}
+			if waste == c.waste && c.want != nil && !slices.Equal(d.path, c.want) {
+				t.Errorf("%s: %v, want %v", c.name, d.path, c.want)
+			}
+		}
+	}
+}
