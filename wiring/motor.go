@@ -199,7 +199,7 @@ func (m *Motor) check(c *checker, field string) {
 	if m.Knee != 0 {
 		between(c, field+".Knee", m.Knee, units.Milliampere, 1e15)
 	}
-	must(c, m.Efficiency > 0 && m.Efficiency <= 1.001, field+".Efficiency", m.Efficiency, "more than 0 and no more than 1: torque beyond flux times current cannot be")
+	must(c, m.Efficiency > 1e-6 && m.Efficiency <= 1.001, field+".Efficiency", m.Efficiency, "more than 0 and no more than 1: torque beyond flux times current cannot be")
 	between(c, field+".Drag", m.Drag, 0, 1e9)
 	between(c, field+".Load", m.Load, 0, 1e9)
 	if m.Voltage != 0 {
