@@ -111,6 +111,7 @@ func generated(seed uint64, n int, pinwheels, turns bool) (Problem, int64) {
 }
 
 func TestGenerated(t *testing.T) {
+	var work int64
 	for seed := range uint64(60) {
 		n := 5 + int(seed)%15
 		turns := seed%4 >= 2
@@ -123,7 +124,14 @@ func TestGenerated(t *testing.T) {
 		}
 		if l := solved(t, p, Options{Work: 3e4}); l.Length != length || !l.Optimal() {
 			t.Errorf("seed %d, %d pieces, turns %v: length %d, bound %d, want %d", seed, n, turns, l.Length, l.Bound, length)
+		} else {
+			work += l.Work
 		}
+	}
+	// What looks good first and what is given up early make the search quick: it took
+	// 71,000 steps when this was written.
+	if work > 80_000 {
+		t.Errorf("%d steps", work)
 	}
 }
 
@@ -217,6 +225,7 @@ func TestDecideExhaustive(t *testing.T) {
 	if testing.Short() {
 		sets = 500
 	}
+	var work int64
 	for range sets {
 		p := small(r)
 		want := exhaustive(p)
@@ -226,9 +235,13 @@ func TestDecideExhaustive(t *testing.T) {
 			rank[k] = k
 		}
 		for length := max(1, want-2); length <= want; length++ {
-			answers := []answer{
-				newDecider(context.Background(), p.Width, length, kinds).try(rank, 1e6),
-				newDecider(context.Background(), length, p.Width, exchanged(kinds)).try(rank, 1e6),
+			var answers []answer
+			for _, d := range []*decider{
+				newDecider(context.Background(), p.Width, length, kinds),
+				newDecider(context.Background(), length, p.Width, exchanged(kinds)),
+			} {
+				answers = append(answers, d.try(rank, 1e6))
+				work += d.work
 			}
 			expected := no
 			if length == want {
@@ -243,6 +256,9 @@ func TestDecideExhaustive(t *testing.T) {
 				t.Fatalf("%+v: a bound refutes length %d", p, length)
 			}
 		}
+	}
+	if work > 30*int64(sets) { // 24 to 29 when this was written
+		t.Errorf("%d steps for %d sets", work, sets)
 	}
 }
 
