@@ -5,12 +5,17 @@ import (
 	"math"
 	"reflect"
 	"strings"
+	"time"
 
 	"example.com/forepeak/anchor"
+	anchordraw "example.com/forepeak/anchor/draw"
 	"example.com/forepeak/canvas"
+	canvaspattern "example.com/forepeak/canvas/pattern"
 	"example.com/forepeak/rode"
+	rodedraw "example.com/forepeak/rode/draw"
 	"example.com/forepeak/units"
 	"example.com/forepeak/wiring"
+	wiringdraw "example.com/forepeak/wiring/draw"
 )
 
 // with returns v after a change.
@@ -24,6 +29,7 @@ func init() {
 	alsoAnchor()
 	alsoWiring()
 	alsoCanvas()
+	alsoDraw()
 	for _, s := range []string{"7/8 in", "6 ft 7 1/2 in", "1e-3 m", ".5 m", "1.25e3mm"} {
 		also["units.ParseLength s"] = append(also["units.ParseLength s"], func() any { return s })
 	}
@@ -121,11 +127,6 @@ func copied[T any](v T) T { return clone(reflect.ValueOf(v)).Interface().(T) }
 
 func alsoAnchor() {
 	add := alsoType
-	harmonic := anchor.Tide{Mean: 2.8, Epoch: hour(0), Constituents: []anchor.Constituent{
-		{Name: "M2", Amplitude: 1.9, Phase: 1, Speed: must(anchor.ConstituentSpeed("M2"))},
-		{Name: "S2", Amplitude: 0.6, Phase: 2, Speed: must(anchor.ConstituentSpeed("S2"))},
-		{Name: "M4", Amplitude: 0.2, Phase: -1, Speed: must(anchor.ConstituentSpeed("M4"))},
-	}}
 	add(func() any { return anchor.Dimensions{Length: 11, Beam: 3.8, Freeboard: 1.3, Rig: anchor.Motor} })
 	add(func() any {
 		return anchor.Dimensions{Length: 12, Beam: 6.6, Freeboard: 1.4, Rig: anchor.Ketch, Hulls: 2}
@@ -150,14 +151,9 @@ func alsoAnchor() {
 		u.Propellers = []anchor.Propeller{{Diameter: 0.43, BladeArea: 0.08, Drag: 0.4}}
 		return u
 	})
-	add(func() any { return copied(harmonic) })
+	add(func() any { return theRock().Tide })
 	add(func() any { return with(theTide(), func(t *anchor.Tide) { t.Rule = anchor.Twelfths }) })
-	add(func() any {
-		return with(theNight(), func(n *anchor.Night) {
-			n.Tide, n.Out, n.Slope, n.Step = harmonic, 45, 0.01, 0
-			n.Shoals = []anchor.Shoal{{Name: "rock", Bearing: 1, Distance: 30, Rise: 1.2}, {Bearing: 2, Distance: 20, Rise: 0.5}}
-		})
-	})
+	add(func() any { return theRock() })
 	add(func() any {
 		return anchor.Drive{Winding: anchor.Compound, Voltage: 12, Points: []anchor.DrivePoint{{Pull: 500, Speed: 0.45, Current: 50}, {Pull: 1500, Speed: 0.33, Current: 90}, {Pull: 3000, Speed: 0.23, Current: 140}}}
 	})
@@ -212,6 +208,69 @@ func alsoAnchor() {
 			also[key] = append(also[key], func() any { return []byte(n) })
 		}
 	}
+}
+
+// theRock is a night among shoals, with the tide's harmonics.
+func theRock() anchor.Night {
+	return with(theNight(), func(n *anchor.Night) {
+		n.Out, n.Slope, n.Step = 45, 0.01, 0
+		n.Shoals = []anchor.Shoal{{Name: "rock", Bearing: 1, Distance: 30, Rise: 1.2}, {Bearing: 2, Distance: 20, Rise: 0.5}}
+		n.Tide = anchor.Tide{Mean: 2.8, Epoch: hour(0), Constituents: []anchor.Constituent{
+			{Name: "M2", Amplitude: 1.9, Phase: 1, Speed: must(anchor.ConstituentSpeed("M2"))},
+			{Name: "S2", Amplitude: 0.6, Phase: 2, Speed: must(anchor.ConstituentSpeed("S2"))},
+			{Name: "M4", Amplitude: 0.2, Phase: -1, Speed: must(anchor.ConstituentSpeed("M4"))},
+		}}
+	})
+}
+
+func alsoDraw() {
+	add := alsoType
+	add(func() any {
+		return rodedraw.Profile{
+			Title: "a mixed rode", Prefix: "p", Boat: rodedraw.Boat{Length: 11, Overhang: 1},
+			Views: []rodedraw.View{
+				{State: *theState(), Rode: theRode(), Site: theSite()},
+				{Label: "slack", State: must(rode.Solve(theRode(), theSite(), 1)), Rode: theRode(), Site: theSite()},
+				{Label: "hard", State: must(rode.Solve(theRode(), theSite(), 20000)), Rode: theRode(), Site: theSite()},
+			},
+		}
+	})
+	ashore := rode.Site{Depth: -1, Roller: 3, Slope: -0.1, Friction: 0.5}
+	add(func() any {
+		return rodedraw.Profile{Boat: rodedraw.Boat{Length: 12, Hulls: 2}, Views: []rodedraw.View{{State: must(rode.Solve(theRode(), ashore, 900)), Rode: theRode(), Site: ashore}}}
+	})
+	add(func() any {
+		site := rode.Site{Depth: 6, Roller: 1.4, Friction: 0.6}
+		b := rode.Bridle{Rope: theRope(), Spread: 4, Port: 6, Starboard: 9}
+		chain := rode.Rode{Pieces: []rode.Piece{theChain().Piece(35)}}
+		return with(rodedraw.Bridle(b, must(rode.HangBridle(chain, site, b, 2000, 0.1, 8)), site, 2.5, 2), func(b *rodedraw.Bow) { b.Title = "bridle" })
+	})
+	plan := must(anchor.PlanNight(theRock()))
+	add(func() any { return anchordraw.NightPlot{Title: "the night", Prefix: "n", Night: theRock(), Plan: plan} })
+	add(func() any {
+		return anchordraw.SwingPlan{
+			Title: "among others", Night: theRock(), Plan: plan, Alarm: 60, Neighbours: []anchordraw.Neighbour{{
+				Neighbour: anchor.Neighbour{Name: "Teal", Bearing: 1.4, Distance: 60, Swing: theSwing()},
+				Circle:    anchor.Circle{Bow: 20, Antenna: 28, Stern: 30},
+			}},
+		}
+	})
+	add(func() any {
+		return anchordraw.WindPolar{Title: "wind", Boat: theWindage(), Winds: []anchor.Wind{{Speed: 8}, {Speed: 13}, {Speed: 20}}, Spread: 1.5}
+	})
+	add(func() any {
+		return wiringdraw.Diagram{Title: "house", Circuit: theHouse(), Show: wiringdraw.Everything}
+	})
+	add(func() any { return wiringdraw.Diagram{Circuit: theCircuit(), Show: wiringdraw.Control} })
+	add(func() any { return wiringdraw.Bars{Title: "drop", Report: must(theSolution().DropTo("coil haul"))} })
+	add(func() any { return canvaspattern.Roll{Width: 1.4, Length: 3} })
+	also["canvas/pattern.FullSize pieces"] = []func() any{func() any {
+		return must(canvas.Cover{Panels: []canvas.Panel{thePanelWith(theHem())}}.Pieces(theCloth()))
+	}}
+	add(func() any { // until the time is over
+		left := 20
+		return canvas.LayOptions{Seed: 1, Left: func() time.Duration { left--; return time.Duration(left) }, Progress: func(canvas.LayProgress) {}}
+	})
 }
 
 func theRodeAny() any { return theRode() }
