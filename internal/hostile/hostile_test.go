@@ -339,6 +339,9 @@ func describe(whole, spoilt reflect.Value, c change) string {
 
 // TestFurther checks that each further value is accepted by some function.
 func TestFurther(t *testing.T) {
+	if runtime.GOOS == "js" || raced {
+		t.Skip("acceptance is the same there, and calls take long")
+	}
 	accepted, refused := map[string]bool{}, map[string]string{}
 	for _, c := range callables() {
 		params := strings.Fields(c.params)
