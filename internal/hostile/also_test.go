@@ -350,8 +350,10 @@ func alsoWiring() {
 	})
 	add(func() any {
 		return []wiring.Phase{
-			{Name: "rest", For: units.Hour}, {Name: "still", At: wiring.Conditions{Standing: []string{"motor"}}, For: 30},
-			{Name: "haul", For: 3 * units.Hour}, {Name: "cold", At: wiring.Conditions{Copper: 260}, For: 600},
+			{Name: "rest", For: units.Hour},
+			{Name: "still", At: wiring.Conditions{Standing: []string{"motor"}}, For: 30},
+			{Name: "haul", For: 3 * units.Hour},
+			{Name: "cold", At: wiring.Conditions{Copper: 260}, For: 600},
 		}
 	})
 	add(func() any {
@@ -484,8 +486,10 @@ func alsoCanvas() {
 	}
 	square := func(name string, x units.Length, f canvas.Finish) canvas.Panel {
 		return canvas.Panel{Name: name, Edges: []canvas.Edge{
-			{Name: "a", From: at(x, 0), Finish: hem}, {Name: "b", From: at(x+1, 0), Finish: f},
-			{Name: "c", From: at(x+1, 1), Finish: hem}, {Name: "d", From: at(x, 1), Finish: f},
+			{Name: "a", From: at(x, 0), Finish: hem},
+			{Name: "b", From: at(x+1, 0), Finish: f},
+			{Name: "c", From: at(x+1, 1), Finish: hem},
+			{Name: "d", From: at(x, 1), Finish: f},
 		}}
 	}
 	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}
@@ -494,7 +498,8 @@ func alsoCanvas() {
 	tube := canvas.Cover{
 		Panels: []canvas.Panel{square("one", 0, seam), square("two", 1, seam), square("three", 2, seam)},
 		Seams: []canvas.Seam{
-			{Name: "1", A: side("one", "b"), B: side("two", "d")}, {Name: "2", A: side("two", "b"), B: side("three", "d")},
+			{Name: "1", A: side("one", "b"), B: side("two", "d")},
+			{Name: "2", A: side("two", "b"), B: side("three", "d")},
 			{Name: "3", A: side("three", "b"), B: side("one", "d")},
 		},
 	}

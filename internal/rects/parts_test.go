@@ -125,10 +125,20 @@ func TestBestFit(t *testing.T) {
 		{"turned to fill", 9, []kind{of(way{4, 9}, way{9, 4})}, []int{0}, 1, []laid{{0, 1, 0, 0}}},
 		{"level with the wall", 10, []kind{of(way{4, 5}), of(way{3, 2}), of(way{2, 5})}, []int{0, 1, 2}, 3, []laid{{0, 0, 0, 0}, {2, 0, 4, 0}, {1, 0, 6, 0}}},
 		{"level before rank, filling before level", 10, []kind{of(way{4, 5}), of(way{2, 5}), of(way{6, 7})}, []int{0, 1, 2}, 3, []laid{{0, 0, 0, 0}, {2, 0, 4, 0}, {1, 0, 0, 5}}},
-		{"beside the higher wall", 10, []kind{of(way{3, 4}), of(way{5, 1}), of(way{2, 6}), of(way{1, 1})}, []int{0, 1, 2, 3}, 0,
-			[]laid{{0, 0, 0, 0}, {1, 0, 3, 0}, {2, 0, 8, 0}, {3, 0, 7, 1}}},
-		{"a gap that nothing fits is given up to its lower wall", 10, []kind{of(way{4, 3}), of(way{5, 2}), of(way{10, 1})}, []int{0, 1, 2}, 0,
-			[]laid{{0, 0, 0, 0}, {1, 0, 4, 0}, {2, 0, 0, 3}}},
+		{
+			"beside the higher wall", 10,
+			[]kind{of(way{3, 4}), of(way{5, 1}), of(way{2, 6}), of(way{1, 1})},
+			[]int{0, 1, 2, 3},
+			0,
+			[]laid{{0, 0, 0, 0}, {1, 0, 3, 0}, {2, 0, 8, 0}, {3, 0, 7, 1}},
+		},
+		{
+			"a gap that nothing fits is given up to its lower wall", 10,
+			[]kind{of(way{4, 3}), of(way{5, 2}), of(way{10, 1})},
+			[]int{0, 1, 2},
+			0,
+			[]laid{{0, 0, 0, 0}, {1, 0, 4, 0}, {2, 0, 0, 3}},
+		},
 	} {
 		f := newFitter(c.width, c.kinds)
 		length := f.lay(c.rank, c.weight)
@@ -360,20 +370,31 @@ func TestSearchFromSkyline(t *testing.T) {
 	}{
 		{
 			// Half a pinwheel is laid: the rest closes round a hole, hanging over from the left wall.
-			"keeps off the corner", 5, 5, []kind{of(3, 2), of(2, 3)},
-			[]stretch{{0, 2, 3}, {2, 3, 2}}, 1, []laid{{1, 0, 3, 2}, {0, 0, 0, 3}},
+			"keeps off the corner", 5, 5,
+			[]kind{of(3, 2), of(2, 3)},
+			[]stretch{{0, 2, 3}, {2, 3, 2}},
+			1,
+			[]laid{{1, 0, 3, 2}, {0, 0, 0, 3}},
 		},
 		{
-			"keeps farther off, of a higher wall", 9, 9, []kind{of(6, 3), of(3, 7)},
-			[]stretch{{0, 3, 6}, {3, 6, 2}}, 12, []laid{{1, 0, 6, 2}, {0, 0, 0, 6}},
+			"keeps farther off, of a higher wall", 9, 9,
+			[]kind{of(6, 3), of(3, 7)},
+			[]stretch{{0, 3, 6}, {3, 6, 2}},
+			12,
+			[]laid{{1, 0, 6, 2}, {0, 0, 0, 6}},
 		},
 		{
-			"nothing in the gaps", 5, 4, []kind{of(5, 1)},
-			[]stretch{{0, 2, 3}, {2, 1, 0}, {3, 2, 2}}, 5, []laid{{0, 0, 0, 3}},
+			"nothing in the gaps", 5, 4,
+			[]kind{of(5, 1)},
+			[]stretch{{0, 2, 3}, {2, 1, 0}, {3, 2, 2}},
+			5,
+			[]laid{{0, 0, 0, 3}},
 		},
 		{
-			"without waste", 5, 5, []kind{of(3, 3), of(2, 5), of(3, 2)},
-			[]stretch{{0, 5, 0}}, 0, nil,
+			"without waste", 5, 5,
+			[]kind{of(3, 3), of(2, 5), of(3, 2)},
+			[]stretch{{0, 5, 0}},
+			0, nil,
 		},
 	} {
 		for waste := range c.waste + 3 {

@@ -313,6 +313,9 @@ func TestCertifyRefuses(t *testing.T) {
 	if err := Certify(p, good); err != nil {
 		t.Fatal(err)
 	}
+	if err := Certify(Problem{Pieces: p.Pieces}, good); !errors.Is(err, ErrSize) {
+		t.Errorf("no width: %v", err)
+	}
 	for name, change := range map[string]func(*Layout){
 		"overlap":          func(l *Layout) { l.Places[1].Y = 1 },
 		"same place":       func(l *Layout) { l.Places[1].Y = 0 },
@@ -325,6 +328,8 @@ func TestCertifyRefuses(t *testing.T) {
 		"no such piece":    func(l *Layout) { l.Places[2].Piece = 2 },
 		"turned":           func(l *Layout) { l.Places[0].Turned = true },
 		"huge":             func(l *Layout) { l.Length = 1<<63 - 1 },
+		"less than none":   func(l *Layout) { l.Length = -1 << 63 },
+		"by one":           func(l *Layout) { l.Places[2].X, l.Length = 1, 4 },
 	} {
 		l := Layout{Length: good.Length, Places: slices.Clone(good.Places)}
 		change(&l)
