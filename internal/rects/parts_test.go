@@ -524,3 +524,57 @@ func TestStartSwapAndBound(t *testing.T) {
 		t.Errorf("of %d the start is the shortest in %d, the bound in %d, exchanges in %d", all, start, bound, swapped)
 	}
 }
+
+// Where nothing may be wasted a piece suits a gap only if the sides left fill what it
+// leaves free beside it and above; where something may, only size counts.
+func TestSuits(t *testing.T) {
+	d := newDecider(context.Background(), 10, 10, []kind{{ways: []way{{4, 3}}, area: 12, count: 2}, {ways: []way{{2, 7}}, area: 14, count: 1}})
+	d.left[0], d.left[1] = 2, 1
+	sky := []stretch{{0, 10, 0}}
+	d.promising(sky, 0, 3)
+	// Across, sides add up to 2, 4, 6, 8, 10; along to 3, 6, 7, 10, 13.
+	for _, c := range []struct {
+		w, h         int64
+		tight, loose bool
+	}{
+		{4, 3, true, true}, {2, 7, true, true}, {10, 10, true, true},
+		{3, 3, false, true}, // 7 beside
+		{4, 2, false, true}, // 8 above
+		{11, 3, false, false},
+		{4, 11, false, false},
+	} {
+		if tight, loose := d.suits(way{c.w, c.h}, sky[0], 0), d.suits(way{c.w, c.h}, sky[0], 1); tight != c.tight || loose != c.loose {
+			t.Errorf("%d by %d: %v without waste, %v with, want %v, %v", c.w, c.h, tight, loose, c.tight, c.loose)
+		}
+	}
+}
+
+// The gap with the fewest choices is taken; what fills it goes first, then what ends level
+// with its left wall, then by rank.
+func TestPick(t *testing.T) {
+	of := func(w, h int64) kind { return kind{ways: []way{{w, h}}, area: w * h, count: 1} }
+	kinds := []kind{of(2, 2), of(3, 5), of(2, 4), of(3, 1), of(3, 4)}
+	d := newDecider(context.Background(), 9, 9, kinds)
+	for k := range kinds {
+		d.left[k], d.rank[k] = 1, k
+	}
+	// Two pieces go into the gap on the left, five into that on the right.
+	sky := []stretch{{0, 1, 9}, {1, 2, 0}, {3, 1, 4}, {4, 3, 0}, {7, 2, 6}}
+	if got := d.pick(0, sky, 20); got != 1 {
+		t.Errorf("gap %d, want 1", got)
+	}
+	kindsOf := func(list []choice) (out []int) {
+		for _, c := range list {
+			out = append(out, c.kind)
+		}
+		return out
+	}
+	if got := kindsOf(d.order[0]); !slices.Equal(got, []int{2, 0}) { // both fill it, 2 ends level with the right wall
+		t.Errorf("order %v, want 2 0", got)
+	}
+	sky = []stretch{{0, 1, 4}, {1, 3, 0}, {4, 5, 1}}
+	if got := d.pick(0, sky, 20); got != 1 || !slices.Equal(kindsOf(d.order[0]), []int{4, 3, 1, 2, 0}) {
+		// 4 fills it and ends level with the left wall, 3 with the right one, 1 fills it, 2 ends level.
+		t.Errorf("gap %d, order %v", got, kindsOf(d.order[0]))
+	}
+}
