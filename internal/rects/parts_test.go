@@ -537,7 +537,9 @@ func TestSuits(t *testing.T) {
 		w, h         int64
 		tight, loose bool
 	}{
-		{4, 3, true, true}, {2, 7, true, true}, {10, 10, true, true},
+		{4, 3, true, true},
+		{2, 7, true, true},
+		{10, 10, true, true},
 		{3, 3, false, true}, // 7 beside
 		{4, 2, false, true}, // 8 above
 		{11, 3, false, false},
