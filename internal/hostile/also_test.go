@@ -86,6 +86,15 @@ func alsoRode() {
 		return append(list, list...)
 	})
 	one := rode.Lay{From: 0, To: 20, Taped: 20.4}
+	changes := rode.Lay{From: 0, To: 20, Taped: 20.36, FromAtChange: true, ToAtChange: true}
+	together["rode.Calibrate"] = []map[string]any{
+		{"lays": []rode.Lay{one}, "e": rode.LayErrors{}},
+		{"lays": []rode.Lay{one}, "e": rode.LayErrors{Repeat: 1e-5}},
+		{"lays": append(theLays(), theLays()...), "e": rode.LayErrors{}},
+		{"lays": []rode.Lay{one, one, one, {From: 0, To: 10, Taped: 10.2}}, "e": rode.LayErrors{}},
+		{"lays": []rode.Lay{changes, changes, changes}, "e": rode.LayErrors{}}, // all in perfect agreement
+		{"lays": []rode.Lay{one, changes}, "e": rode.LayErrors{Tape: 0.01}},
+	}
 	for _, e := range []rode.LayErrors{{}, {Repeat: 1e-5}} {
 		add(func() any { return must(rode.Calibrate(theCounter(), []rode.Lay{one}, e)) })
 	}
