@@ -41,8 +41,9 @@ func init() {
 		}
 		v.Elem().SetFloat(2)
 		text := must(m.MarshalText())
-		valid["units.Parse"+t.Name()+" s"] = string(text)
-		valid["units."+t.Name()+".UnmarshalText 1"] = text
+		parse, unmarshal := "units.Parse"+t.Name()+" s", "units."+t.Name()+".UnmarshalText 1"
+		also[parse] = append(also[parse], func() any { return string(text) })
+		also[unmarshal] = append(also[unmarshal], func() any { return text })
 	}
 }
 
