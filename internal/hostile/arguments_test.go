@@ -1,7 +1,6 @@
 package hostile
 
 import (
-	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -151,13 +150,6 @@ func fill(v reflect.Value, depth int) error {
 	case reflect.Pointer:
 		v.Set(reflect.New(t.Elem()))
 		return fill(v.Elem(), depth+1)
-	case reflect.Map:
-		key, value := reflect.New(t.Key()).Elem(), reflect.New(t.Elem()).Elem()
-		if err := cmp.Or(fill(key, depth+1), fill(value, depth+1)); err != nil {
-			return err
-		}
-		v.Set(reflect.MakeMap(t))
-		v.SetMapIndex(key, value)
 	case reflect.Interface:
 		switch {
 		case t == reflect.TypeFor[context.Context]():

@@ -216,11 +216,19 @@ func spoil(v reflect.Value, way int) {
 		v.SetString(strangeStrings[way])
 	case reflect.Bool:
 		v.SetBool(!v.Bool())
-	case reflect.Pointer, reflect.Map: // what is there goes, what is not comes
+	case reflect.Pointer: // what is there goes, what is not comes
+		if !v.IsNil() || fill(v, 0) != nil {
+			v.SetZero()
+		}
+	case reflect.Map:
 		if !v.IsNil() {
 			v.SetZero()
-		} else if fill(v, 0) != nil {
-			v.SetZero()
+			return
+		}
+		key, value := reflect.New(v.Type().Key()).Elem(), reflect.New(v.Type().Elem()).Elem()
+		if fill(key, 0) == nil && fill(value, 0) == nil {
+			v.Set(reflect.MakeMap(v.Type()))
+			v.SetMapIndex(key, value)
 		}
 	case reflect.Func:
 		if !v.IsNil() {
