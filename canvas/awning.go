@@ -296,6 +296,7 @@ func (a *Awning) check() error {
 		at := fmt.Sprintf("Openings[%d].", i)
 		c.size(at+"Diameter", o.Diameter)
 		between(&c, at+"Lean", o.Lean, 10*units.Degree, (90+1e-9)*units.Degree)
+		between(&c, at+"Direction", o.Direction, -10, 10)
 		c.size0(at+"Clearance", o.Clearance)
 		c.size(at+"Overlap", o.Overlap)
 	}

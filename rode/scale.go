@@ -42,9 +42,9 @@ func (s *Scale) check(c *checker) {
 		between(c, "Splice", s.Splice, 0, 0)
 		between(c, "Rope", s.Rope, leastPayout, mostPayout)
 	default:
+		between(c, "Rope", s.Rope, leastPayout, mostPayout)
 		positive(c, "Splice", s.Splice)
 		between(c, "Splice", s.Splice, 0, mostOut)
-		between(c, "Rope", s.Rope, leastPayout, mostPayout)
 	}
 	between(c, "RopeU", s.RopeU, 0, s.Rope)
 }

@@ -42,16 +42,13 @@ func (s Stretch) check(c *checker, field string) {
 	if c.err != nil || s == (Stretch{}) {
 		return
 	}
-	positive(c, field+".Reference", s.Reference)
 	notNegative(c, field+".Limit", s.Limit)
+	between(c, field+".A", s.A, 0, accept.Largest)
+	between(c, field+".B", s.B, -accept.Largest, accept.Largest)
 	notNegative(c, field+".C", s.C)
-	if c.err != nil {
-		return
-	}
-	switch {
-	case !(s.A > 0 && s.A <= accept.Largest):
-		c.err = refuse(field+".A", s.A, "more than 0")
-	case !(s.B <= accept.Largest) || s.B < 0 && !(float64(s.B*s.B) < 3*s.A*s.C):
+	positive(c, field+".Reference", s.Reference)
+	positive(c, field+".A", s.A)
+	if c.err == nil && s.B < 0 && !(float64(s.B*s.B) < 3*s.A*s.C) {
 		c.err = refuse(field+".B", s.B, "a curve that rises at every tension (B² < 3 A C)")
 	}
 }

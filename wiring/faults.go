@@ -115,7 +115,8 @@ type FaultReport struct {
 //	protected: sum of I² t <= k² S², no current left above what the cable carries, off in time
 //
 // Copper starts from the cable's insulation temperature (70 °C if that is not given).
-// Every device needs a band.
+// Every device needs a band, and there are at most 1,000 elements: the number of shorts grows
+// with the square of theirs.
 //
 // A short on the cable between a source and its first device is interrupted by
 // nothing: such cables are always in Unprotected. Rules allow them a length, see
@@ -127,6 +128,9 @@ type FaultReport struct {
 func StudyFaults(c Circuit, s FaultStudy) (FaultReport, error) {
 	if err := s.check(c); err != nil {
 		return FaultReport{}, err
+	}
+	if n := len(c.Elements); n > mostStudied {
+		return FaultReport{}, refuse("Elements", fmt.Sprintf("%d long", n), fmt.Sprintf("at most %d", mostStudied))
 	}
 	for i, e := range c.Elements {
 		if e.Device != nil && e.Device.Band == nil {
@@ -146,6 +150,8 @@ func StudyFaults(c Circuit, s FaultStudy) (FaultReport, error) {
 	}
 	return f.report(), nil
 }
+
+const mostStudied = 1000
 
 // FaultCurrents is the range of the current of a short between two nodes, as the switches of
 // the circuit stand: Low with the weak bank and hot copper of the study, High with the bank as

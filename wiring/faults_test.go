@@ -2,6 +2,7 @@ package wiring_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -247,6 +248,20 @@ func TestWindlassLeads(t *testing.T) {
 		near(t, "lead A", sum("solenoid A", "motor A"), lead, 1e-9)
 		near(t, "lead B", sum("solenoid B", "motor B"), lead, 1e-9)
 		near(t, "at the motor", b.Drop.Volts(), sum("solenoid A", "solenoid B")-2*lead, 1e-9)
+	}
+}
+
+// More elements than a study could get through are refused.
+func TestStudyFaultsTooLarge(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	for len(c.Elements) <= 1000 {
+		e := c.Elements[1]
+		e.Name = fmt.Sprint("more ", len(c.Elements))
+		c.Elements = append(c.Elements, e)
+	}
+	_, err := StudyFaults(c, FaultStudy{})
+	if e := new(Error); !errors.As(err, &e) || !errors.Is(err, ErrInput) || e.Field != "Elements" {
+		t.Errorf("error %v", err)
 	}
 }
 

@@ -70,6 +70,10 @@ func TestSolveRefuses(t *testing.T) {
 		"runaway": {func(c *wiring.Circuit) {
 			*c.Elements[4].Motor = wiring.Motor{Type: wiring.SeriesWound, Resistance: 0.03, Slope: 1e-3, Efficiency: 1}
 		}, wiring.Conditions{}, "Motor.Load", wiring.ErrInput},
+		"next to no load": {func(c *wiring.Circuit) {
+			*c.Elements[4].Motor = wiring.Motor{Type: wiring.SeriesWound, Resistance: 0.03, Slope: 1e-3, Efficiency: 1, Load: 5e-324}
+		}, wiring.Conditions{}, "Motor.Load", wiring.ErrInput},
+		"useless motor":      {func(c *wiring.Circuit) { c.Elements[4].Motor.Efficiency = 5e-324 }, wiring.Conditions{}, "Motor.Efficiency", wiring.ErrInput},
 		"device":             {func(c *wiring.Circuit) { c.Elements[5].Device.Rating = -5 }, wiring.Conditions{}, "Device.Rating", wiring.ErrInput},
 		"alternator":         {func(c *wiring.Circuit) { c.Elements[6].Alternator.Limit = units.Current(nan) }, wiring.Conditions{}, "Alternator.Limit", wiring.ErrInput},
 		"hot copper":         {func(*wiring.Circuit) {}, wiring.Conditions{Copper: units.Celsius(400)}, "Copper", wiring.ErrInput},

@@ -199,7 +199,7 @@ func (m *Motor) check(c *checker, field string) {
 	if m.Knee != 0 {
 		between(c, field+".Knee", m.Knee, units.Milliampere, 1e15)
 	}
-	must(c, m.Efficiency > 0 && m.Efficiency <= 1.001, field+".Efficiency", m.Efficiency, "more than 0 and no more than 1: torque beyond flux times current cannot be")
+	must(c, m.Efficiency > 1e-6 && m.Efficiency <= 1.001, field+".Efficiency", m.Efficiency, "more than 0 and no more than 1: torque beyond flux times current cannot be")
 	between(c, field+".Drag", m.Drag, 0, 1e9)
 	between(c, field+".Load", m.Load, 0, 1e9)
 	if m.Voltage != 0 {
@@ -209,7 +209,7 @@ func (m *Motor) check(c *checker, field string) {
 	case SeriesWound:
 		must(c, m.Flux == 0, field+".Flux", m.Flux, "0 for a series motor")
 		must(c, m.Slope > 1e-12, field+".Slope", m.Slope, "more than 0")
-		must(c, m.Load+m.Drag > 0, field+".Load", m.Load, "more than 0, as a series motor without load runs away")
+		must(c, m.Load+m.Drag > 1e-12, field+".Load", m.Load, "more than 0, as a series motor without load runs away")
 	case PermanentMagnet:
 		must(c, m.Slope == 0 && m.Knee == 0, field+".Slope", m.Slope, "0 for a permanent magnet motor")
 		must(c, m.Flux > 1e-12, field+".Flux", m.Flux, "more than 0")

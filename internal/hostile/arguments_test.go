@@ -24,10 +24,7 @@ func arguments(name string, f reflect.Type, params []string) (reflect.Value, err
 	}
 	args := reflect.New(reflect.StructOf(fields)).Elem()
 	for i := range fields {
-		key := fmt.Sprintf("%s %d", name, i)
-		if i < len(params) {
-			key = name + " " + params[i]
-		}
+		key := key(name, i, params)
 		if v, ok := valid[key]; ok {
 			x := reflect.ValueOf(v)
 			number := x.CanInt() || x.CanFloat()
@@ -42,6 +39,60 @@ func arguments(name string, f reflect.Type, params []string) (reflect.Value, err
 		}
 	}
 	return args, nil
+}
+
+// A variant is arguments with one of them replaced by another value, from also, or
+// with several.
+type variant struct {
+	key     string
+	args    reflect.Value
+	changed int // -1 if several
+}
+
+func further(args reflect.Value, name string, params []string) (list []variant) {
+	for k, values := range together[name] {
+		c := clone(args)
+		for i := range args.NumField() {
+			_, of, _ := strings.Cut(key(name, i, params), " ")
+			if v, ok := values[of]; ok {
+				c.Field(i).Set(reflect.ValueOf(v).Convert(c.Field(i).Type()))
+			}
+		}
+		list = append(list, variant{fmt.Sprintf("%s, %d", name, k+1), c, -1})
+	}
+	for i := range args.NumField() {
+		t := args.Type().Field(i).Type
+		of := t
+		if t.Kind() == reflect.Pointer {
+			of = t.Elem()
+		}
+		for _, key := range []string{key(name, i, params), of.String()} {
+			for k, f := range also[key] {
+				v := reflect.ValueOf(f())
+				if !v.CanConvert(of) {
+					panic(fmt.Sprintf("%s: the value is a %v, want a %v", key, v.Type(), of))
+				}
+				c := clone(args)
+				v = v.Convert(of)
+				if of != t {
+					p := reflect.New(of)
+					p.Elem().Set(v)
+					v = p
+				}
+				c.Field(i).Set(v)
+				list = append(list, variant{fmt.Sprintf("%s, %d", key, k+1), c, i})
+			}
+		}
+	}
+	return list
+}
+
+// key is that of a parameter in valid.
+func key(name string, i int, params []string) string {
+	if i < len(params) {
+		return name + " " + params[i]
+	}
+	return fmt.Sprintf("%s %d", name, i)
 }
 
 // fill makes up a value from its type.

@@ -26,47 +26,55 @@ func TestBlame(t *testing.T) {
 		}
 		whole := reflect.New(args.Type()).Elem()
 		whole.Set(args)
-		before := call(t, name, f, clone(whole), "valid values")
-		if before == nil {
-			return
-		}
-		values := []float64{math.NaN(), math.Inf(1), math.Inf(-1)}
-		_, slow := costly[name]
-		slow = slow || strings.Contains(name, "/") // drawings
-		if slow {
-			values = values[:1]
-		}
-		var paths [][]step
-		leaves(whole, nil, &paths)
-		for i, p := range paths {
-			if slow && len(paths) > 60 && i%5 != 0 {
-				continue
-			}
-			if at(whole, p).Kind() != reflect.Float64 {
-				continue
-			}
-			for _, x := range values {
-				spoilt := clone(whole)
-				at(spoilt, p).SetFloat(x)
-				what := describe(whole, spoilt, change{path: p})
-				out := call(t, name, f, spoilt, what)
-				if out == nil {
-					continue
-				}
-				if err := errorOf(out); err != nil {
-					if !blames(err.Error(), what) {
-						t.Errorf("%s: refused by naming another field: %v", what, err)
-					}
-				} else if !unread(before, out) {
-					t.Errorf("%s: accepted, and changes the result", what)
-				} else if math.IsNaN(x) && !slow {
-					if other := otherwise(t, name, f, whole, p, before); other != "" {
-						t.Errorf("%s: accepted, though it is read: %s changes the result", what, other)
-					}
-				}
-			}
+		blame(t, name, f, whole, -1)
+		for _, o := range further(whole, name, params) {
+			blame(t, name, f, o.args, o.changed)
 		}
 	})
+}
+
+// blame tries each number of whole, or of one of the arguments only.
+func blame(t *testing.T, name string, f, whole reflect.Value, only int) {
+	before := call(t, name, f, clone(whole), "valid values")
+	if before == nil || errorOf(before) != nil {
+		return
+	}
+	values := []float64{math.NaN(), math.Inf(1), math.Inf(-1)}
+	_, slow := costly[name]
+	slow = slow || strings.Contains(name, "/") // drawings
+	if slow || only >= 0 {
+		values = values[:1]
+	}
+	var paths [][]step
+	leaves(whole, nil, &paths)
+	for i, p := range paths {
+		if slow && len(paths) > 60 && i%5 != 0 || only >= 0 && p[0].index != only {
+			continue
+		}
+		if at(whole, p).Kind() != reflect.Float64 {
+			continue
+		}
+		for _, x := range values {
+			spoilt := clone(whole)
+			at(spoilt, p).SetFloat(x)
+			what := describe(whole, spoilt, change{path: p})
+			out := call(t, name, f, spoilt, what)
+			if out == nil {
+				continue
+			}
+			if err := errorOf(out); err != nil {
+				if !blames(err.Error(), what) {
+					t.Errorf("%s: refused by naming another field: %v", what, err)
+				}
+			} else if !unread(before, out) {
+				t.Errorf("%s: accepted, and changes the result", what)
+			} else if math.IsNaN(x) && !slow {
+				if other := otherwise(t, name, f, whole, p, before); other != "" {
+					t.Errorf("%s: accepted, though it is read: %s changes the result", what, other)
+				}
+			}
+		}
+	}
 }
 
 // otherwise looks for a number in the place of a part that changes what f returns.

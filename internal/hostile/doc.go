@@ -11,7 +11,13 @@
 //
 // and a test fails when it lags behind the source. valid_test.go holds, for what
 // cannot be made up, values that are accepted: each call is first made with
-// those, then with one of them spoilt at a time, then with several.
+// those, then with one of them spoilt at a time, then with several. also_test.go holds
+// other shapes of these values, of which the same is made: other kinds, with parts
+// that may be left out and without those that need not be there.
+//
+// A part is spoilt, too, by every exported constant of its type, by another part of
+// the same type (a name that something else has), by what is made up in place of what is
+// absent; writers fail, contexts are done.
 //
 // Whatever returns an error must return one, with the field named in the error
 // of its package, or finite numbers. Nothing may panic or run on. Accessors and

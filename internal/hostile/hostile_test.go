@@ -1,6 +1,7 @@
 package hostile
 
 import (
+	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -35,7 +36,7 @@ var calls = flag.Int("calls", 90, "calls of each function")
 
 // patience: a call that takes longer runs on. It is far more than any should
 // take, since the machine may be busy and the race detector on.
-const patience = 20 * time.Second
+const patience = time.Minute
 
 // TestHostile is the harness: see the comment of the package.
 func TestHostile(t *testing.T) {
@@ -105,14 +106,23 @@ func hold(t *testing.T, name string, f reflect.Value, params []string) {
 	h := fnv.New64()
 	h.Write([]byte(name))
 	rng := rand.New(rand.NewPCG(1, h.Sum64()))
-	all := changes(whole)
-	if len(params) == 0 && whole.NumField() > 0 && whole.Field(0).Kind() == reflect.Pointer {
-		// A method called on nothing panics, as everywhere in Go.
-		all = slices.DeleteFunc(all, func(c change) bool { return len(c.path) == 1 && c.path[0].index == 0 })
-	}
 	n := *calls
 	if k, ok := costly[name]; ok {
 		n = min(n, k)
+	}
+	spoils(t, rng, name, f, params, whole, n)
+	for _, other := range further(whole, name, params) {
+		call(t, name, f, other.args, other.key)
+		spoils(t, rng, name, f, params, other.args, n/3)
+	}
+}
+
+// spoils makes n calls with one part spoilt, and some with several.
+func spoils(t *testing.T, rng *rand.Rand, name string, f reflect.Value, params []string, whole reflect.Value, n int) {
+	all := changes(rng, whole)
+	if len(params) == 0 && whole.NumField() > 0 && whole.Field(0).Kind() == reflect.Pointer {
+		// A method called on nothing panics, as everywhere in Go.
+		all = slices.DeleteFunc(all, func(c change) bool { return len(c.path) == 1 && c.path[0].index == 0 })
 	}
 	for _, c := range some(rng, all, n) {
 		try(t, name, f, whole, c)
@@ -146,6 +156,9 @@ func try(t *testing.T, name string, f, whole reflect.Value, list ...change) {
 		return
 	}
 	if err := errorOf(out); err != nil {
+		if errors.Is(err, errWrite) || errors.Is(err, context.Canceled) {
+			return
+		}
 		if field, ok := fieldOf(err); !ok {
 			t.Errorf("%s: the error is not of the package's type: %T %v", what, err, err)
 		} else if field == "" {
@@ -322,4 +335,47 @@ func describe(whole, spoilt reflect.Value, c change) string {
 		text = text[:60] + "..."
 	}
 	return name + " = " + text
+}
+
+// TestFurther checks that each further value is accepted by some function.
+func TestFurther(t *testing.T) {
+	if runtime.GOOS == "js" || raced {
+		t.Skip("acceptance is the same there, and calls take long")
+	}
+	accepted, refused := map[string]bool{}, map[string]string{}
+	for _, c := range callables() {
+		params := strings.Fields(c.params)
+		args, err := arguments(c.name, c.call.Type(), params)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, other := range further(args, c.name, params) {
+			key := other.key
+			// A method that refuses nothing says nothing about its receiver.
+			if accepted[key] || !returnsError(c.call.Type()) && !strings.HasPrefix(key, c.name) {
+				continue
+			}
+			if out := call(t, c.name, c.call, other.args, key); out == nil {
+				continue
+			} else if err := errorOf(out); err != nil {
+				refused[key] += fmt.Sprintf("\n\t%s: %v", c.name, err)
+			} else {
+				accepted[key] = true
+			}
+		}
+	}
+	keys := map[string]int{}
+	for key, list := range also {
+		keys[key] = len(list)
+	}
+	for key, list := range together {
+		keys[key] = len(list)
+	}
+	for key, n := range keys {
+		for i := range n {
+			if k := fmt.Sprintf("%s, %d", key, i+1); !accepted[k] {
+				t.Errorf("%s: no function accepts it%s", k, refused[k])
+			}
+		}
+	}
 }

@@ -1,6 +1,10 @@
 package hostile
 
 import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
 	"math"
 	"math/rand/v2"
 	"reflect"
@@ -41,7 +45,11 @@ func leaves(v reflect.Value, path []step, list *[][]step) {
 		if !v.IsNil() {
 			leaves(v.Elem(), append(path, step{reflect.Pointer, 0}), list)
 		}
-	case reflect.Interface, reflect.Func, reflect.Chan:
+	case reflect.Interface:
+		if t := v.Type(); t == reflect.TypeFor[context.Context]() || t == reflect.TypeFor[io.Writer]() {
+			add()
+		}
+	case reflect.Chan:
 	default:
 		add()
 	}
@@ -133,8 +141,34 @@ var strangeInts = []int64{0, -1, 1, 2, 127, 1 << 20, math.MaxInt32, math.MinInt3
 
 var strangeStrings = []string{"", " ", "unknown", "\x00", "\xff\xfe", "NaN", strings.Repeat("a", 1<<16)}
 
+// Where what is written goes nowhere, and what was asked for is no longer wanted.
+var errWrite = errors.New("nowhere to write")
+
+type nowhere struct{}
+
+func (nowhere) Write([]byte) (int, error) { return 0, errWrite }
+
+func cancelled() context.Context {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	return ctx
+}
+
+// known lists the constants of each type that has some, such as the kinds of a hem.
+var known = func() map[reflect.Type][]reflect.Value {
+	m := map[reflect.Type][]reflect.Value{}
+	for _, c := range constants {
+		if v := reflect.ValueOf(c); v.Kind() != reflect.Float64 && v.Type().PkgPath() != "" {
+			m[v.Type()] = append(m[v.Type()], v)
+		}
+	}
+	return m
+}()
+
 // ways counts the ways in which the part v can be spoilt.
-func ways(v reflect.Value) int {
+func ways(v reflect.Value) int { return len(known[v.Type()]) + strange(v) }
+
+func strange(v reflect.Value) int {
 	switch v.Kind() {
 	case reflect.Float64, reflect.Float32:
 		return len(strangeFloats) + len(wrongUnits)
@@ -144,10 +178,8 @@ func ways(v reflect.Value) int {
 	case reflect.String:
 		return len(strangeStrings)
 	case reflect.Slice:
-		return 6
-	case reflect.Bool:
-		return 1
-	case reflect.Pointer, reflect.Map:
+		return 8
+	case reflect.Bool, reflect.Pointer, reflect.Map, reflect.Func, reflect.Interface:
 		return 1
 	default:
 		return 0
@@ -156,6 +188,11 @@ func ways(v reflect.Value) int {
 
 // spoil sets the part v in one of its ways.
 func spoil(v reflect.Value, way int) {
+	if list := known[v.Type()]; way < len(list) {
+		v.Set(list[way])
+		return
+	}
+	way -= len(known[v.Type()])
 	switch v.Kind() {
 	case reflect.Float64, reflect.Float32:
 		if way < len(strangeFloats) {
@@ -179,8 +216,38 @@ func spoil(v reflect.Value, way int) {
 		v.SetString(strangeStrings[way])
 	case reflect.Bool:
 		v.SetBool(!v.Bool())
-	case reflect.Pointer, reflect.Map:
-		v.SetZero()
+	case reflect.Pointer: // what is there goes, what is not comes
+		if !v.IsNil() || fill(v, 0) != nil {
+			v.SetZero()
+		}
+	case reflect.Map:
+		if !v.IsNil() {
+			v.SetZero()
+			return
+		}
+		key, value := reflect.New(v.Type().Key()).Elem(), reflect.New(v.Type().Elem()).Elem()
+		if fill(key, 0) == nil && fill(value, 0) == nil {
+			v.Set(reflect.MakeMap(v.Type()))
+			v.SetMapIndex(key, value)
+		}
+	case reflect.Func:
+		if !v.IsNil() {
+			v.SetZero()
+			return
+		}
+		v.Set(reflect.MakeFunc(v.Type(), func([]reflect.Value) []reflect.Value {
+			out := make([]reflect.Value, v.Type().NumOut())
+			for i := range out {
+				out[i] = reflect.Zero(v.Type().Out(i))
+			}
+			return out
+		}))
+	case reflect.Interface:
+		if v.Type() == reflect.TypeFor[io.Writer]() {
+			v.Set(reflect.ValueOf(nowhere{}))
+		} else {
+			v.Set(reflect.ValueOf(cancelled()))
+		}
 	case reflect.Slice:
 		n := v.Len()
 		switch way {
@@ -200,33 +267,61 @@ func spoil(v reflect.Value, way int) {
 				v.Index(i).Set(b)
 				v.Index(n - 1 - i).Set(a)
 			}
-		case 5: // very many
+		case 5, 6: // very many, all with the same names or each with its own
 			if n > 0 {
-				const many = 10_000
+				many := 10_000
+				if way == 6 { // not refused at the second one, and so looked at
+					many = 2000
+				}
 				long := reflect.MakeSlice(v.Type(), many, many)
 				for i := range many {
-					long.Index(i).Set(v.Index(i % n))
+					e := long.Index(i)
+					e.Set(v.Index(i % n))
+					if e.Kind() != reflect.Struct || way == 5 {
+						continue
+					}
+					if name := e.FieldByName("Name"); name.IsValid() && name.Kind() == reflect.String {
+						name.SetString(fmt.Sprint(name.String(), " ", i))
+					}
 				}
 				v.Set(long)
+			}
+		case 7: // others
+			if fill(v, 0) != nil {
+				v.SetZero()
 			}
 		}
 	}
 }
 
-// A change is one part spoilt in one way.
+// A change is one part spoilt in one way, or put in the place of another of its
+// type: a name that something else has, a piece that follows itself.
 type change struct {
 	path []step
 	way  int
+	from []step // the other part, or nil
 }
 
-// changes lists every way to spoil v by one part.
-func changes(v reflect.Value) []change {
+// changes lists every way to spoil v by one part, with two others, drawn by lot,
+// in its place.
+func changes(rng *rand.Rand, v reflect.Value) []change {
 	var paths [][]step
 	leaves(v, nil, &paths)
+	alike := map[reflect.Type][][]step{}
+	for _, p := range paths {
+		t := at(v, p).Type()
+		alike[t] = append(alike[t], p)
+	}
 	var list []change
 	for _, p := range paths {
-		for w := range ways(at(v, p)) {
-			list = append(list, change{p, w})
+		part := at(v, p)
+		for w := range ways(part) {
+			list = append(list, change{path: p, way: w})
+		}
+		if others := alike[part.Type()]; len(others) > 1 {
+			for range 2 {
+				list = append(list, change{path: p, from: others[rng.IntN(len(others))]})
+			}
 		}
 	}
 	return list
@@ -236,7 +331,15 @@ func changes(v reflect.Value) []change {
 func apply(v reflect.Value, list ...change) reflect.Value {
 	c := clone(v)
 	for _, ch := range list {
-		if part := at(c, ch.path); part.IsValid() && part.CanSet() && ch.way < ways(part) {
+		part := at(c, ch.path)
+		if !part.IsValid() || !part.CanSet() {
+			continue
+		}
+		if ch.from != nil {
+			if other := at(c, ch.from); other.IsValid() {
+				part.Set(clone(other))
+			}
+		} else if ch.way < ways(part) {
 			spoil(part, ch.way)
 		}
 	}
