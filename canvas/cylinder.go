@@ -150,7 +150,7 @@ func (b BottleCover) Cover() (Cover, error) {
 	c.size("Rise", b.Rise)
 	switch {
 	case c.err != nil:
-	case b.Closed && b.Vent < leastVent:
+	case b.Closed && !(b.Vent >= leastVent):
 		c.err = refuseAs(ErrVent, "Vent", b.Vent, fmt.Sprintf("%v or more at the lowest point of a closed base, or no base at all", leastVent))
 	case !b.Closed && b.Clearance < 10*units.Millimetre:
 		c.err = refuseAs(ErrVent, "Clearance", b.Clearance, "10 mm or more between the foot and the open lower edge")
