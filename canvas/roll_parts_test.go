@@ -526,10 +526,23 @@ func TestTurnsOfAPiece(t *testing.T) {
 		turn float64
 		ok   bool
 	}{
-		{EitherWay, 0, true}, {EitherWay, math.Pi, true}, {EitherWay, -math.Pi, true}, {EitherWay, 2 * math.Pi, true}, {EitherWay, math.Pi / 2, false}, {EitherWay, 1e-6, false},
-		{OneWay, 0, true}, {OneWay, math.Pi, false}, {OneWay, 2 * math.Pi, true},
-		{Listed, 0.3, true}, {Listed, 0.3 + 2*math.Pi, true}, {Listed, 7, true}, {Listed, 7 - 2*math.Pi, true}, {Listed, 0, false},
-		{AnyWay, 1.234, true}, {AnyWay, math.NaN(), false}, {AnyWay, math.Inf(1), false},
+		{EitherWay, 0, true},
+		{EitherWay, math.Pi, true},
+		{EitherWay, -math.Pi, true},
+		{EitherWay, 2 * math.Pi, true},
+		{EitherWay, math.Pi / 2, false},
+		{EitherWay, 1e-6, false},
+		{OneWay, 0, true},
+		{OneWay, math.Pi, false},
+		{OneWay, 2 * math.Pi, true},
+		{Listed, 0.3, true},
+		{Listed, 0.3 + 2*math.Pi, true},
+		{Listed, 7, true},
+		{Listed, 7 - 2*math.Pi, true},
+		{Listed, 0, false},
+		{AnyWay, 1.234, true},
+		{AnyWay, math.NaN(), false},
+		{AnyWay, math.Inf(1), false},
 	} {
 		p := Cutting{Lie: c.lie, Turns: []units.Angle{0.3, 7}}
 		if got := p.mayTurn(units.Angle(c.turn)); got != c.ok {
@@ -542,8 +555,13 @@ func TestTurnsOfAPiece(t *testing.T) {
 		ok                      bool
 	}{
 		{123, 0, 0, 0, true},
-		{0.75e9, 0.35, 0.05, 0, true}, {0.75e9 + 5010, 0.35, 0.05, 0, true}, {0.75e9 + 5011, 0.35, 0.05, 0, false}, {0.75e9 - 5011, 0.35, 0.05, 0, false},
-		{0.75e9 + 1000009, 0.35, 0.05, 1e-3, true}, {0.75e9 + 1000011, 0.35, 0.05, 1e-3, false}, {0.7e9, 0.35, 0.05, 1e-3, false},
+		{0.75e9, 0.35, 0.05, 0, true},
+		{0.75e9 + 5010, 0.35, 0.05, 0, true},
+		{0.75e9 + 5011, 0.35, 0.05, 0, false},
+		{0.75e9 - 5011, 0.35, 0.05, 0, false},
+		{0.75e9 + 1000009, 0.35, 0.05, 1e-3, true},
+		{0.75e9 + 1000011, 0.35, 0.05, 1e-3, false},
+		{0.7e9, 0.35, 0.05, 1e-3, false},
 	} {
 		if got := onRepeat(c.at, c.repeat, c.rest, c.tolerance); got != c.ok {
 			t.Errorf("%+v: %v", c, got)
