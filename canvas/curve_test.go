@@ -372,3 +372,56 @@ func TestMarksOfManyPanels(t *testing.T) {
 		}
 	}
 }
+
+// Lines are divided where they meet others, and inside where they touch the outline;
+// a line round the outline is not divided where it closes.
+func TestPartsOfLines(t *testing.T) {
+	var rows [][]Space
+	for i := range 5 {
+		var row []Space
+		for j := range 5 {
+			row = append(row, Space{X: units.Length(j), Y: units.Length(i)})
+		}
+		rows = append(rows, row)
+	}
+	m, err := Grid(rows) // with diagonals from 0 to 6, 1 to 7 and so on
+	if err != nil {
+		t.Fatal(err)
+	}
+	round := []int{0, 1, 2, 3, 4, 9, 14, 19, 24, 23, 22, 21, 20, 15, 10, 5, 0}
+	for name, c := range map[string]struct {
+		lines []Line
+		want  string
+	}{
+		"touching the outline": {[]Line{{Name: "a", Points: []int{7, 2, 8}}}, "a 1 [7 2], a 2 [2 8]"},
+		"inside":               {[]Line{{Name: "a", Points: []int{6, 7, 8}}}, "a [6 7 8]"},
+		"from side to side":    {[]Line{{Name: "a", Points: []int{5, 6, 7, 8, 9}}}, "a [5 6 7 8 9]"},
+		"along the outline":    {[]Line{{Name: "a", Points: []int{1, 2, 3}}}, "a [1 2 3]"},
+		"round":                {[]Line{{Name: "a", Points: round}}, "a " + strings.Join(strings.Fields(fmt.Sprint(round)), " ")},
+		"round, from a seam":   {[]Line{{Name: "a", Points: round}, {Name: "b", Points: []int{2, 7}}}, "a 1 [0 1 2], a 2 [2 3 4 9 14 19 24 23 22 21 20 15 10 5 0], b [2 7]"},
+		"a T":                  {[]Line{{Name: "a", Points: []int{6, 7, 8}}, {Name: "b", Points: []int{12, 7}}}, "a 1 [6 7], a 2 [7 8], b [12 7]"},
+		"a cross":              {[]Line{{Name: "a", Points: []int{6, 7, 8}}, {Name: "b", Points: []int{12, 7, 2}}}, "a 1 [6 7], a 2 [7 8], b 1 [12 7], b 2 [7 2]"},
+		"a loop inside":        {[]Line{{Name: "a", Points: []int{6, 7, 12, 11, 6}}}, "a [6 7 12 11 6]"},
+	} {
+		m.Lines = c.lines
+		left, err := m.sides()
+		if err != nil {
+			t.Fatal(err)
+		}
+		parts, err := m.parts(left)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		var got []string
+		for _, p := range parts {
+			got = append(got, fmt.Sprint(p.name, " ", p.points))
+			if p.inner == (name == "along the outline" || p.name[0] == 'a' && name[0] == 'r') {
+				t.Errorf("%s: %s inside: %v", name, p.name, p.inner)
+			}
+		}
+		if strings.Join(got, ", ") != c.want {
+			t.Errorf("%s: %s, want %s", name, strings.Join(got, ", "), c.want)
+		}
+	}
+}
