@@ -446,3 +446,57 @@ func TestConesKeepToTheirCircles(t *testing.T) {
 		}
 	}
 }
+
+// What cannot be cut is refused by what is in the way.
+func TestPiecesRefused(t *testing.T) {
+	spike := Course{Curve: Points, Offsets: []Offset{{0.1, -0.45}, {0.12, 0}}} // into the panel, beside its corner
+	for name, c := range map[string]struct {
+		change func(*Panel)
+		want   error
+		field  string
+	}{
+		"a patch across an edge": {func(p *Panel) {
+			p.Edges[0].Course, p.Patches = spike, []CornerPatch{{Corner: 0, Along: 0.5, Layers: 1}}
+		}, ErrOutline, "Edges"},
+		"a facing wider than the hollow": {func(p *Panel) {
+			p.Edges[0].Course, p.Edges[0].Finish = Course{Curve: Arc, Depth: -0.9}, Finish{Kind: SingleHem, Width: 3, Turn: 0.01, Strip: true}
+		}, nil, ""},
+		"a curve too sharp": {func(p *Panel) {
+			p.Edges[0].Course, p.Edges[0].Finish = Course{Curve: Arc, Depth: 0.5}, Finish{Kind: SingleHem, Width: 0.2}
+		}, ErrFold, `Edges[0] (a) of "p"`},
+		"a panel of no name": {func(p *Panel) { p.Name = "" }, ErrInput, "Panels[0].Name"},
+	} {
+		p := square(Finish{})
+		c.change(&p)
+		out, err := Cover{Panels: []Panel{p}}.Pieces(Cloth{})
+		var e *Error
+		if !errors.Is(err, c.want) || err != nil && (!errors.As(err, &e) || e.Field != c.field) {
+			t.Errorf("%s: %v", name, err)
+		}
+		if err != nil && out != nil {
+			t.Errorf("%s: %d pieces beside an error", name, len(out))
+		}
+		if _, err := (Cover{Panels: []Panel{p}}).Quantities(Cloth{}, Sewing{Stitch: Lockstitch, Length: 4e-3}); !errors.Is(err, c.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if _, err := (Cover{Panels: []Panel{square(Finish{})}}).Pieces(Cloth{Thickness: -1}); !errors.Is(err, ErrInput) {
+		t.Error(err)
+	}
+	// A facing along an edge: turn outside, width inside, twice as many where there are two panels.
+	p := square(Finish{})
+	p.Quantity, p.Mirrored = 2, 3
+	p.Edges[0].Finish = Finish{Kind: SingleHem, Width: 0.05, Turn: 0.01, Strip: true}
+	out, err := Cover{Panels: []Panel{p}}.Pieces(Cloth{})
+	if err != nil || len(out) != 2 {
+		t.Fatal(len(out), err)
+	}
+	f := out[1]
+	low, high := f.Cut[0].Y, f.Cut[0].Y
+	for _, q := range f.Cut {
+		low, high = min(low, q.Y), max(high, q.Y)
+	}
+	if f.Name != "p, facing of a" || f.Quantity != 2 || f.Mirrored != 3 || math.Abs(float64(low)+0.01) > 1e-12 || math.Abs(float64(high)-0.06) > 1e-12 || math.Abs(float64(f.Area())-2*0.07) > 1e-12 || len(f.Sew) != 1 || !slices.Equal(f.Edges, []string{"a"}) || len(f.Notes) != 1 {
+		t.Errorf("%+v", f)
+	}
+}
