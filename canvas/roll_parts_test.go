@@ -772,3 +772,82 @@ func TestMovesBetweenRolls(t *testing.T) {
 		t.Errorf("%d moves made: %+v, all ways give %v", made, e, least)
 	}
 }
+
+// A roll's layout with fewer pieces is what is left of it, nothing if some are more;
+// what is sure not to fit is not tried.
+func TestLayoutsWithFewerPieces(t *testing.T) {
+	s := exchangeOf(t, []Roll{{Width: 1}, {Width: 1, Length: 2.5}}, []units.Length{1.2, 0.7, 0.5}, []int{2, 3, 1})
+	x := &exchange{laying: s}
+	whole := &filled{counts: []int{1, 2, 1}}
+	if ok, err := s.solve(whole, strip.Options{Work: 1000}); err != nil || !ok {
+		t.Fatal(ok, err)
+	}
+	_, before := s.problem(0, whole.counts)
+	for _, counts := range [][]int{{1, 2, 1}, {0, 2, 1}, {1, 0, 1}, {0, 1, 0}, {1, 1, 0}} {
+		got := x.without(whole, counts)
+		if got == nil || got.Length != whole.layout.Length {
+			t.Fatalf("%v: %+v", counts, got)
+		}
+		_, of := s.problem(0, counts)
+		have := make([]int, 3)
+		for _, at := range got.Places {
+			k := of[at.Shape]
+			have[k]++
+			if !slices.ContainsFunc(whole.layout.Places, func(b strip.Place) bool {
+				return before[b.Shape] == k && b.X == at.X && b.Y == at.Y && b.Turn == at.Turn
+			}) {
+				t.Errorf("%v: %+v lay elsewhere", counts, at)
+			}
+		}
+		if !slices.Equal(have, counts) {
+			t.Errorf("%v: %v", counts, have)
+		}
+	}
+	for _, counts := range [][]int{{2, 0, 0}, {0, 3, 0}} {
+		if got := x.without(whole, counts); got != nil {
+			t.Errorf("%v: %+v", counts, got)
+		}
+	}
+	for _, c := range []struct {
+		roll   int
+		counts []int
+		over   bool
+	}{{1, []int{1, 1, 1}, false}, {1, []int{2, 0, 0}, false}, {1, []int{2, 0, 1}, true}, {1, []int{1, 2, 0}, true}, {0, []int{9, 9, 9}, false}} {
+		if got := s.over(&filled{roll: c.roll, counts: c.counts}); got != c.over {
+			t.Errorf("%+v: %v", c, got)
+		}
+	}
+	// What a roll of this length takes is laid, what it does not is not.
+	for _, c := range []struct {
+		counts []int
+		ok     bool
+	}{{[]int{1, 1, 1}, true}, {[]int{2, 0, 0}, true}, {[]int{2, 1, 0}, false}} {
+		u := &filled{roll: 1, counts: c.counts}
+		if ok, err := s.solve(u, strip.Options{Work: 1000}); err != nil || ok != c.ok {
+			t.Errorf("%v: %v, %v", c.counts, ok, err)
+		} else if used := s.used(*u); ok && math.Abs(float64(used)-[]float64{2.4, 2.4}[c.counts[0]-1]) > 1e-9 {
+			t.Errorf("%v use %v", c.counts, used)
+		}
+	}
+	// A start that is as short is kept; a shorter length is told.
+	p, _ := s.problem(0, []int{1, 0, 1})
+	r, ok := rectangles(p)
+	if !ok {
+		t.Fatal("no rectangles")
+	}
+	told := int64(0)
+	got, bound, err := s.rectangles(p, r, strip.Options{Work: 1000, Progress: func(length, work int64) { told = length }})
+	if err != nil || got.Layout.Length != 170_000 || bound != 170_000 || told != 170_000 || len(got.Layout.Places) != 2 {
+		t.Errorf("%+v, bound %d, told %d, %v", got.Layout, bound, told, err)
+	}
+	told = 0
+	start := &strip.Layout{Length: 170_000, Places: []strip.Place{{Shape: 1}, {Shape: 0, X: 50_000}}}
+	got, _, err = s.rectangles(p, r, strip.Options{Work: 1000, Start: start, Progress: func(length, work int64) { told = length }})
+	if err != nil || !slices.Equal(got.Layout.Places, start.Places) || told != 0 {
+		t.Errorf("%+v, told %d, %v", got.Layout, told, err)
+	}
+	p.End = 169_999
+	if _, _, err := s.rectangles(p, r, strip.Options{Work: 1000}); err == nil {
+		t.Error("beyond the end")
+	}
+}
