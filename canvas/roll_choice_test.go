@@ -226,8 +226,7 @@ func TestClearOfCurves(t *testing.T) {
 			}
 		}
 		// The check sees the same circle: chord/2 tan(turn/4) is its bulge exactly.
-		check := flawRing(Flaw{Outline: ring})
-		check = newCheckRing(complexes(ring))
+		check := newCheckRing(complexes(ring))
 		for _, b := range check.bulge {
 			if want := math.Min(bulge*1e9, mostBulge); math.Abs(b-want) > 2 {
 				t.Fatalf("%d points: a bulge of %v nm, want %v", n, b, want)
