@@ -621,6 +621,172 @@ func TestWorst(t *testing.T) {
 	}
 }
 
+// What each part carries over what it may: breaking loads by Safety, of the
+// lashing half of all its parts, of the fixing its working load. The part that is
+// named is the one that carries the most, of those that are there.
+func TestWeakestPart(t *testing.T) {
+	seen := map[string]bool{}
+	for i := range 40 {
+		a := polygonAwning(3 + i%4)
+		a.Strength = []units.ForcePerLength{2e3, 25e3}[i%2]
+		for k := range a.Edges {
+			e := &a.Edges[k]
+			part := func(force units.Force, n int) units.Force { // weak, strong or none
+				return []units.Force{force / 2, 20 * force, 0}[(i*7+k*3+n*(i/3))%3]
+			}
+			e.Tape = part(2e3, 1)
+			if i%2 == 0 {
+				e.Tape = 200e3 // the corners of weak cloth alone would have no room for their patches
+			}
+			e.Tie = canvas.Tie{Eyelet: part(3e3, 2), Strap: part(8e3, 3), Lashing: part(3e3, 4), Parts: 1 + i%3, Fixing: 1e3 * units.Force(1+10*(i%5))}
+		}
+		p := plan(t, a, fresh)
+		for _, k := range p.Cases {
+			most, weakest := float64(k.Pull)*a.Safety/float64(a.Strength), "cloth"
+			part := func(name string, load, allowed float64) {
+				if allowed > 0 && load/allowed > most*(1+1e-12) {
+					most, weakest = load/allowed, name
+				}
+			}
+			for n, e := range a.Edges {
+				part("tape of "+e.Name, float64(k.Edges[n].End), float64(e.Tape)/a.Safety)
+				pull := float64(k.Corners[n].Pull)
+				part(fmt.Sprintf("eyelet of corner %d", n+1), pull, float64(e.Tie.Eyelet)/a.Safety)
+				part(fmt.Sprintf("strap of corner %d", n+1), pull, float64(e.Tie.Strap)/a.Safety)
+				part(fmt.Sprintf("lashing of corner %d", n+1), pull, float64(e.Tie.Lashing)*float64(e.Tie.Parts)/2/a.Safety)
+				part(fmt.Sprintf("fixing of corner %d", n+1), pull, float64(e.Tie.Fixing))
+			}
+			if math.Abs(k.Used-most) > 1e-12*most || k.Weakest != weakest {
+				t.Errorf("%d, %s: %s to %v, want %s to %v", i, k.Name, k.Weakest, k.Used, weakest, most)
+			}
+			seen[strings.Fields(weakest)[0]] = true
+		}
+	}
+	if len(seen) != 6 {
+		t.Errorf("only %v are ever the weakest", seen)
+	}
+}
+
+// Straps and eyelets lie in the direction of the worst pull: a strap from the inner
+// end of the patch to 60 mm beyond the corner, an eyelet a third of the shortest
+// layer inside it.
+func TestRigLiesInThePull(t *testing.T) {
+	a := polygonAwning(5)
+	for i := range a.Edges {
+		a.Edges[i].Tie.Eyelet = units.Force(i%2) * 9 * kN
+		a.Edges[i].Tie.Strap = units.Force((i+1)/2%2) * 9 * kN
+	}
+	p := plan(t, a, fresh)
+	fittings := p.Panel.Fittings
+	for i, e := range a.Edges {
+		worst, patch := p.Worst(i), p.Panel.Patches[i]
+		pull := math.Hypot(float64(worst.X), float64(worst.Y))
+		check := func(q canvas.Point, inside float64) {
+			t.Helper()
+			x, y := float64(e.From.X)-inside*float64(worst.X)/pull, float64(e.From.Y)-inside*float64(worst.Y)/pull
+			if math.Hypot(float64(q.X)-x, float64(q.Y)-y) > 1e-12 {
+				t.Errorf("corner %d: %v, want %v, %v", i+1, q, x, y)
+			}
+		}
+		if e.Tie.Strap > 0 {
+			f := fittings[0]
+			fittings = fittings[1:]
+			if f.Name != "strap" || f.At != e.From || f.Diameter != 0 || len(f.Strap) != 2 {
+				t.Fatalf("corner %d: %+v", i+1, f)
+			}
+			check(f.Strap[0], float64(patch.Along))
+			check(f.Strap[1], -0.06)
+		}
+		if e.Tie.Eyelet > 0 {
+			f := fittings[0]
+			fittings = fittings[1:]
+			if f.Name != "eyelet" || f.Diameter != 12*mm || f.Strap != nil {
+				t.Fatalf("corner %d: %+v", i+1, f)
+			}
+			// Three layers, each a quarter of the patch shorter than the one before.
+			check(f.At, float64(patch.Along)/2/3)
+		}
+		if patch.Corner != i || patch.Layers != 3 || !patch.Round || math.Abs(patch.Step.Per(patch.Along)-0.25) > 1e-12 {
+			t.Errorf("corner %d: %+v", i+1, patch)
+		}
+	}
+	if len(fittings) > 0 {
+		t.Errorf("left over: %+v", fittings)
+	}
+}
+
+// A patch is a tenth of the shorter edge long, 100 mm at least, and where edges
+// have no tape as long as it takes to spread their tension over the corner's angle.
+func TestPatchesSpreadThePull(t *testing.T) {
+	up := func(x float64) float64 { return math.Ceil(x*100-1e-9) / 100 }
+	for _, c := range []struct {
+		length, width, hollow float64
+		strength              units.ForcePerLength
+		tape                  [4]units.Force
+	}{
+		{4, 3, 0.1, 25e3, [4]units.Force{1, 1, 1, 1}},
+		{0.9, 0.6, 0.1, 25e3, [4]units.Force{1, 1, 1, 1}},
+		{4.13, 3.17, 0.06, 25e3, [4]units.Force{0, 0, 0, 0}},
+		{4, 3, 0.1, 15e3, [4]units.Force{1, 0, 1, 0}},
+		{4, 3, 0.1, 15e3, [4]units.Force{0, 0, 1, 1}},
+	} {
+		a := sunshade(units.Length(c.length), units.Length(c.width), c.hollow)
+		a.Strength = c.strength
+		for i := range a.Edges {
+			a.Edges[i].Tape = c.tape[i] * 12 * kN
+		}
+		p := plan(t, a, fresh)
+		angle := math.Pi/2 - 4*math.Atan(2*c.hollow)
+		for i := range 4 {
+			pull := 0.0 // of the edges without tape, the greatest in all cases
+			for _, k := range p.Cases {
+				one, two := 0.0, 0.0
+				if c.tape[i] == 0 {
+					one = float64(k.Edges[i].End)
+				}
+				if c.tape[(i+3)%4] == 0 {
+					two = float64(k.Edges[(i+3)%4].End)
+				}
+				pull = math.Max(pull, math.Sqrt(one*one+two*two+2*one*two*math.Cos(angle)))
+			}
+			want := up(math.Max(0.1, math.Max(math.Min(c.length, c.width)/10, pull*4/(float64(c.strength)*angle))))
+			if got := p.Panel.Patches[i].Along; math.Abs(float64(got)-want) > 1e-9 {
+				t.Errorf("%+v, corner %d: a patch of %v, want %v m", c, i+1, got, want)
+			}
+		}
+	}
+	// Corners that the hollows leave five degrees of, or less, are refused.
+	for _, left := range []float64{4.9, 5.1} {
+		whole := left*math.Pi/180 + 4*math.Atan(2*0.025)
+		half := units.Length(2 * math.Tan(whole/2))
+		_, err := spread(0.025, canvas.Point{}, canvas.Point{X: 2, Y: -half}, canvas.Point{X: 2, Y: half}).Plan(fresh)
+		var e *canvas.Error
+		if (left > 5) != (err == nil) || err != nil && (!errors.As(err, &e) || e.Field != "Edges[0].Hollow") {
+			t.Errorf("%.3f degrees left: %v", left, err)
+		}
+	}
+}
+
+// The span is the least width between two parallels, over all directions.
+func TestSpanIsTheLeastWidth(t *testing.T) {
+	for n := 3; n <= 8; n++ {
+		a := polygonAwning(n)
+		least := math.Inf(1)
+		for i := range 20000 {
+			sin, cos := math.Sincos(math.Pi * float64(i) / 20000)
+			low, high := math.Inf(1), math.Inf(-1)
+			for _, e := range a.Edges {
+				h := float64(e.From.X)*cos + float64(e.From.Y)*sin
+				low, high = math.Min(low, h), math.Max(high, h)
+			}
+			least = math.Min(least, high-low)
+		}
+		if got := float64(plan(t, a, fresh).Span); got > least+1e-12 || got < least*(1-1e-3) {
+			t.Errorf("%d corners: span %v, want %v", n, got, least)
+		}
+	}
+}
+
 func TestAwningRefuses(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
 	for field, change := range map[string]func(*canvas.Awning){

@@ -3,15 +3,16 @@ package canvas
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/units"
 )
 
-// margin is the cloth outside an edge: how deep, and the heights at which it is folded.
+// margin is the cloth outside an edge.
 type margin struct {
 	depth  float64
-	folds  []float64 // heights of the folds outside the finished line, which is one itself
+	fold   float64 // height above the finished line at which a hem is folded again, or where it ends
 	hem    bool
 	sleeve bool
 }
@@ -20,8 +21,9 @@ func (f Finish) margin(thickness units.Length) margin {
 	m := margin{depth: float64(f.allowance(thickness))}
 	m.sleeve = f.Kind == Sleeve && !f.Strip
 	m.hem = f.turned() && !f.Strip && !m.sleeve
+	m.fold = m.depth
 	if f.Kind == DoubleHem && !f.Strip {
-		m.folds = []float64{float64(f.Width)}
+		m.fold = float64(f.Width)
 	}
 	return m
 }
@@ -156,7 +158,7 @@ func corner(a, b []plane.Point, ma, mb margin, cut CornerCut) []plane.Point {
 // where the inner edges of the hems cross.
 func mitred(p, d1, d2 plane.Point, ma, mb margin) []plane.Point {
 	n1, n2 := d1.Right(), d2.Right()
-	w1, w2 := ma.fold(), mb.fold()
+	w1, w2 := ma.fold, mb.fold
 	// The crossing is w1 inside the first edge and w2 inside the second.
 	q := plane.Point{
 		X: (-w1*n2.Y + w2*n1.Y) / n1.Cross(n2),
@@ -174,14 +176,6 @@ func mitred(p, d1, d2 plane.Point, ma, mb margin) []plane.Point {
 	return out
 }
 
-// fold is the height at which the cloth is next folded, or where it ends.
-func (m margin) fold() float64 {
-	if len(m.folds) > 0 {
-		return m.folds[0]
-	}
-	return m.depth
-}
-
 // folded ends a hem on the mirror image of its neighbour's cut line.
 func folded(p, d1, d2 plane.Point, ma, mb margin) []plane.Point {
 	n1, n2 := d1.Right(), d2.Right()
@@ -191,9 +185,7 @@ func folded(p, d1, d2 plane.Point, ma, mb margin) []plane.Point {
 		return hemEnd(from, d2, n2, d1.Times(-1), mb)
 	}
 	out := hemEnd(p.Add(d1.Times(mb.depth/sin)), d1, n1, d2, ma)
-	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-		out[i], out[j] = out[j], out[i]
-	}
+	slices.Reverse(out)
 	return out
 }
 
@@ -202,7 +194,7 @@ func folded(p, d1, d2 plane.Point, ma, mb margin) []plane.Point {
 func hemEnd(from, d, n, in plane.Point, m margin) []plane.Point {
 	mirror := in.Sub(n.Times(2 * in.Dot(n)))
 	rise := mirror.Dot(n)
-	w := m.fold()
+	w := m.fold
 	out := []plane.Point{from, from.Add(mirror.Times(w / rise))}
 	if m.depth > w {
 		back := mirror.Sub(d.Times(2 * mirror.Dot(d)))

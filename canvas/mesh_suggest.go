@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/units"
 )
 
@@ -69,7 +70,7 @@ func (m *Mesh) defect(h *sheet) (at int, angle, total units.Angle) {
 		}
 		d := units.Angle(2*math.Pi - sum)
 		total += d
-		if at < 0 || d.Abs() > angle.Abs() {
+		if at < 0 || plane.Clearly(float64(d.Abs()), float64(angle.Abs())) { // of points that are alike the first
 			at, angle = p, d
 		}
 	}

@@ -525,7 +525,7 @@ func TestSuggest(t *testing.T) {
 	}
 	slit := grid(t, 4, 4, func(x, y float64) canvas.Space { return space(x, y, x*x) })
 	slit.Lines = append(slit.Lines, canvas.Line{Name: "slit", Points: []int{1, 5, 9}})
-	if _, err := slit.Flatten(canvas.Limits{}); !errors.Is(err, canvas.ErrFlat) || !strings.Contains(err.Error(), "slit") {
+	if _, err := slit.Flatten(canvas.Limits{}); !errors.Is(err, canvas.ErrFlat) || !strings.Contains(err.Error(), "cut along slit, which does not open") {
 		t.Errorf("a slit that does not open: %v", err)
 	}
 	flat := grid(t, 4, 4, func(x, y float64) canvas.Space { return space(x, y, 0) })

@@ -1,7 +1,6 @@
 package canvas
 
 import (
-	"fmt"
 	"math"
 
 	"example.com/forepeak/internal/plane"
@@ -85,11 +84,6 @@ func (n *network) compasses(flat []plane.Point) error {
 		}
 		flat[next] = compass(flat, placed, d[next], next, most)
 		placed[next] = true
-	}
-	for _, p := range flat {
-		if !finite(p.X) || !finite(p.Y) {
-			return refuseAs(ErrMeasure, "Tapes", fmt.Sprint(p), "distances that meet")
-		}
 	}
 	return nil
 }

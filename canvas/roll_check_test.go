@@ -95,28 +95,37 @@ func TestLayCheckEveryField(t *testing.T) {
 		was := reflect.New(v.Type()).Elem()
 		was.Set(v)
 		by := map[string]float64{"units.Length": 50e-6, "units.Angle": 1e-3, "units.Money": 0.01, "float64": 1e-4}[v.Type().String()]
-		switch v.Kind() {
-		case reflect.Bool:
-			v.SetBool(!v.Bool())
-		case reflect.Int:
-			v.SetInt(v.Int() + 1)
-		case reflect.String:
-			v.SetString(v.String() + "x")
-		case reflect.Float64:
-			if by == 0 {
-				t.Fatalf("%s is a %v", path, v.Type())
+		for _, sign := range []int{1, -1} {
+			switch v.Kind() {
+			case reflect.Bool:
+				v.SetBool(!v.Bool())
+			case reflect.Int:
+				v.SetInt(v.Int() + int64(sign))
+			case reflect.String:
+				v.SetString(v.String() + "x")
+			case reflect.Float64:
+				if by == 0 {
+					t.Fatalf("%s is a %v", path, v.Type())
+				}
+				v.SetFloat(v.Float() + float64(sign)*by)
+			default:
+				t.Fatalf("%s is a %v", path, v.Kind())
 			}
-			v.SetFloat(v.Float() + by)
-		default:
-			t.Fatalf("%s is a %v", path, v.Kind())
+			tried++
+			if err := p.Check(l); !errors.Is(err, ErrLay) {
+				t.Errorf("%s from %v to %v: %v", path, was, v, err)
+			}
+			v.Set(was)
+			if v.Kind() == reflect.Float64 {
+				v.SetFloat(math.NaN())
+				if err := p.Check(l); !errors.Is(err, ErrLay) {
+					t.Errorf("%s from %v to no number: %v", path, was, err)
+				}
+				v.Set(was)
+			}
 		}
-		tried++
-		if err := p.Check(l); !errors.Is(err, ErrLay) {
-			t.Errorf("%s from %v to %v: %v", path, was, v, err)
-		}
-		v.Set(was)
 	})
-	if err := p.Check(l); err != nil || tried < 300 {
+	if err := p.Check(l); err != nil || tried < 600 {
 		t.Fatalf("%d fields changed: %v", tried, err)
 	}
 }

@@ -76,7 +76,7 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 		}
 	}
 	if names != nil {
-		return plan, refuseAs(ErrCloth, "Rolls", "too short for "+strings.Join(names, ", "), "more cloth")
+		return plan, refuseAs(errShort, "Rolls", "too short for "+strings.Join(names, ", "), "more cloth")
 	}
 	return plan, nil
 }
@@ -391,9 +391,16 @@ func (s *laying) roomForEach() error {
 		}
 		if !some {
 			p := &s.lay.Pieces[s.kinds[k].piece]
-			_, _, low, high := extent(s.kinds[k].turns[0].cut)
-			return refuseAs(ErrCloth, fmt.Sprintf("Pieces[%d] (%s)", s.kinds[k].piece, p.Name),
-				fmt.Sprintf("%.3v across the roll", units.Length((high-low)*layUnit)), "a piece that fits one of the rolls, on its pattern, if any")
+			left, right, low, high := extent(s.kinds[k].turns[0].cut)
+			c := choice{way: "across", size: (high - low) * layUnit}
+			long := (right - left) * layUnit
+			wide := func(r Roll) bool { return float64(r.Width-2*r.Selvedge) >= c.size }
+			if rolls := s.lay.Rolls; slices.ContainsFunc(rolls, wide) &&
+				!slices.ContainsFunc(rolls, func(r Roll) bool { return wide(r) && (r.Length == 0 || float64(r.Length) >= long) }) {
+				c = choice{way: "along", size: long}
+			}
+			found, sentinel := c.found()
+			return refuseAs(sentinel, fmt.Sprintf("Pieces[%d] (%s)", s.kinds[k].piece, p.Name), found, "a piece that fits one of the rolls, on its pattern, if any")
 		}
 	}
 	return nil

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"example.com/forepeak/internal/plane"
@@ -209,6 +210,7 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 	}
 	var best fitted
 	var why error
+	var through []string // what seams would go through
 	budget, began := int64(f.share*float64(f.options.Work)), time.Duration(0)
 	if f.options.Left != nil {
 		began = f.options.Left()
@@ -235,7 +237,13 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 			err = f.lays(&got, o)
 		}
 		if err != nil {
-			if why == nil || !errors.Is(err, ErrSplit) {
+			var e *Error
+			switch {
+			case errors.Is(err, ErrSplit) && errors.As(err, &e):
+				if !slices.Contains(through, e.Value) {
+					through = append(through, e.Value)
+				}
+			case !errors.Is(why, errShort):
 				why = err
 			}
 			continue
@@ -247,13 +255,37 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 		}
 	}
 	if best.splits == nil {
-		found := fmt.Sprintf("%.3v %s the roll", units.Length(c.size), c.way)
-		if why != nil {
-			found += fmt.Sprintf(" and not to be split (%v)", why)
-		}
-		return fitted{}, refuseAs(ErrCloth, quoted(panel), found, "a panel that fits one of the rolls, whole or in parts")
+		return fitted{}, c.refuse(panel, why, through)
 	}
 	return best, nil
+}
+
+// errShort is an [ErrCloth] of rolls that are wide enough.
+var errShort = fmt.Errorf("%w", ErrCloth)
+
+// refuse says why a panel cannot be split: what is in the way, or through what
+// each seam would go.
+func (c *choice) refuse(panel string, why error, through []string) error {
+	found, sentinel := c.found()
+	switch {
+	case errors.Is(why, errShort):
+		found = fmt.Sprintf("on rolls too short for it, whole or in parts: %.3v %s the roll (%v)", units.Length(c.size), c.way, why)
+		return refuseAs(errShort, quoted(panel), found, "longer rolls, or more of them")
+	case why != nil:
+		found += fmt.Sprintf(" and not to be split (%v)", why)
+	case through != nil:
+		found += fmt.Sprintf(" and not to be split (a seam would be %s)", strings.Join(through, ", or "))
+	}
+	return refuseAs(sentinel, quoted(panel), found, "a panel that fits one of the rolls, whole or in parts")
+}
+
+// found says in which way a panel is too large, and as which error.
+func (c *choice) found() (string, error) {
+	found := fmt.Sprintf("%.3v %s the roll", units.Length(c.size), c.way)
+	if c.way == "along" {
+		return "on rolls too short for it: " + found, errShort
+	}
+	return found, ErrCloth
 }
 
 // lays finds what it costs.
@@ -290,7 +322,8 @@ func (f *fitting) divide(v Cover, panel string, heights []float64) (fitted, erro
 	if heights == nil {
 		heights = c.places
 	}
-	why := refuseAs(ErrCloth, quoted(panel), fmt.Sprintf("%.3v %s the roll", units.Length(c.size), c.way), "a panel that can be split to fit")
+	found, sentinel := c.found()
+	why := refuseAs(sentinel, quoted(panel), found, "a panel that can be split to fit")
 	for _, at := range heights {
 		q := c.square.Times(at)
 		line := PanelSplit{Panel: panel, From: wrap(q), To: wrap(q.Add(c.square.Right())), Square: c.way == "along"}

@@ -284,7 +284,11 @@ func TestLayRefuses(t *testing.T) {
 		{func(l *Lay) { l.Pieces[0].Lie = "askew" }, ErrUnknown, "Lie"},
 		{func(l *Lay) { l.Pieces[0].Lie = Listed }, ErrInput, "Turns"},
 		{func(l *Lay) { l.Pieces[0].Cut = rectangle(2, 1.001) }, ErrCloth, "Pieces[0] (p)"},
-		{func(l *Lay) { l.Rolls[0].Length = 0.4 }, ErrCloth, "Pieces[0] (p)"},
+		{func(l *Lay) { l.Rolls[0].Length = 0.4 }, ErrCloth, "Pieces[0] (p) is on rolls too short for it: 500 mm along the roll"},
+		{func(l *Lay) { // of two rolls neither is enough
+			l.Pieces[0].Cut = rectangle(0.6, 0.5)
+			l.Rolls = []Roll{{Width: 0.4}, {Width: 1, Length: 0.55}}
+		}, ErrCloth, "Pieces[0] (p) is on rolls too short for it: 600 mm along the roll"},
 		{func(l *Lay) { l.Rolls[0].Width, l.Rolls[0].Length, l.Pieces[0].Quantity = 1.1, 0.9, 3 }, ErrCloth, "too short for 1 of p"},
 		{func(l *Lay) { l.Rolls[0].Along = 0.0123456 }, ErrInput, "Along"},
 		{func(l *Lay) { l.Rolls[0].Selvedge = 0.5 }, ErrInput, "Selvedge"},

@@ -439,14 +439,14 @@ func hand(p *Panel, parts *[2]Panel, numbers [2][]int, side func(plane.Point) fl
 	}
 	for i, h := range p.Holes {
 		k := which(h.At.bare())
-		ring := h.line(max(float64(h.Margin), allowance))
-		if h.Split {
-			ring = append(ring, h.open(p, edges))
-		}
-		for _, q := range ring {
+		name := fmt.Sprintf("Holes[%d] (%s)", i, h.Name)
+		for _, q := range h.line(max(float64(h.Margin), allowance)) {
 			if which(q) != k {
-				return inTheWay(fmt.Sprintf("Holes[%d] (%s)", i, h.Name))
+				return inTheWay(name)
 			}
+		}
+		if h.Split && which(h.open(p, edges)) != k {
+			return inTheWay("the slit of " + name)
 		}
 		parts[k].Holes = append(parts[k].Holes, h)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/forepeak/units"
@@ -272,11 +273,31 @@ func TestPlanCovers(t *testing.T) {
 		}
 		t.Logf("%s: %d tried, cost %.2f, work %d, %+v", tt.name, got.Plan.Work, got.Plan.Cost, got.Plan.Work, got.Splits)
 	}
-	// A hole that no seam passes.
-	_, err := Lay{Rolls: roll}.PlanCovers(t.Context(), []Cover{sheet(2, 2, Hole{Name: "hatch", At: Point{1, 1}, Width: 1.2, Margin: 0.05})}, cloth, seam, LayOptions{Work: 2000})
-	var e *Error
-	if !errors.Is(err, ErrCloth) || !errors.As(err, &e) {
-		t.Errorf("%v, want %v", err, ErrCloth)
+	// What is refused, and what is said to be in the way.
+	hatch := Hole{Name: "hatch", At: Point{1, 1}, Width: 1.2, Margin: 0.05}
+	slit := Hole{Name: "mast", At: Point{0.3, 1}, Width: 0.2, Margin: 0.05, Split: true, Edge: "b"}
+	turned := sheet(2, 2, slit) // its slit runs square to the warp
+	turned.Panels[0].Grain = 90 * units.Degree
+	for _, tt := range []struct {
+		name  string
+		cover Cover
+		rolls []Roll
+		want  string
+	}{
+		{"hole that no seam passes", sheet(2, 2, hatch), roll, `is 2.06 m across the roll and not to be split (a seam would be through Holes[0] (hatch) of "sheet")`},
+		{"slit", turned, roll, `is 2.06 m across the roll and not to be split (a seam would be through the slit of Holes[0] (mast) of "sheet")`},
+		{"roll too short for both halves", sheet(2, 2), []Roll{{Width: 1.53, Length: 3}}, `is on rolls too short for it, whole or in parts: 2.06 m across the roll (`},
+		{"roll too short for a part of a half", sheet(4, 2), []Roll{{Width: 1.53, Length: 0.04}}, `is on rolls too short for it, whole or in parts: 2.06 m across the roll (`},
+		{
+			"roll too short, and a slit", sheet(4, 1.4, Hole{Name: "mast", At: Point{0.3, 0.7}, Width: 0.2, Margin: 0.05, Split: true, Edge: "b"}),
+			[]Roll{{Width: 1.53, Length: 3}, {Width: 1.53, Length: 3}},
+			`is on rolls too short for it: 4.06 m along the roll and not to be split (a seam would be through the slit of Holes[0] (mast) of "sheet")`,
+		},
+	} {
+		_, err := Lay{Rolls: tt.rolls}.PlanCovers(t.Context(), []Cover{tt.cover}, cloth, seam, LayOptions{Work: 2000})
+		var e *Error
+		if !errors.Is(err, ErrCloth) || !errors.As(err, &e) || e.Field != `covers[0]."sheet"` || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: %v, want %s", tt.name, err, tt.want)
+		}
 	}
-	t.Log(err)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -136,6 +137,47 @@ func TestMisreadTapeIsNamed(t *testing.T) {
 		if !strings.Contains(a.Advice, want) || !strings.Contains(a.Advice, "100 mm too long") {
 			t.Errorf("advice: %s", a.Advice)
 		}
+	}
+}
+
+// With two readings more than needed a misread tape is named where the others tell
+// which it was, and whatever is named is the one.
+func TestMisreadTapeOfTwoToSpare(t *testing.T) {
+	named := 0
+	for out := range 10 {
+		for i := range 9 {
+			s := polygon(house, none)
+			s.Tapes = append(s.Tapes[:out:out], s.Tapes[out+1:]...)
+			s.Tapes[i].Distance -= 0.05
+			a, err := s.Adjust()
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := s.Tapes[i].From + "-" + s.Tapes[i].To
+			if a.Redundancy != 2 || a.Fits || !slices.Contains(a.Suspects, want) {
+				t.Errorf("without tape %d, %s misread: %+v", out, want, a)
+			}
+			if (len(a.Suspects) == 1) != (a.Misread != "") || a.Misread != "" && (a.Misread != want || math.Abs(float64(a.Error)+0.05) > 1e-6 || !strings.Contains(a.Advice, "50 mm too short")) {
+				t.Errorf("without tape %d, %s misread: %q by %v of %q, %q", out, want, a.Misread, a.Error, a.Suspects, a.Advice)
+			}
+			if a.Misread != "" {
+				named++
+			} else if a.Error != 0 || !strings.Contains(a.Advice, "a tape is misread or the frame is warped") {
+				t.Errorf("nothing named, %v, %q", a.Error, a.Advice)
+			}
+		}
+	}
+	if named < 20 {
+		t.Errorf("%d of 90 named", named)
+	}
+	// Fewer readings than unknown coordinates, though a sketch places the corners.
+	s := polygon(rectangle(), none)
+	s.Tapes = s.Tapes[:4]
+	for _, q := range rectangle() {
+		s.Sketch = append(s.Sketch, canvas.Point{X: q.X, Y: q.Y})
+	}
+	if _, err := s.Adjust(); !errors.Is(err, canvas.ErrMeasure) || !strings.Contains(err.Error(), "4 readings, want 5 or more") {
+		t.Error(err)
 	}
 }
 
