@@ -126,14 +126,17 @@ func TestOneWalkIsEnough(t *testing.T) {
 		if err := sv.line.under(pull, 0, nil, &b); err != nil {
 			t.Fatal(err)
 		}
-		like := st.Pieces[len(rd.Pieces)-1].OnBed > 0
-		if like {
+		switch onBed := st.Pieces[len(rd.Pieces)-1].OnBed; {
+		case onBed > 5: // with less, what is dry and so heavier has it looked for
 			lies++
-		} else {
+			if b.steps != 1 {
+				t.Errorf("%d walks, though %v of the top piece lies on the bed: %+v at %+v", b.steps, onBed, rd, sv.site)
+			}
+		case onBed == 0:
 			lifted++
-		}
-		if like != (b.steps == 1) {
-			t.Errorf("%d walks, though %v of the top piece lies on the bed: %+v at %+v", b.steps, st.Pieces[len(rd.Pieces)-1].OnBed, rd, sv.site)
+			if b.steps == 1 {
+				t.Errorf("one walk though none of the top piece lies on the bed: %+v at %+v", rd, sv.site)
+			}
 		}
 	}
 	if lies < 500 || lifted < 500 {
