@@ -139,7 +139,7 @@ func TestOneWalkIsEnough(t *testing.T) {
 			}
 		}
 	}
-	if lies < 500 || lifted < 500 {
+	if lies < 400 || lifted < 400 {
 		t.Errorf("%d lie, %d are lifted", lies, lifted)
 	}
 }
