@@ -58,7 +58,11 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 		if err != nil {
 			return 0, err
 		}
-		return tooSteep(sv)
+		f, err := tooSteep(sv)
+		if errors.Is(err, ErrStretch) {
+			return math.Pi / 2, nil // the whole rode is not overloaded: it hangs too steeply
+		}
+		return f, err
 	}
 	l, err := root.Find(at, upright, float64(r.Length()), lengthStep)
 	if errors.Is(err, root.ErrNoBracket) {

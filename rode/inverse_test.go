@@ -56,8 +56,8 @@ func TestPullForWhatStretches(t *testing.T) {
 		{name: "chain, nearly straight", pieces: []rode.Piece{chain(40)}, angle: 13},
 		{name: "chain, steeper than straight", pieces: []rode.Piece{chain(40)}, angle: 14, none: true},
 		{name: "soft chain", pieces: []rode.Piece{soft}, angle: 8},
-		{name: "soft chain on a rising bed", pieces: []rode.Piece{soft}, slope: 8, angle: 1},
-		{name: "soft chain, steeper than ever", pieces: []rode.Piece{soft}, slope: 8, angle: 2, none: true},
+		{name: "soft chain on a rising bed", pieces: []rode.Piece{soft}, slope: 8, angle: 0.1},
+		{name: "soft chain, steeper than ever", pieces: []rode.Piece{soft}, slope: 8, angle: 0.5, none: true},
 		{name: "chain and rope", pieces: []rode.Piece{chain(20), limited}, angle: 8},
 		{name: "rope that parts before", pieces: []rode.Piece{chain(60), limited}, slope: 0, angle: 5, none: true},
 	} {
@@ -92,5 +92,35 @@ func TestPullForWhatStretches(t *testing.T) {
 				t.Errorf("a little more pull than %v: %v from the bed", pull, more.Anchor.FromBed)
 			}
 		})
+	}
+}
+
+// Hardly longer than the rise the rode hangs from a rope that no pull would spare:
+// that length is too short, no reason to refuse all others.
+func TestLengthForShortChain(t *testing.T) {
+	rope, err := rode.RopeByName("polyamide three-strand 14 mm")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := rode.Rode{Pieces: []rode.Piece{chain(5), rope.Piece(60)}}
+	l, err := rode.LengthFor(r, anchorage, 900, 5*units.Degree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for by, steeper := range map[units.Length]bool{1e-6: false, -1e-6: true} {
+		v, err := r.Veer(l + by)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if st := mustSolve(t, v, anchorage, 900); (st.Anchor.FromBed > 5*units.Degree) != steeper {
+			t.Errorf("%v and %v: %v° from the bed", l, by, st.Anchor.FromBed.Degrees())
+		}
+	}
+	// A rope that would part before a pull is let out at any length.
+	_, err = rode.LengthFor(r, anchorage, 40e3, 30*units.Degree)
+	wants(t, err, rode.ErrStretch, "tension in "+rope.Name()+" rope")
+	// Upright is steep enough for whoever asks for no more.
+	if l, err := rode.LengthFor(r, anchorage, 900, 90*units.Degree); err != nil || math.Abs(float64(l)-9.45) > 1e-6 {
+		t.Errorf("upright: %v, %v", l, err)
 	}
 }

@@ -211,6 +211,43 @@ func TestSnubberLength(t *testing.T) {
 	}
 }
 
+// On a bed that rises to the boat a snubber of 200 m would lie beyond it; the one
+// that is wanted is much shorter. Peak and length agree as on the level.
+func TestSnubberLengthOnARisingBed(t *testing.T) {
+	r, s, g, rope := plover(t)
+	s.Slope = 4 * units.Degree
+	l := rode.SnubberLimits{Bow: 11 * units.Kilonewton, OfBreaking: 0.25}
+	n := rode.Snubber{Rope: rope, Legs: 2}
+	var err error
+	if n.Length, err = rode.SnubberLength(r, s, n, g, l); err != nil {
+		t.Fatal(err)
+	}
+	for by, more := range map[units.Length]bool{0: false, -2 * units.Millimetre: true} {
+		m := n
+		m.Length += by
+		if p := surge(t, snub(t, r, m), s, g).Peak.Tension; (p > l.Bow) != more {
+			t.Errorf("%v gives %v", m.Length, p)
+		}
+	}
+	options, err := rode.CompareSnubbers(r, s, g, l, []rode.Snubber{n})
+	if err != nil || options[0].Wanted != n.Length || !options[0].Holds() {
+		t.Errorf("%+v, %v", options, err)
+	}
+	// What is wrong with anything else is passed on.
+	_, err = rode.SnubberLength(rode.Rode{}, s, n, g, l)
+	wants(t, err, rode.ErrInput, "Pieces")
+	s.Friction = -1
+	_, err = rode.SnubberLength(r, s, n, g, l)
+	wants(t, err, rode.ErrInput, "Friction")
+	_, err = rode.CompareSnubbers(r, s, g, l, []rode.Snubber{n})
+	wants(t, err, rode.ErrInput, "snubbers[0]: Friction")
+	_, err = rode.CompareSnubbers(rode.Rode{}, s, g, l, []rode.Snubber{n})
+	wants(t, err, rode.ErrInput, "snubbers[0]: Pieces")
+	s.Friction, s.Slope = 0, 15*units.Degree
+	_, err = rode.SnubberLength(r, s, n, g, l)
+	wants(t, err, rode.ErrBed, "Slope")
+}
+
 func TestSnubberHookAndSlack(t *testing.T) {
 	r, s, g, rope := plover(t)
 	p := surge(t, snub(t, r, rode.Snubber{Rope: rope, Length: 8}), s, g)
