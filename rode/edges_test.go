@@ -241,3 +241,94 @@ func TestSlackChainNearlyStraight(t *testing.T) {
 		}
 	}
 }
+
+// A state is refused by the solver of another rode, and where it was tampered with,
+// by the name of what is wrong.
+func TestEnergyOfASpoiltState(t *testing.T) {
+	sv := mustSolver(t, rode.Rode{Pieces: []rode.Piece{chain(20), chain(20)}}, anchorage)
+	energy := func(spoil func(st *rode.State)) error {
+		var st rode.State
+		if err := sv.Solve(&st, 800); err != nil {
+			t.Fatal(err)
+		}
+		spoil(&st)
+		return second(sv.Energy(&st))
+	}
+	if err := energy(func(*rode.State) {}); err != nil {
+		t.Fatal(err)
+	}
+	refused(t, "State", second(sv.Energy(nil)))
+	refused(t, "State", sv.Solve(nil, 1))
+	for _, c := range []struct {
+		field string
+		spoil func(st *rode.State)
+	}{
+		{"State.Pieces", func(st *rode.State) { st.Pieces = st.Pieces[:1] }},
+		{"State.Pieces", func(st *rode.State) { st.Joints = nil }},
+		{"State.Parts", func(st *rode.State) { st.Parts[0].Piece = 2 }},
+		{"State.Parts", func(st *rode.State) { st.Parts[0].Piece = -1 }},
+		{"State.Parts", func(st *rode.State) { st.Parts[0].Stretch.Reference = -1 }},
+		{"State.Parts", func(st *rode.State) { st.Parts[0].Stretch.Reference = units.Force(math.Inf(1)) }},
+		{"State.Parts", func(st *rode.State) { st.Parts[0].Upper.Z = units.Length(math.NaN()) }},
+		{"State.Joints", func(st *rode.State) { st.Joints[0].Z = units.Length(math.Inf(1)) }},
+	} {
+		refused(t, c.field, energy(c.spoil))
+	}
+}
+
+// Refusals of parts that do not go together, and of what is passed through.
+func TestRefusedOnTheWay(t *testing.T) {
+	r, s, g, rope := plover(t)
+	link := rode.Chain{Wire: 0.01, Pitch: 0.028, OutsideWidth: 0.036}
+	thimble := rode.Thimble{Name: "16 mm", Width: 0.028, Thick: 0.022}
+	shackle := rode.Shackle{Name: "10 mm", Pin: 0.011, Gape: 0.02, Body: 0.01, Inside: 0.028, Working: 10e3}
+	narrow := link
+	narrow.OutsideWidth = 0.02
+	twelve := rope
+	twelve.Construction = "double-braid"
+	lost := rode.Calibration{Payout: 0.336, Interval: units.Interval[units.Length]{Low: 0.33, High: 0.34}}
+	for _, c := range []struct {
+		field string
+		err   error
+	}{
+		{"Chain.OutsideWidth", shackle.FitsChain(narrow)},
+		{"load", second(rode.ChooseShackle([]rode.Shackle{shackle}, link, thimble, -1))},
+		{"stock[1].Inside", second(rode.ChooseSleeve([]rode.Sleeve{{"20 mm", 0.02}, {}}, 0.01, rode.OverSplice))},
+		{"diameter", second(rode.ChooseSleeve(nil, 0, rode.OverSplice))},
+		{"Chain.Pitch", second(rode.Chain{Wire: 0.01, Pitch: 0.0199, OutsideWidth: 0.036}.LinkMass())},
+		{"Chain.OutsideWidth", second(rode.Chain{Wire: 0.01, Pitch: 0.028, OutsideWidth: 0.0299}.LinkMass())},
+		{"grade", second(rode.GradeBreaking(0.01, 9))},
+		{"Lengths[0].Step", second(rode.CutList{Lengths: []rode.CutLength{{Name: "cord", Each: 1, Step: -1}}}.Shopping())},
+		{"Ropes[0].Midline[0].EyeSplice.Rope.Construction", second(rode.CutList{Ropes: []rode.CutRope{{
+			Rope: twelve, Finished: 5, Midline: []rode.EyeSplice{{Rope: twelve, Eye: 0.3, Round: 0.06}},
+		}}}.Shopping())},
+		{"Marks[1].At", second(rode.Marks{Marks: []rode.Mark{{At: 1}, {At: units.Length(math.NaN())}}}.Table("m"))},
+		{"Marks[0].Off", second(rode.Marks{Marks: []rode.Mark{{At: 1, Off: units.Length(math.Inf(1))}}}.Table("m"))},
+		{"Craft.Hull", second(rode.Craft{}.CheckCleat(rode.Aft, 1, 0, rope))},
+		{"Setting", second(lost.Predict(rode.Counter{}, 1))},
+		{"Surge.Mass", second(rode.SolveSurge(r, s, rode.Surge{Rest: 1}))},
+		{"Friction", second(rode.SolveSurge(r, rode.Site{Depth: 7, Roller: 1.7, Friction: -1}, g))},
+	} {
+		refused(t, c.field, c.err)
+	}
+	// As strong as the load is strong enough.
+	if got, err := rode.ChooseShackle([]rode.Shackle{shackle}, link, thimble, 10e3); err != nil || got != shackle {
+		t.Errorf("%+v, %v", got, err)
+	}
+	p := surge(t, r, s, g)
+	if p.Share(-1) != 0 || p.Share(1) != 0 || !(p.Share(0) > 0.99 && p.Share(0) < 1.01) {
+		t.Errorf("shares %v, %v and %v of a rode of one piece", p.Share(-1), p.Share(0), p.Share(1))
+	}
+	// Nothing that pulls or moves: it stays where it is.
+	if p := surge(t, r, s, rode.Surge{Mass: 1000}); p.Run > 1e-6 || p.Share(0) != 0 {
+		t.Errorf("%v back, a share of %v", p.Run, p.Share(0))
+	}
+	// An empty locker has no heap, and marks that would be on the shackle are not made.
+	if ss, err := (rode.Locker{Length: 0.6, Width: 0.4, Fall: 1.2}).Stow(rode.OfChain, 1e-9, 0.01); err != nil || ss[0].Heap > 1e-9 {
+		t.Errorf("%+v, %v", ss, err)
+	}
+	m, err := rode.MarkRode(rode.MarkPlan{Every: 0.5, AtAnchor: 1.2, Chain: 2, Pitch: 0.025})
+	if err != nil || len(m.Marks) != 4 || m.Marks[0].At != 1.5 {
+		t.Errorf("%+v, %v", m, err)
+	}
+}
