@@ -102,7 +102,6 @@ func counterSuite() refcheck.Suite {
 	return refcheck.Suite{
 		Handlers: handlers,
 		Exempt: map[string]string{
-			"WheelFit.Fits":       "a comparison",
 			"ChainWheel.FitRope":  "compares with what the wheel's maker gives",
 			"Scale.Turns":         "a quotient on either side of the splice",
 			"Scale.Out":           "the inverse of Scale.Turns",
@@ -111,8 +110,6 @@ func counterSuite() refcheck.Suite {
 			"Calibration.Predict": "tested against lays drawn at random",
 			"ProposeLays":         "tested against lays drawn at random",
 			"MarkRode":            "counts links of the caller's pitch; tested against a walk along them",
-			"Marks.Table":         "prints",
-			"LockerRules":         "lists the rules, which have rows",
 		},
 	}
 }
