@@ -20,6 +20,9 @@ func randomLine(r *rand.Rand) (*Solver, error) {
 		if r.IntN(2) == 0 { // so soft that the stretch shows
 			p.Stretch.Reference /= 1000
 		}
+		if r.IntN(3) == 0 {
+			p.Stretch.B, p.Stretch.C = 0.5, 0
+		}
 		if r.IntN(2) == 0 {
 			p.Top = []Fitting{{Name: "kellet", Mass: units.Mass(20 * r.Float64()), Volume: units.Volume(2e-3 * r.Float64())}}
 			if r.IntN(2) == 0 { // a box full of water, as high as it is heavy
