@@ -275,3 +275,21 @@ func TestLaysByHand(t *testing.T) {
 		}
 	}
 }
+
+// Two lays have a scatter, of one degree of freedom, but tell no outlier. Of three,
+// one that is off by more than the random error is one.
+func TestFewLays(t *testing.T) {
+	two := laysBetween(counter33, 0.336, 0, 10, 20)
+	two[0].Taped += 0.1
+	// The payout is 0.336 + 1/500, and the residuals 0.08 and -0.04.
+	near(t, "scatter", float64(calibrate(t, two, rode.LayErrors{}).Random), math.Sqrt(0.008), 1)
+	three := laysBetween(counter33, 0.336, 0, 20, 40, 60)
+	three[1].Taped++
+	for _, lays := range [][]rode.Lay{three, three[:2]} {
+		for i, l := range calibrate(t, lays, rode.LayErrors{Repeat: 0.02}).Lays {
+			if l.Outlier != (i == 1 && len(lays) == 3) {
+				t.Errorf("lay %d of %d: %+v", i+1, len(lays), l)
+			}
+		}
+	}
+}
