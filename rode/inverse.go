@@ -55,13 +55,14 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 			return 0, err
 		}
 		sv, err := NewSolver(v, s)
-		if errors.Is(err, ErrBed) || errors.Is(err, ErrShort) {
-			return 1, nil
-		}
 		if err != nil {
 			return 0, err
 		}
-		return tooSteep(sv)
+		f, err := tooSteep(sv)
+		if errors.Is(err, ErrStretch) {
+			return math.Pi / 2, nil // the whole rode is not overloaded: it hangs too steeply
+		}
+		return f, err
 	}
 	l, err := root.Find(at, upright, float64(r.Length()), lengthStep)
 	if errors.Is(err, root.ErrNoBracket) {
@@ -146,10 +147,14 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 			most = min(most, l)
 		}
 	}
-	h, err := root.Find(f, math.Log(1e-6*w), math.Log(most), 1e-13)
-	if errors.Is(err, root.ErrNoBracket) {
+	low, high, err := bracketSteep(f, math.Log(min(1e-6*w, most)), math.Log(min(w, most)), math.Log(most))
+	if err == errNowhere {
 		return 0, refuseAs(ErrNoBalance, "angle", angle, "an angle that some pull reaches")
 	}
+	if err != nil {
+		return 0, err
+	}
+	h, err := root.Find(f, low, high, 1e-13)
 	if err != nil {
 		return 0, err
 	}
@@ -158,6 +163,55 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 		return 0, err
 	}
 	return pull, nil
+}
+
+var errNowhere = errors.New("steep enough nowhere")
+
+// bracketSteep finds two pulls, in logarithms, between which f grows through zero.
+// From low, where it is less, it grows with the pull up to where the rode becomes
+// straight, and falls again where stretch flattens it, until on a rising bed there
+// is no equilibrium any more.
+func bracketSteep(f func(logH float64) (float64, error), low, next, most float64) (from, to float64, err error) {
+	falling := func(x float64) (float64, error) {
+		y, err := f(x)
+		if errors.Is(err, ErrBed) {
+			return math.Inf(-1), nil
+		}
+		return y, err
+	}
+	from = low
+	last := math.Inf(-1)
+	for {
+		y, err := falling(next)
+		if err != nil || y >= 0 {
+			return from, next, err
+		}
+		if y < last || math.IsInf(y, -1) || next == most {
+			break
+		}
+		from, low, last = low, next, y
+		next = min(next+math.Ln2, most)
+	}
+	// The greatest steepness lies between.
+	const golden = 0.6180339887498949
+	a, b := from, next
+	for range 60 {
+		x, z := b-golden*(b-a), a+golden*(b-a)
+		left, err := falling(x)
+		if err != nil || left >= 0 {
+			return from, x, err
+		}
+		right, err := falling(z)
+		if err != nil || right >= 0 {
+			return from, z, err
+		}
+		if left < right {
+			a = x
+		} else {
+			b = z
+		}
+	}
+	return 0, 0, errNowhere
 }
 
 // heavy is the whole line's weight in water.

@@ -15,37 +15,70 @@ type rounded struct {
 }
 
 // logDensity is the logarithm of the density of the error u, up to a constant
-// that does not depend on u: the trapezium, which is the second difference of a
-// ramp, smoothed by the normal error.
+// that does not depend on u or the widths: a trapezium, which is the second
+// difference of a ramp, a box, which is the difference of two steps, or nothing but
+// the error itself, smoothed by the normal error.
 func (r rounded) logDensity(u float64) float64 {
 	u = math.Abs(u)
-	z := (u - r.outer) / r.sigma
-	if z > 5 {
-		return logRampTail(z) + math.Log(r.sigma)
+	if r.outer == 0 {
+		z := u / r.sigma
+		return -z * z / 2
 	}
-	if r.outer == r.inner { // one end only: a box
-		return math.Log((normalBelow((r.outer-u)/r.sigma) - normalBelow((-r.outer-u)/r.sigma)))
+	box := r.outer == r.inner // one end only
+	smooth, smoothFar := rampAbove, rampFar
+	if box {
+		smooth, smoothFar = normalAbove, normalFar
 	}
-	ramp := func(x float64) float64 {
-		z := x / r.sigma
-		switch {
-		case z > 9:
-			return x
-		case z < -9:
+	// Far out what all edges have in common is taken out, lest nothing be left.
+	first := (u - r.outer) / r.sigma
+	far := first > 5
+	edge := func(at float64) float64 {
+		z := (u - at) / r.sigma
+		if !far {
+			return smooth(z)
+		}
+		down := (z - first) * (z + first) / 2
+		if down > 40 {
 			return 0
 		}
-		return r.sigma * (z*normalBelow(z) + normalDensity(z))
+		return math.Exp(-down) * smoothFar(z)
 	}
-	return math.Log(ramp(r.outer-u) - ramp(r.inner-u) - ramp(-r.inner-u) + ramp(-r.outer-u))
+	sum := edge(r.outer)
+	if box {
+		sum -= edge(-r.outer)
+	} else {
+		sum += edge(-r.outer) - edge(r.inner) - edge(-r.inner)
+	}
+	if !far {
+		return math.Log(sum)
+	}
+	return math.Log(sum) - first*first/2 - math.Log(2*math.Pi)/2
 }
 
-func normalBelow(z float64) float64   { return math.Erfc(-z/math.Sqrt2) / 2 }
+func normalAbove(z float64) float64   { return math.Erfc(z/math.Sqrt2) / 2 }
 func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
 
-// logRampTail is the logarithm of the smoothed ramp far below its foot.
-func logRampTail(z float64) float64 {
+// rampAbove is a ramp that falls to 0 at its foot, smoothed.
+func rampAbove(z float64) float64 {
+	switch {
+	case z > 9:
+		return 0
+	case z < -9:
+		return -z
+	}
+	return normalDensity(z) - z*normalAbove(z)
+}
+
+// normalFar and rampFar are what normalAbove and rampAbove are, far above 0, over the
+// normal density.
+func normalFar(z float64) float64 {
 	q := 1 / (z * z)
-	return -z*z/2 - math.Log(2*math.Pi)/2 + math.Log(q*(1-q*(3-q*(15-q*105))))
+	return (1 - q*(1-q*(3-q*15))) / z
+}
+
+func rampFar(z float64) float64 {
+	q := 1 / (z * z)
+	return q * (1 - q*(3-q*(15-q*105)))
 }
 
 // likelihood is that of a payout per pulse, given all lays.
@@ -63,11 +96,12 @@ func (l *likelihood) log(perPulse float64) float64 {
 			inner: perPulse * math.Abs(t.start-t.end) / 2,
 			sigma: l.sigma,
 		}
-		norm := perPulse // of a box
-		if r.outer != r.inner {
-			norm *= perPulse
+		sum += r.logDensity(t.taped - perPulse*t.mid())
+		for _, width := range [...]float64{t.start, t.end} {
+			if width > 0 { // the wider, the lower
+				sum -= math.Log(perPulse)
+			}
 		}
-		sum += r.logDensity(t.taped-perPulse*t.mid()) - math.Log(norm)
 	}
 	return sum
 }

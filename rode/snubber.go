@@ -115,7 +115,8 @@ const LongestSnubber = 200 * units.Metre
 // longer it is, the more it gives and the lower the peak.
 //
 // The error wraps ErrShort where LongestSnubber is not enough, as for a rope
-// whose strength is less than the gust.
+// whose strength is less than the gust. On a bed that rises to the boat no rode
+// is longer than the bed allows, and the longest tried is less.
 func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.Length, error) {
 	n.Length = LongestSnubber
 	var c checker
@@ -143,15 +144,20 @@ func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.L
 		return math.Log(float64(p.Peak.Tension) / allowed), nil
 	}
 	least := math.Max(0.1, float64(s.Rise()-r.Length())*(1+1e-9)+1e-3)
-	f, err := over(float64(LongestSnubber))
+	longest := float64(LongestSnubber)
+	f, err := over(longest)
+	for errors.Is(err, ErrBed) && longest > least {
+		longest = math.Max(least, 0.97*longest)
+		f, err = over(longest)
+	}
 	if err != nil {
 		return 0, err
 	}
 	if f > 0 {
-		return 0, refuseAs(ErrShort, "Snubber.Length", LongestSnubber,
+		return 0, refuseAs(ErrShort, "Snubber.Length", units.Length(longest),
 			fmt.Sprintf("a stronger rope or cleat for a peak of %.3v", units.Force(allowed*math.Exp(f))))
 	}
-	length, err := root.Find(over, least, float64(LongestSnubber), 1e-4)
+	length, err := root.Find(over, least, longest, 1e-4)
 	if errors.Is(err, root.ErrNoBracket) {
 		return units.Length(least), nil
 	}

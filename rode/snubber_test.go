@@ -103,6 +103,38 @@ func spring(k ...units.Stiffness) (rode.Rode, rode.Site) {
 	return r, rode.Site{Depth: 1e-10}
 }
 
+// The speed that the energy between two states asks for leads back to the second, up
+// to the pull at which a rising bed gets in the way of what stretches.
+func TestSurgeOnARisingBed(t *testing.T) {
+	soft := warp(20)
+	soft.Stretch = rode.LinearStretch(40e3)
+	r := rode.Rode{Pieces: []rode.Piece{stiff(40), soft}}
+	s := rode.Site{Depth: 8, Roller: 1.5, Slope: 8 * units.Degree}
+	sv := mustSolver(t, r, s)
+	g := rode.Surge{Mass: 10e3, Rest: 800, Gust: 1500}
+	energy := func(pull units.Force) (units.Energy, units.Length) {
+		var st rode.State
+		if err := sv.Solve(&st, pull); err != nil {
+			t.Fatal(err)
+		}
+		e, err := sv.Energy(&st)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e.Total, st.Distance
+	}
+	e0, x0 := energy(g.Rest)
+	for _, peak := range []units.Force{4000, 7000, 10e3, 13e3, 15e3} {
+		e1, x1 := energy(peak)
+		kinetic := float64(e1-e0) - float64(g.Gust)*float64(x1-x0)
+		g.Speed = units.Speed(math.Sqrt(2 * kinetic / float64(g.Mass)))
+		near(t, "peak", float64(surge(t, r, s, g).Peak.Pull), float64(peak), 100*float64(peak))
+	}
+	g.Speed = 10
+	_, err := rode.SolveSurge(r, s, g)
+	wants(t, err, rode.ErrBed, "pull")
+}
+
 func TestSurgeLimits(t *testing.T) {
 	r, s, g, rope := plover(t)
 	bare := surge(t, r, s, g)
@@ -209,6 +241,43 @@ func TestSnubberLength(t *testing.T) {
 	if got, err := rode.SnubberLength(r, s, rode.Snubber{Rope: rope}, rode.Surge{Mass: 1, Rest: 100}, l); err != nil || got < 3.7 {
 		t.Errorf("short chain: %v, %v", got, err)
 	}
+}
+
+// On a bed that rises to the boat a snubber of 200 m would lie beyond it; the one
+// that is wanted is much shorter. Peak and length agree as on the level.
+func TestSnubberLengthOnARisingBed(t *testing.T) {
+	r, s, g, rope := plover(t)
+	s.Slope = 4 * units.Degree
+	l := rode.SnubberLimits{Bow: 11 * units.Kilonewton, OfBreaking: 0.25}
+	n := rode.Snubber{Rope: rope, Legs: 2}
+	var err error
+	if n.Length, err = rode.SnubberLength(r, s, n, g, l); err != nil {
+		t.Fatal(err)
+	}
+	for by, more := range map[units.Length]bool{0: false, -2 * units.Millimetre: true} {
+		m := n
+		m.Length += by
+		if p := surge(t, snub(t, r, m), s, g).Peak.Tension; (p > l.Bow) != more {
+			t.Errorf("%v gives %v", m.Length, p)
+		}
+	}
+	options, err := rode.CompareSnubbers(r, s, g, l, []rode.Snubber{n})
+	if err != nil || options[0].Wanted != n.Length || !options[0].Holds() {
+		t.Errorf("%+v, %v", options, err)
+	}
+	// What is wrong with anything else is passed on.
+	_, err = rode.SnubberLength(rode.Rode{}, s, n, g, l)
+	wants(t, err, rode.ErrInput, "Pieces")
+	s.Friction = -1
+	_, err = rode.SnubberLength(r, s, n, g, l)
+	wants(t, err, rode.ErrInput, "Friction")
+	_, err = rode.CompareSnubbers(r, s, g, l, []rode.Snubber{n})
+	wants(t, err, rode.ErrInput, "snubbers[0]: Friction")
+	_, err = rode.CompareSnubbers(rode.Rode{}, s, g, l, []rode.Snubber{n})
+	wants(t, err, rode.ErrInput, "snubbers[0]: Pieces")
+	s.Friction, s.Slope = 0, 15*units.Degree
+	_, err = rode.SnubberLength(r, s, n, g, l)
+	wants(t, err, rode.ErrBed, "Slope")
 }
 
 func TestSnubberHookAndSlack(t *testing.T) {

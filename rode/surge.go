@@ -153,6 +153,11 @@ func (sv *Solver) stop(left func(float64) (float64, error), h float64) (float64,
 	hi := 2 * lo
 	for ; ; hi *= 4 {
 		l, err := left(hi)
+		// A step can lead beyond the pull at which a rising bed is in the way.
+		for errors.Is(err, ErrBed) && hi > lo*(1+1e-6) {
+			hi = math.Sqrt(lo * hi)
+			l, err = left(hi)
+		}
 		if err != nil {
 			return 0, err
 		}
