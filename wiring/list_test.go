@@ -257,7 +257,8 @@ func TestDropIsTheSameEachTime(t *testing.T) {
 	c := Circuit{Elements: []Element{
 		{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12, Charge: 1, Resistance: 0.1}},
 		contact("x", "+", "m"), contact("y", "m", "end"), contact("v", "+", "k"), contact("w", "k", "end"),
-		contact("z", "end", "lamp +"), {Name: "lamp", From: "lamp +", To: "-", Load: &Load{Resistance: 1}},
+		contact("z", "end", "lamp +"),
+		{Name: "lamp", From: "lamp +", To: "-", Load: &Load{Resistance: 1}},
 	}}
 	s, err := Solve(c, Conditions{})
 	if err != nil {
