@@ -420,3 +420,137 @@ func TestSizeNeighbours(t *testing.T) {
 		}
 	}
 }
+
+// The section between two probes: its parts with the likeliest culprits first, and the model's interval from the spread of
+// each kind, by the shortest way over what conducts.
+func TestBadJointSections(t *testing.T) {
+	wire := Conductor{Size: "10 mm²", Area: 10e-6, Resistance: 2e-3}
+	contact := func(name, from, to string, role Role, r units.Resistance) Element {
+		return Element{Name: name, From: from, To: to, Contact: &Contact{Role: role, Resistance: r}}
+	}
+	c := Circuit{Elements: []Element{
+		{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12, Charge: 1, Resistance: 0.01}},
+		contact("damp", "+", "d", Leakage, 1e6),
+		contact("long way 1", "+", "x", Terminal, 1e-3), contact("long way 2", "x", "y", Terminal, 1e-3),
+		contact("long way 3", "y", "z", Terminal, 1e-3), contact("long way 4", "z", "w", Terminal, 1e-3), contact("long way 5", "w", "d", Terminal, 1e-3),
+		{Name: "wire", From: "a", To: "+", Cable: &Cable{Conductor: wire, Length: 5}}, // 10 milliohm
+		{Name: "fuse", From: "a", To: "b", Device: &Device{Kind: Fuse, Rating: 100, Resistance: 2e-3}},
+		contact("lug 1", "b", "c", Lug, 0.4e-3),
+		contact("lug 2", "c", "d", Lug, 0.6e-3),
+		{Name: "lamp", From: "d", To: "-", Load: &Load{Resistance: 0.3}},
+	}}
+	probes := Probes{Red: "+", Black: "d"}
+	find := func(readings ...Reading) []Joints {
+		found, err := FindBadJoint(c, Conditions{}, readings, Voltmeter{}, Ammeter{}, Spread{Cable: 0.1, Contact: 0.5, Device: 0.25})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return found
+	}
+	// 10 A over 20 milliohm, where the model has 13: 7 more.
+	j := find(Reading{probes, 0.2, 10})[0]
+	if !slices.Equal(j.Parts, []string{"lug 1", "lug 2", "fuse", "wire"}) || j.Judgement != Bad {
+		t.Errorf("%+v", j)
+	}
+	near(t, "model", j.Model.Value.Milliohms(), 13, 1e-9)
+	near(t, "low", j.Model.Low.Milliohms(), 13-(0.5+0.5+1), 1e-9)
+	near(t, "high", j.Model.High.Milliohms(), 13+(0.5+0.5+1), 1e-9)
+	near(t, "excess", j.Excess.Milliohms(), 7, 1e-9)
+	near(t, "heat", j.Heat.Watts(), 0.7, 1e-9)
+	// Less than the model makes no heat, and the worst comes first.
+	found := find(Reading{probes, 0.1, 10}, Reading{Probes{"b", "c"}, 0.004, 10}, Reading{probes, 0.2, 10}, Reading{Probes{"c", "d"}, 0.01, 10})
+	var excess []float64
+	for _, j := range found {
+		excess = append(excess, math.Round(1e6*j.Excess.Milliohms())/1e6)
+		if (j.Heat > 0) != (j.Excess > 0) || j.Heat < 0 {
+			t.Errorf("%+v", j)
+		}
+	}
+	if !slices.Equal(excess, []float64{7, 0.4, 0, -3}) && !slices.Equal(excess, []float64{7, 0.4, math.Copysign(0, -1), -3}) {
+		t.Errorf("%v", excess)
+	}
+	// With a lug open, or switched off, the way is the long one: 5 milliohm; with both none but the leak.
+	c.Elements[9].Contact = &Contact{Role: Lug, Resistance: 0.4e-3, Open: true}
+	if j = find(Reading{probes, 0.05, 10})[0]; j.Judgement != Sound || len(j.Parts) != 5 || math.Abs(j.Model.Value.Milliohms()-5) > 1e-9 || j.Parts[0] != "long way 1" || j.Parts[4] != "long way 5" {
+		t.Errorf("%+v", j)
+	}
+	found, err := FindBadJoint(c, Conditions{Open: []string{"long way 3"}}, []Reading{{probes, 0.05, 10}}, Voltmeter{}, Ammeter{}, Spread{})
+	if err != nil || found[0].Judgement != Unmatched || found[0].Parts != nil || found[0].Model != (Ohms{}) || found[0].Excess != 0 {
+		t.Errorf("%+v, error %v", found, err)
+	}
+	// A node is no section.
+	if j = find(Reading{Probes{"a", "a"}, 0, 10})[0]; j.Judgement != Unmatched {
+		t.Errorf("%+v", j)
+	}
+}
+
+// The spread of every kind of part, one at a time, against the circuit solved with that part changed.
+func TestReadingsOfEachSpread(t *testing.T) {
+	base := func() Circuit {
+		return Circuit{Reference: "-", Elements: []Element{
+			{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12, Charge: 1, Resistance: 0.05}},
+			{Name: "alternator", From: "-", To: "+", Alternator: &Alternator{Voltage: 13, Limit: 500, Resistance: 0.1}},
+			{Name: "wire", From: "+", To: "a", Cable: &Cable{Conductor: Conductor{Area: 10e-6, Resistance: 2e-3}, Length: 10}},
+			{Name: "lug", From: "a", To: "b", Contact: &Contact{Role: Lug, Resistance: 0.01}},
+			{Name: "fuse", From: "b", To: "c", Device: &Device{Kind: Fuse, Rating: 100, Resistance: 0.02}},
+			{Name: "lamp", From: "c", To: "-", Load: &Load{Resistance: 2}},
+			{Name: "pump", From: "c", To: "-", Load: &Load{Current: 5}},
+			{Name: "radio", From: "c", To: "-", Load: &Load{Power: 50}},
+			{Name: "windlass", From: "c", To: "-", Motor: &Motor{Type: PermanentMagnet, Flux: 0.05, Resistance: 0.05, Efficiency: 1, Load: 0.5}},
+		}}
+	}
+	volts := func(c Circuit) float64 {
+		s, err := Solve(c, Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return (s.Nodes["c"] - s.Nodes["-"]).Volts()
+	}
+	nominal := volts(base())
+	for _, k := range []struct {
+		name   string
+		spread Spread
+		change []func(c *Circuit)
+	}{
+		{"cable", Spread{Cable: 0.1}, []func(c *Circuit){func(c *Circuit) { c.Elements[2].Cable.Conductor.Resistance *= 1.1 }}},
+		{"contact", Spread{Contact: 0.1}, []func(c *Circuit){func(c *Circuit) { c.Elements[3].Contact.Resistance *= 1.1 }}},
+		{"device", Spread{Device: 0.1}, []func(c *Circuit){func(c *Circuit) { c.Elements[4].Device.Resistance *= 1.1 }}},
+		{"source", Spread{Source: 0.1}, []func(c *Circuit){
+			func(c *Circuit) { c.Elements[0].Battery.Resistance *= 1.1 },
+			func(c *Circuit) { c.Elements[1].Alternator.Resistance *= 1.1 },
+		}},
+		{"load", Spread{Load: 0.1}, []func(c *Circuit){
+			func(c *Circuit) { c.Elements[5].Load.Resistance *= 1.1 },
+			func(c *Circuit) { c.Elements[6].Load.Current *= 1.1 },
+			func(c *Circuit) { c.Elements[7].Load.Power *= 1.1 },
+			func(c *Circuit) { c.Elements[8].Motor.Load *= 1.1 },
+		}},
+	} {
+		squares := 0.0
+		for _, change := range k.change {
+			c := base()
+			change(&c)
+			d := volts(c) - nominal
+			if math.Abs(d) < 1e-4 {
+				t.Errorf("%s: changes nothing", k.name)
+			}
+			squares += d * d
+		}
+		got, err := ExpectReadings(base(), Conditions{}, []Probes{{"c", "-"}, {"-", "c"}}, Voltmeter{Share: 0.01, Fixed: 0.02}, k.spread)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, sign := range []float64{1, -1} {
+			e := got[i]
+			meter, model := 0.01*nominal+0.02, math.Sqrt(squares)
+			near(t, k.name+": volts", e.Volts.Volts(), sign*nominal, 1e-9)
+			near(t, k.name+": meter", e.Meter.Volts(), meter, 1e-9)
+			near(t, k.name+": model", e.Model.Volts(), model, 1e-9)
+			near(t, k.name+": low", e.Low.Volts(), sign*nominal-meter-model, 1e-9)
+			near(t, k.name+": high", e.High.Volts(), sign*nominal+meter+model, 1e-9)
+		}
+	}
+	if TypicalSpread() != (Spread{Cable: 0.04, Contact: 0.5, Device: 0.2, Source: 0.2, Load: 0.1}) {
+		t.Errorf("%+v", TypicalSpread())
+	}
+}
