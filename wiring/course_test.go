@@ -168,9 +168,9 @@ func TestFaultAlongACable(t *testing.T) {
 	fuse.Resistance = 8 * units.Milliohm
 	for _, mirrored := range []bool{false, true} {
 		c := Circuit{Elements: []Element{
+			{Name: "out", From: "fuse out", To: "lamp +", Cable: &Cable{Conductor: wire, Length: 6}},
 			{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12.8, Charge: 1, Resistance: 5 * units.Milliohm}},
 			{Name: "fuse", From: "+", To: "fuse out", Device: &fuse},
-			{Name: "out", From: "fuse out", To: "lamp +", Cable: &Cable{Conductor: wire, Length: 6}},
 			{Name: "lamp", From: "lamp +", To: "lamp -", Load: &Load{Resistance: 4}},
 			{Name: "back 1", From: "lamp -", To: "joint", Cable: &Cable{Conductor: wire, Length: 4}},
 			{Name: "back 2", From: "joint", To: "-", Cable: &Cable{Conductor: wire, Length: 2}},
@@ -206,6 +206,29 @@ func TestFaultAlongACable(t *testing.T) {
 		near(t, "smallest", r.Devices[0].Smallest.Amperes(), 12.8/(0.005+0.008+1e-5+12*8.21e-3), 1e-6)
 		// Behind the fuse, at the post, both cables that end there see 12.8 V over bank and fuse.
 		near(t, "first stretch", cableOf(t, r, "out").Peak.Amperes(), 12.8/(0.005+0.008+1e-5), 1e-6)
+	}
+}
+
+// A return that is shorter than the way out: what lies beyond it meets its far end, 3 m and not 1 m from the post.
+func TestFaultBeyondTheReturn(t *testing.T) {
+	wire := Conductor{Size: "2.5 mm²", Area: 2.5e-6, Resistance: 8.21e-3, Insulation: units.Celsius(70)}
+	fuse := fuseOf(10, BandBlade)
+	fuse.Resistance = 8 * units.Milliohm
+	r, err := StudyFaults(Circuit{Elements: []Element{
+		{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12.8, Charge: 1, Resistance: 5 * units.Milliohm}},
+		{Name: "fuse", From: "+", To: "fuse out", Device: &fuse},
+		{Name: "out", From: "fuse out", To: "lamp +", Cable: &Cable{Conductor: wire, Length: 6}},
+		{Name: "lamp", From: "lamp +", To: "lamp -", Load: &Load{Resistance: 4}},
+		{Name: "back 1", From: "lamp -", To: "joint", Cable: &Cable{Conductor: wire, Length: 2}},
+		{Name: "back 2", From: "joint", To: "-", Cable: &Cable{Conductor: wire, Length: 1}},
+	}}, asItIs())
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := r.Devices[0]
+	near(t, "smallest", d.Smallest.Amperes(), 12.8/(0.005+0.008+1e-5+9*8.21e-3), 1e-6)
+	if d.AtWeak.Between != [2]string{"lamp +", "lamp -"} {
+		t.Errorf("%+v", d)
 	}
 }
 

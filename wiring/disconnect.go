@@ -93,7 +93,7 @@ func CheckDisconnects(c Circuit, phases []Phase) ([]Cutout, error) {
 				if err != nil {
 					return nil, err
 				}
-				o.Dark = newlyDark(c, st, after)
+				o.Dark = newlyDark(st, after)
 				st, again = after, true
 				break
 			}
@@ -123,23 +123,18 @@ func (o *Cutout) judge(b *Battery, br Branch, already, phase units.Time) {
 	case o.Current > d.Peak:
 		o.Opens, o.Why = true, fmt.Sprintf("%.3v, peak %.3v", o.Current, d.Peak)
 	case o.Current > d.Continuous && already+phase > d.PeakTime:
-		o.Opens, o.After = true, max(0, d.PeakTime-already)
+		o.Opens, o.After = true, d.PeakTime-already
 		o.Why = fmt.Sprintf("%.3v for more than %.3v, continuous %.3v", o.Current, d.PeakTime, d.Continuous)
 	}
 }
 
 // newlyDark lists the consumers that worked before and do not work after.
-func newlyDark(c Circuit, before, after *Solution) []string {
+func newlyDark(before, after *Solution) []string {
 	var names []string
-	out := func(s State) bool { return s == Dark || s == Stalled }
-	for i := range c.Elements {
-		e := &c.Elements[i]
-		if e.Load == nil && e.Motor == nil {
-			continue
-		}
-		was, is := before.Branches[i].State, after.Branches[i].State
-		if was != Dark && is != was && out(is) { // what is off stays off
-			names = append(names, e.Name)
+	for i, b := range after.Branches {
+		was := before.Branches[i].State
+		if was != Dark && b.State != was && (b.State == Dark || b.State == Stalled) { // what is off stays off
+			names = append(names, b.Name)
 		}
 	}
 	return names

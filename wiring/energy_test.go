@@ -167,6 +167,16 @@ func TestDisconnectAtItsLimits(t *testing.T) {
 		}
 	}
 
+	// The caller's list of what is open is not written into, be there room in it or not.
+	open := make([]string, 1, 4)
+	b.Disconnect = &wiring.Disconnect{Resistance: units.Milliohm, Continuous: 1, Peak: 1}
+	open[0] = "spare"
+	c.Elements = append(c.Elements, wiring.Element{Name: "spare", From: "+", To: "-", Load: &wiring.Load{Resistance: 1}})
+	if got, err := wiring.CheckDisconnects(c, []wiring.Phase{{For: 1, At: wiring.Conditions{Open: open}}}); err != nil || !got[0].Opens || open[:2][1] != "" {
+		t.Errorf("%+v, error %v, %q", got, err, open[:2])
+	}
+	c.Elements = c.Elements[:2]
+
 	// Three pulls of 4 s without a rest: 2 s of the third are left of 10 s. A rest, or the bank switched off,
 	// begins anew, and so does what opened.
 	d := limits
