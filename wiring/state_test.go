@@ -422,3 +422,130 @@ func TestSpellsInPieces(t *testing.T) {
 		near(t, fmt.Sprintf("%+v", k), whole.Celsius(), parts.Celsius(), 2e-4)
 	}
 }
+
+// ladder is a bank, a line of ten joints of 10 milliohm, and a consumer at each.
+func ladder(consumer func(i int) Element, more ...Element) Circuit {
+	c := Circuit{Elements: []Element{{Name: "bank", From: "-", To: "n0", Battery: &Battery{Chemistry: AGM, OpenCircuit: 12, Charge: 1, Resistance: 0.01}}}}
+	for i := range 10 {
+		a, b := fmt.Sprint("n", i), fmt.Sprint("n", i+1)
+		e := consumer(i)
+		e.Name, e.From, e.To = "consumer "+b, b, "-"
+		c.Elements = append(c.Elements, Element{Name: "joint " + b, From: a, To: b, Contact: &Contact{Role: Terminal, Resistance: 0.01}}, e)
+	}
+	c.Elements = append(c.Elements, more...)
+	return c
+}
+
+// What a refusal says can be supplied can be, and no more: a little less is solved, a little more refused again. That holds
+// beside motors, held or turning, and an alternator. And it takes no more than a few steps.
+func TestCollapseIsWhereItIsSaid(t *testing.T) {
+	for _, k := range []struct {
+		name     string
+		consumer func(i int, watts float64) Element
+		more     []Element
+	}{
+		{"powers", func(_ int, w float64) Element { return Element{Load: &Load{Power: units.Power(w)}} }, nil},
+		{"powers and lamps", func(i int, w float64) Element {
+			if i%2 == 0 {
+				return Element{Load: &Load{Resistance: 3}}
+			}
+			return Element{Load: &Load{Power: units.Power(2 * w)}}
+		}, nil},
+		{"powers and turning motors", func(i int, w float64) Element {
+			if i%2 == 0 {
+				return Element{Motor: &Motor{Type: PermanentMagnet, Resistance: 0.05, Flux: 0.05, Efficiency: 1, Load: 0.1}}
+			}
+			return Element{Load: &Load{Power: units.Power(w)}}
+		}, nil},
+		{"powers and held motors", func(i int, w float64) Element {
+			if i%2 == 0 {
+				return Element{Motor: &Motor{Type: SeriesWound, Resistance: 0.5, Slope: 5e-4, Knee: 100, Efficiency: 1, Load: 50}}
+			}
+			return Element{Load: &Load{Power: units.Power(w)}}
+		}, nil},
+		{"powers, currents and an alternator", func(i int, w float64) Element {
+			if i%2 == 0 {
+				return Element{Load: &Load{Current: 1}}
+			}
+			return Element{Load: &Load{Power: units.Power(w)}}
+		}, []Element{{Name: "alternator", From: "-", To: "n5", Alternator: &Alternator{Voltage: 14, Limit: 50, Resistance: 0.02}}}},
+	} {
+		at := func(watts float64) (Solution, error) {
+			return Solve(ladder(func(i int) Element { return k.consumer(i, watts) }, k.more...), Conditions{})
+		}
+		most := 0.0
+		for _, asked := range []float64{200, 300, 2000} {
+			_, err := at(asked)
+			e := new(Error)
+			if !errors.Is(err, ErrCollapse) || !errors.As(err, &e) {
+				t.Fatalf("%s: error %v", k.name, err)
+			}
+			var share float64
+			if _, err := fmt.Sscanf(e.Want, "no more than %g of it", &share); err != nil {
+				t.Fatal(err)
+			}
+			if most == 0 {
+				most = share * asked
+			}
+			near(t, k.name+": most power", share*asked, most, 3e-6*asked)
+		}
+		for _, share := range []float64{0.01, 0.3, 0.6, 0.9, 0.999} {
+			s, err := at(share * most)
+			if err != nil {
+				t.Errorf("%s: %v of what is said to be possible: %v", k.name, share, err)
+				continue
+			}
+			if s.Iterations < 1 || s.Iterations > 15 {
+				t.Errorf("%s: %v of what is possible takes %d steps", k.name, share, s.Iterations)
+			}
+		}
+		if _, err := at(1.02 * most); !errors.Is(err, ErrCollapse) {
+			t.Errorf("%s: error %v", k.name, err)
+		}
+	}
+	// Constant currents by hand: at the end 12 V less 0.65 ohm times each have to be more than 0.6 V, so 17.538 A.
+	for _, k := range []struct {
+		amps units.Current
+		ok   bool
+	}{{1, true}, {17.53, true}, {17.55, false}, {25, false}} {
+		s, err := Solve(ladder(func(int) Element { return Element{Load: &Load{Current: k.amps}} }), Conditions{})
+		if (err == nil) != k.ok || err != nil && !errors.Is(err, ErrCollapse) {
+			t.Errorf("%v: error %v", k.amps, err)
+		}
+		if k.ok {
+			near(t, "at the end", s.Nodes["n10"].Volts(), 12-0.65*k.amps.Amperes(), 1e-9)
+		}
+	}
+}
+
+// Steps of Newton: one or two for resistances and batteries, on the average one and a half with motors, alternators and
+// loads, and a few more as a power comes near what there is.
+func TestSolverSteps(t *testing.T) {
+	rng := rand.New(rand.NewPCG(77, 1))
+	for _, k := range []struct {
+		loads bool
+		mean  float64
+		most  int
+	}{{false, 1.3, 3}, {true, 1.7, 12}} {
+		sum, n := 0, 0
+		for range 500 {
+			s, err := Solve(randomCircuit(rng, 3+rng.IntN(30), k.loads), Conditions{})
+			if err != nil {
+				continue
+			}
+			sum, n = sum+s.Iterations, n+1
+			if s.Iterations < 0 || s.Iterations > k.most {
+				t.Errorf("%d steps", s.Iterations)
+			}
+		}
+		if mean := float64(sum) / float64(n); n < 400 || mean > k.mean {
+			t.Errorf("%.3f steps on the average of %d", mean, n)
+		}
+	}
+	for watts, most := range map[float64]int{1: 3, 100: 4, 300: 6, 350: 7, 359: 9, 359.9: 11, 359.9999: 16} {
+		s, err := Solve(oneLoad(12, 0.1, Element{Load: &Load{Power: units.Power(watts)}}), Conditions{})
+		if err != nil || s.Iterations > most {
+			t.Errorf("%v W of 360: %d steps, error %v", watts, s.Iterations, err)
+		}
+	}
+}
