@@ -587,3 +587,34 @@ func TestSelectiveByHand(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 }
+
+// Copper that works hotter than it may be after a fault is refused under its cable.
+func TestFaultsNeedAWithstand(t *testing.T) {
+	for _, k := range []struct {
+		final units.Temperature
+		ok    bool
+	}{{units.Celsius(70.1), true}, {units.Celsius(70), false}, {units.Celsius(60), false}} {
+		_, err := StudyFaults(lampCircuit(0.2, 6), FaultStudy{Final: k.final})
+		if e := new(Error); (err == nil) != k.ok || err != nil && (!errors.As(err, &e) || e.Field != "Elements[1] (cable to fuse).final") {
+			t.Errorf("%v: error %v", k.final, err)
+		}
+	}
+	// A cable without an insulation is taken for one of 70 °C, and two in parallel for one of their area.
+	c := lampCircuit(0.2, 6)
+	for _, i := range []int{1, 3} {
+		k := *c.Elements[i].Cable
+		k.Conductor.Insulation, k.Parallel = 0, 2*(i/3)
+		c.Elements[i].Cable = &k
+	}
+	r, err := StudyFaults(c, FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k2 := 226 * 226 * math.Log(1+90/304.5)
+	near(t, "withstand", float64(cableOf(t, r, "cable to fuse").Withstand), k2*2.5*2.5, 1e-6)
+	near(t, "withstand of two", float64(cableOf(t, r, "cable on").Withstand), k2*25, 1e-6)
+	if r, err = StudyFaults(c, FaultStudy{Final: ThermosetLimit}); err != nil {
+		t.Fatal(err)
+	}
+	near(t, "withstand to 250 °C", float64(cableOf(t, r, "cable to fuse").Withstand), 226*226*math.Log(1+180/304.5)*2.5*2.5, 1e-6)
+}

@@ -342,6 +342,24 @@ func TestBranchesReport(t *testing.T) {
 	}
 }
 
+// Every element and every branch is found by its name, the first and the last too.
+func TestFindByName(t *testing.T) {
+	c := lampCircuit(0.2, 6)
+	s, err := Solve(c, Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range c.Elements {
+		name := c.Elements[i].Name
+		if e, err := c.Element(name); err != nil || e != &c.Elements[i] {
+			t.Errorf("%s: %+v, error %v", name, e, err)
+		}
+		if b, err := s.Branch(name); err != nil || b != s.Branches[i] {
+			t.Errorf("%s: %+v, error %v", name, b, err)
+		}
+	}
+}
+
 // A compound motor without any torque takes nothing, at rest too.
 func TestMotorsWithoutLoad(t *testing.T) {
 	m := Motor{Type: CompoundWound, Voltage: 12, Resistance: 0.03, Flux: 0.05, Slope: 1e-4, Efficiency: 1}
