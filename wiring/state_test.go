@@ -275,6 +275,39 @@ func TestCollapseSaysHowMuch(t *testing.T) {
 	}
 }
 
+// What is too much, and what is dark, does not depend on which node is called 0, nor on which side of the reference a
+// battery lies: two of 6 V in series here.
+func TestCollapseAgainstEachReference(t *testing.T) {
+	battery := func(name, from, to string) Element {
+		return Element{Name: name, From: from, To: to, Battery: &Battery{Chemistry: AGM, OpenCircuit: 6, Charge: 1, Resistance: 0.05}}
+	}
+	for _, reference := range []string{"", "-", "middle", "+", "node"} {
+		for _, k := range []struct {
+			load     Load
+			collapse bool
+		}{{Load{Power: 350}, false}, {Load{Power: 370}, true}, {Load{Current: 113}, false}, {Load{Current: 118}, true}} {
+			c := Circuit{Reference: reference, Elements: []Element{
+				battery("upper", "middle", "+"), battery("lower", "-", "middle"),
+				{Name: "load", From: "+", To: "-", Load: &k.load},
+				{Name: "wet", From: "+", To: "node", Contact: &Contact{Role: Leakage, Resistance: 2900}},
+				{Name: "puddle", From: "node", To: "-", Contact: &Contact{Role: Leakage, Resistance: 60}}, // 0.24 V of 6
+				{Name: "beacon", From: "node", To: "-", Load: &Load{Current: 0.5}},
+			}}
+			s, err := Solve(c, Conditions{})
+			if k.collapse {
+				if e := new(Error); !errors.Is(err, ErrCollapse) || !errors.As(err, &e) || !strings.HasPrefix(e.Field, "Elements[2] (load)") {
+					t.Errorf("against %q, %+v: error %v", reference, k.load, err)
+				}
+				continue
+			}
+			if err != nil || s.Branches[5].State != Dark || s.Branches[2].State != Normal {
+				t.Errorf("against %q, %+v: %+v, error %v", reference, k.load, s.Branches, err)
+			}
+			near(t, "zero of "+reference, s.Nodes[map[string]string{"": "middle"}[reference]+reference].Volts(), 0, 0)
+		}
+	}
+}
+
 // What each branch reports of itself.
 func TestBranchesReport(t *testing.T) {
 	wire := Conductor{Size: "10 mm²", Area: 10e-6, Resistance: 2e-3}
