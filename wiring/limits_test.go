@@ -50,8 +50,6 @@ var (
 	negative = list{-1, nan, inf, -inf}
 )
 
-func upTo(x float64) list { return append(list{math.Nextafter(x, inf)}, negative...) }
-
 func celsius(x float64) units.Temperature { return units.Celsius(x) }
 
 // What the copper of a cable may have.
