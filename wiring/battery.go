@@ -158,7 +158,7 @@ func ResistanceFromStep(before, under units.Voltage, current units.Current) (uni
 	positive(&c, "current", current)
 	notNegative(&c, "under", under)
 	positive(&c, "before", before)
-	must(&c, before > under && finite(float64(before)), "before", before, "more than the voltage under load")
+	must(&c, before > under, "before", before, "more than the voltage under load")
 	if c.err != nil {
 		return 0, c.err
 	}

@@ -65,56 +65,47 @@ func CheckDisconnects(c Circuit, phases []Phase) ([]Cutout, error) {
 			return nil, err
 		}
 		first := len(answers)
+		var which []int // elements that the answers of this phase are for
 		for k := range c.Elements {
 			if b := c.Elements[k].Battery; b != nil && b.Disconnect != nil && !slices.Contains(at.Open, c.Elements[k].Name) {
 				answers = append(answers, Cutout{Phase: p.Name, Battery: c.Elements[k].Name})
+				which = append(which, k)
 			}
 		}
-		for rest := true; rest; {
-			rest = false
-			for k := range answers[first:] {
-				o := &answers[first+k]
+		for again := true; again; {
+			again = false
+			for n, k := range which {
+				o := &answers[first+n]
 				if o.Opens {
 					continue
 				}
-				e, err := c.Element(o.Battery)
-				if err != nil {
-					return nil, err
-				}
-				br, err := st.Branch(o.Battery)
-				if err != nil {
-					return nil, err
-				}
-				o.judge(e.Battery, br, over[o.Battery], p.For)
+				o.judge(c.Elements[k].Battery, st.Branches[k], over[o.Battery], p.For)
 				if !o.Opens {
 					continue
 				}
 				at.Open = append(at.Open, o.Battery)
 				after := new(Solution)
-				err = sv.Solve(after, at)
+				err := sv.Solve(after, at)
 				if errors.Is(err, ErrCollapse) {
 					o.Rest = err.Error()
-					break
+					continue // the others are judged by what was before
 				}
 				if err != nil {
 					return nil, err
 				}
-				o.Dark = newlyDark(c, st, after)
-				st, rest = after, true
+				o.Dark = newlyDark(st, after)
+				st, again = after, true
 				break
 			}
 		}
-		for _, o := range answers[first:] {
-			e, err := c.Element(o.Battery)
-			if err != nil {
-				return nil, err
-			}
-			if o.Current > e.Battery.Disconnect.Continuous && !o.Opens {
-				over[o.Battery] += p.For
-			} else {
-				over[o.Battery] = 0
+		lasts := map[string]units.Time{}
+		for n, k := range which {
+			o := &answers[first+n]
+			if o.Current > c.Elements[k].Battery.Disconnect.Continuous && !o.Opens {
+				lasts[o.Battery] = over[o.Battery] + p.For
 			}
 		}
+		over = lasts
 	}
 	return answers, nil
 }
@@ -132,23 +123,18 @@ func (o *Cutout) judge(b *Battery, br Branch, already, phase units.Time) {
 	case o.Current > d.Peak:
 		o.Opens, o.Why = true, fmt.Sprintf("%.3v, peak %.3v", o.Current, d.Peak)
 	case o.Current > d.Continuous && already+phase > d.PeakTime:
-		o.Opens, o.After = true, max(0, d.PeakTime-already)
+		o.Opens, o.After = true, d.PeakTime-already
 		o.Why = fmt.Sprintf("%.3v for more than %.3v, continuous %.3v", o.Current, d.PeakTime, d.Continuous)
 	}
 }
 
 // newlyDark lists the consumers that worked before and do not work after.
-func newlyDark(c Circuit, before, after *Solution) []string {
+func newlyDark(before, after *Solution) []string {
 	var names []string
-	out := func(s State) bool { return s == Dark || s == Stalled }
-	for i := range c.Elements {
-		e := &c.Elements[i]
-		if e.Load == nil && e.Motor == nil {
-			continue
-		}
-		was, is := before.Branches[i].State, after.Branches[i].State
-		if was != Off && was != Dark && is != was && out(is) {
-			names = append(names, e.Name)
+	for i, b := range after.Branches {
+		was := before.Branches[i].State
+		if was != Dark && b.State != was && (b.State == Dark || b.State == Stalled) { // what is off stays off
+			names = append(names, b.Name)
 		}
 	}
 	return names

@@ -61,8 +61,5 @@ func RideThrough(d Device, spells []Spell) (Ride, error) {
 		late += t / last
 		clock += t
 	}
-	if !finite(clock) {
-		return Ride{}, refuse("spells", "too long", "a finite sum of times")
-	}
 	return r, nil
 }

@@ -17,7 +17,7 @@ func PeukertExponent(a, b Spell) (float64, error) {
 	positive(&c, "a.For", a.For)
 	positive(&c, "b.Current", b.Current)
 	positive(&c, "b.For", b.For)
-	must(&c, (a.Current > b.Current) == (a.For < b.For) && a.Current != b.Current && a.For != b.For, "b.Current", b.Current, "the lesser current with the longer time")
+	must(&c, float64(a.Current-b.Current)*float64(a.For-b.For) < 0, "b.Current", b.Current, "the lesser current with the longer time")
 	if c.err != nil {
 		return 0, c.err
 	}

@@ -120,6 +120,143 @@ func TestDisconnectLeavesTooLittle(t *testing.T) {
 	}
 }
 
+// At each of its limits a disconnect holds, just beyond it opens.
+func TestDisconnectAtItsLimits(t *testing.T) {
+	c := oneLoad(13, 10*units.Milliohm, wiring.Element{Load: &wiring.Load{Resistance: 0.1}})
+	b := c.Elements[0].Battery
+	b.Temperature = units.Celsius(-5)
+	limits := wiring.Disconnect{Resistance: units.Milliohm, Continuous: 1000, Peak: 1000}
+	b.Disconnect = &limits
+	st, err := wiring.Solve(c, wiring.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	amps, volts := st.Branches[0].Current, -st.Branches[0].Drop
+	const less, more = 1 - 1e-9, 1 + 1e-9
+	for _, k := range []struct {
+		name  string
+		set   func(d *wiring.Disconnect)
+		phase units.Time
+		opens bool
+		after units.Time
+		why   string
+	}{
+		{"continuous", func(d *wiring.Disconnect) { d.Continuous = amps }, units.Hour, false, 0, ""},
+		{"above continuous, not long enough", func(d *wiring.Disconnect) { d.Continuous, d.PeakTime = amps.Scale(less), 10 }, 10, false, 0, ""},
+		{"above continuous", func(d *wiring.Disconnect) { d.Continuous, d.PeakTime = amps.Scale(less), 10 }, 10.001, true, 10, "for more than 10.0 s"},
+		{"peak", func(d *wiring.Disconnect) { d.Continuous, d.Peak, d.PeakTime = amps.Scale(0.5), amps, 10 }, 10, false, 0, ""},
+		{"above peak", func(d *wiring.Disconnect) { d.Continuous, d.Peak, d.PeakTime = amps.Scale(0.5), amps.Scale(less), 10 }, 1, true, 0, "peak"},
+		{"voltage", func(d *wiring.Disconnect) { d.LowVoltage = volts }, 1, false, 0, ""},
+		{"below voltage", func(d *wiring.Disconnect) { d.LowVoltage = volts.Scale(more) }, 1, true, 0, "at the posts"},
+		{"temperature", func(d *wiring.Disconnect) { d.LowTemperature = units.Celsius(-5) }, 1, false, 0, ""},
+		{"below temperature", func(d *wiring.Disconnect) { d.LowTemperature = units.Celsius(-4.99) }, 1, true, 0, "battery at"},
+	} {
+		d := limits
+		k.set(&d)
+		b.Disconnect = &d
+		got, err := wiring.CheckDisconnects(c, []wiring.Phase{{Name: "work", For: k.phase}})
+		if err != nil || len(got) != 1 {
+			t.Fatalf("%s: %+v, error %v", k.name, got, err)
+		}
+		o := got[0]
+		if o.Opens != k.opens || o.After != k.after || !strings.Contains(o.Why, k.why) || (o.Why == "") == k.opens || o.Phase != "work" || o.Battery != "battery" {
+			t.Errorf("%s: %+v", k.name, o)
+		}
+		if o.Current != amps || o.Posts != volts {
+			t.Errorf("%s: %v and %v, want %v and %v", k.name, o.Current, o.Posts, amps, volts)
+		}
+	}
+
+	// The caller's list of what is open is not written into, be there room in it or not.
+	open := make([]string, 1, 4)
+	b.Disconnect = &wiring.Disconnect{Resistance: units.Milliohm, Continuous: 1, Peak: 1}
+	open[0] = "spare"
+	c.Elements = append(c.Elements, wiring.Element{Name: "spare", From: "+", To: "-", Load: &wiring.Load{Resistance: 1}})
+	if got, err := wiring.CheckDisconnects(c, []wiring.Phase{{For: 1, At: wiring.Conditions{Open: open}}}); err != nil || !got[0].Opens || open[:2][1] != "" {
+		t.Errorf("%+v, error %v, %q", got, err, open[:2])
+	}
+	c.Elements = c.Elements[:2]
+
+	// Three pulls of 4 s without a rest: 2 s of the third are left of 10 s. A rest, or the bank switched off,
+	// begins anew, and so does what opened.
+	d := limits
+	d.Continuous, d.PeakTime = amps.Scale(0.9), 10
+	b.Disconnect = &d
+	pull := wiring.Phase{For: 4}
+	rest := wiring.Phase{For: 4, At: wiring.Conditions{Open: []string{"load"}}}
+	off := wiring.Phase{For: 4, At: wiring.Conditions{Open: []string{"battery"}}}
+	long := wiring.Phase{For: 11}
+	for _, k := range []struct {
+		name   string
+		phases []wiring.Phase
+		after  []units.Time // -1: holds
+	}{
+		{"three pulls", []wiring.Phase{pull, pull, pull}, []units.Time{-1, -1, 2}},
+		{"a rest", []wiring.Phase{pull, pull, rest, pull}, []units.Time{-1, -1, -1, -1}},
+		{"switched off", []wiring.Phase{pull, pull, off, pull}, []units.Time{-1, -1, -1}},
+		{"after it opened", []wiring.Phase{long, pull, pull}, []units.Time{10, -1, -1}},
+	} {
+		got, err := wiring.CheckDisconnects(c, k.phases)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var after []units.Time
+		for _, o := range got {
+			if o.Opens {
+				after = append(after, o.After)
+			} else {
+				after = append(after, -1)
+			}
+		}
+		if d := cmp.Diff(k.after, after); d != "" {
+			t.Errorf("%s: %s", k.name, d)
+		}
+	}
+}
+
+// With the lithium bank gone the small one turns no windlass: the motor stands, at 12.8 V * 25/125, and is named. A lamp
+// that never had voltage is not, nor is what is switched off.
+func TestDisconnectStallsTheWindlass(t *testing.T) {
+	c := twoBanks()
+	c.Elements[0].Battery.Disconnect.Peak, c.Elements[0].Battery.Disconnect.Continuous = 50, 50
+	c.Elements[3].Load = &wiring.Load{Resistance: 10}
+	c.Elements = append(c.Elements,
+		wiring.Element{Name: "small", From: "-", To: "+", Battery: &wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Charge: 1, Resistance: 100 * units.Milliohm}},
+		wiring.Element{Name: "wet wire", From: "+", To: "far", Contact: &wiring.Contact{Role: wiring.Leakage, Resistance: 1e6}},
+		wiring.Element{Name: "far lamp", From: "far", To: "-", Load: &wiring.Load{Resistance: 10}},
+		wiring.Element{Name: "radio", From: "+", To: "-", Load: &wiring.Load{Resistance: 10}},
+	)
+	got, err := wiring.CheckDisconnects(c, []wiring.Phase{{For: 1, At: wiring.Conditions{Open: []string{"radio"}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got) != 1 || !got[0].Opens || !cmp.Equal(got[0].Dark, []string{"windlass"}) {
+		t.Errorf("%+v", got)
+	}
+}
+
+// What the one bank leaves cannot feed the plotter; the other bank is judged all the same.
+func TestDisconnectJudgesTheOther(t *testing.T) {
+	c := twoBanks()
+	c.Elements[0].Battery.Disconnect.LowVoltage = 13.5
+	c.Elements = append(c.Elements, wiring.Element{Name: "radio's battery", From: "-", To: "+", Battery: &wiring.Battery{
+		Chemistry: wiring.AGM, Cells: 6, Charge: 1, Resistance: 2 * units.Ohm,
+		Disconnect: &wiring.Disconnect{Resistance: units.Milliohm, Continuous: 10, Peak: 10, LowVoltage: 5},
+	}})
+	got, err := wiring.CheckDisconnects(c, []wiring.Phase{{At: wiring.Conditions{Open: []string{"windlass"}}, For: units.Second}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// It holds beside the lithium bank, which charges it: 13.3 V less 12.8 V over 2 ohm.
+	if len(got) != 2 || !got[0].Opens || got[0].Rest == "" || got[1].Opens || math.Abs(float64(got[1].Current)+0.25) > 0.01 || math.Abs(float64(got[1].Posts)-13.3) > 0.02 {
+		t.Errorf("%+v", got)
+	}
+	c.Elements[4].Battery.Disconnect.LowTemperature = units.Celsius(26)
+	if got, err = wiring.CheckDisconnects(c, []wiring.Phase{{For: units.Second}}); err != nil || !got[0].Opens || !got[1].Opens || got[1].Dark == nil {
+		t.Errorf("%+v, error %v", got, err)
+	}
+}
+
 // An empty bank is said to be empty, and a full one takes no more.
 func TestRetrieveEmptyAndFull(t *testing.T) {
 	bank := func(charge float64) wiring.Circuit {

@@ -113,24 +113,22 @@ func CheckHull(c Circuit, s HullStudy) (HullReport, error) {
 	for i, post := range []string{bank.To, bank.From} {
 		p := &r.Poles[i]
 		p.Positive = i == 0
+		var err error
+		if p.Reads, err = reads(c, s.Node, post); err != nil {
+			return HullReport{}, err
+		}
 		if _, p.Joined = hull[post]; p.Joined {
 			r.TwoWire = false
 			r.find("the %s pole is joined to the hull", pole(p.Positive))
+			continue
 		}
 		volts, err := p.fault(c, s.Node, post)
 		if err != nil {
 			return HullReport{}, err
 		}
-		if p.Reads, err = reads(c, s.Node, post); err != nil {
-			return HullReport{}, err
-		}
 		// With one pole on the hull the whole voltage lies across the insulation of the other.
-		if other := &r.Poles[1-i]; !p.Joined {
-			other.Insulation = units.Resistance(math.Min(maxInsulation, volts/p.Current.Amperes()))
-		}
-		if !p.Joined {
-			r.judgeFault("of the "+pole(p.Positive)+" pole to the hull", p.Current, s.Noticed, p.Opens)
-		}
+		r.Poles[1-i].Insulation = units.Resistance(math.Min(maxInsulation, volts/p.Current.Amperes()))
+		r.judgeFault("of the "+pole(p.Positive)+" pole to the hull", p.Current, s.Noticed, p.Opens)
 	}
 	for i := range r.Poles {
 		p := &r.Poles[i]
@@ -284,9 +282,6 @@ func (r *HullReport) find(format string, a ...any) {
 
 // fault shorts a pole to the hull at its post. It returns the voltage of the battery.
 func (p *PoleToHull) fault(c Circuit, hull, post string) (volts float64, err error) {
-	if p.Joined {
-		return 0, nil
-	}
 	f, err := short(c, post, hull)
 	if err != nil {
 		return 0, err

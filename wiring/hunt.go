@@ -81,15 +81,12 @@ func PlanHunt(sections []Section, joints []Joint, by Method) (Hunt, error) {
 		notNegative(&c, f, s.Likelihood)
 		sum += s.Likelihood
 	}
-	must(&c, c.err != nil || sum > 0 && finite(sum), "sections", "of a total likelihood of "+fmt.Sprint(sum), "a finite total above 0")
-	labour := 0.0
+	must(&c, sum > 0, "sections", "of no likelihood", "one that may be at fault")
 	for i, j := range joints {
 		f := fmt.Sprintf("joints[%d].Effort", i)
 		notNegative(&c, f, j.Effort)
-		must(&c, c.err != nil || j.Effort == 0 || j.Effort >= 1e-6, f, j.Effort.String(), "0, or a microsecond and more")
-		labour += j.Effort.Seconds()
+		must(&c, j.Effort == 0 || j.Effort >= 1e-6, f, j.Effort.String(), "0, or a microsecond and more")
 	}
-	must(&c, c.err != nil || finite(labour), "joints", "of an infinite effort", "a finite total")
 	if c.err != nil {
 		return Hunt{}, c.err
 	}
@@ -154,7 +151,7 @@ func TellTrip(d Device, stall units.Current, short units.Interval[units.Current]
 	positive(&c, "stall", stall)
 	positive(&c, "short.Low", short.Low)
 	positive(&c, "short.High", short.High)
-	must(&c, c.err != nil || short.High >= short.Low, "short.High", short.High, "not less than short.Low")
+	must(&c, short.High >= short.Low, "short.High", short.High, "not less than short.Low")
 	notNegative(&c, "after", after)
 	if c.err != nil {
 		return "", c.err
@@ -187,7 +184,7 @@ func TellResistance(measured, standing units.Interval[units.Resistance]) (Cause,
 	}{{"measured", measured}, {"standing", standing}} {
 		notNegative(&c, o.name+".Low", o.Low)
 		notNegative(&c, o.name+".High", o.High)
-		must(&c, c.err != nil || o.High >= o.Low, o.name+".High", o.High, "not less than "+o.name+".Low")
+		must(&c, o.High >= o.Low, o.name+".High", o.High, "not less than "+o.name+".Low")
 	}
 	if c.err != nil {
 		return "", c.err

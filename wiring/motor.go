@@ -91,7 +91,7 @@ func FitMotor(kind MotorType, at units.Voltage, points ...MotorPoint) (Motor, er
 	fits := map[MotorType]func(*Motor, []MotorPoint){PermanentMagnet: fitMagnet, SeriesWound: fitSeries, CompoundWound: fitCompound}
 	fits[kind](&m, points)
 	bad := refuse("points", "not those of a "+string(kind)+" motor", "points that give a positive resistance and flux")
-	if !(m.Resistance > 0 && m.Flux >= 0 && m.Slope >= 0 && m.Knee >= 0) || !finite(float64(m.Flux)+float64(m.Slope)+float64(m.Knee)) {
+	if !(m.Resistance > 0 && m.Flux >= 0 && m.Slope >= 0 && m.Knee >= 0) {
 		return Motor{}, bad
 	}
 	m.fitTorque(points)
@@ -182,7 +182,7 @@ func (m *Motor) fitTorque(points []MotorPoint) {
 	}
 	switch det := n*sxx - sx*sx; {
 	case n == 0:
-	case n == 1 || det <= 1e-12*n*sxx:
+	case det <= 1e-12*n*sxx: // one point, or points as good as one
 		m.Drag = units.Torque((sx - sy) / n)
 	default:
 		m.Efficiency = (n*sxy - sx*sy) / det

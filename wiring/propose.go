@@ -63,7 +63,7 @@ func ProposeFuse(s SecondFuse) (FuseProposal, error) {
 	must(&c, s.Breaker.Band != nil, "Breaker.Band", "not given", "the band of the breaker")
 	ohmic(&c, "Resistance", s.Resistance)
 	positive(&c, "Stall", s.Stall)
-	must(&c, c.err != nil || s.Stall > s.Breaker.Rating, "Stall", s.Stall, "more than the rating of the breaker")
+	must(&c, s.Stall > s.Breaker.Rating, "Stall", s.Stall, "more than the rating of the breaker")
 	positive(&c, "Near", s.Near)
 	positive(&c, "Far", s.Far)
 	notNegative(&c, "Interrupting", s.Interrupting)

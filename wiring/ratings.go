@@ -54,7 +54,7 @@ func (s Ratings) check(c *checker, field string) {
 	must(c, len(s) > 0, field, "empty", "at least one rating")
 	for i, r := range s {
 		positive(c, fmt.Sprintf("%s[%d]", field, i), r)
-		must(c, i == 0 || r > s[max(i-1, 0)], fmt.Sprintf("%s[%d]", field, i), r, "more than the one before")
+		must(c, i == 0 || r > s[i-1], fmt.Sprintf("%s[%d]", field, i), r, "more than the one before")
 	}
 }
 

@@ -32,7 +32,7 @@ func Selective(upper, lower Device, prospective units.Current) (Selectivity, err
 	must(&c, upper.Band != nil, "upper.Band", "not given", "the band of the device")
 	must(&c, lower.Band != nil, "lower.Band", "not given", "the band of the device")
 	positive(&c, "prospective", prospective)
-	must(&c, c.err != nil || prospective > lower.Rating, "prospective", prospective, "more than the rating of the lower device")
+	must(&c, prospective > lower.Rating, "prospective", prospective, "more than the rating of the lower device")
 	if c.err != nil {
 		return Selectivity{}, c.err
 	}
