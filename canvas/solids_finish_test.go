@@ -194,7 +194,7 @@ func TestSolidsAreFinished(t *testing.T) {
 		t.Errorf("%+v, %q", h, base.Notes)
 	}
 	hose := closed.Panels[0].Holes[0]
-	if math.Abs(float64(hose.At.X)-math.Pi*0.31/2) > 1e-12 || hose.At.Y != 0.3 || !hose.Split || hose.Edge != "bottom" || len(closed.Panels[0].Notes) != 1 || flap.Edges[2].From.Y != 0.04 {
+	if math.Abs(float64(hose.At.X)-math.Pi*0.31/2) > 1e-12 || hose.At.Y != 0.3 || !hose.Split || hose.Edge != "bottom" || len(closed.Panels[0].Notes) != 2 || !strings.Contains(closed.Panels[0].Notes[1], "zip") || flap.Edges[2].From.Y != 0.04 {
 		t.Errorf("%+v, %+v", hose, flap.Edges)
 	}
 	if s := closed.Seams[len(closed.Seams)-1]; s.Name != "base" || !s.B.Backward || !slices.Equal(s.B.Edges, []string{"left half", "right half"}) {
