@@ -167,18 +167,22 @@ func TestPlanCoversBesideOthers(t *testing.T) {
 	if calls == 0 || last > got.Plan.Work || got.Plan.Work > o.Work*3/2 {
 		t.Errorf("%d calls, %d told, %d worked", calls, last, got.Plan.Work)
 	}
-	ctx, cancel := context.WithCancel(t.Context())
+	done, cancel := context.WithCancel(t.Context())
 	cancel()
-	for name, o := range map[string]LayOptions{"nobody waits": {Work: 1 << 40}, "no time": {Left: func() time.Duration { return 0 }}} {
-		if name == "no time" {
-			ctx = t.Context()
-		}
-		got, err := lay.PlanCovers(ctx, covers, Cloth{}, seam, o)
+	for _, o := range []struct {
+		name string
+		ctx  context.Context
+		LayOptions
+	}{
+		{"nobody waits", done, LayOptions{Work: 1 << 40}},
+		{"no time", t.Context(), LayOptions{Left: func() time.Duration { return 0 }}},
+	} {
+		got, err := lay.PlanCovers(o.ctx, covers, Cloth{}, seam, o.LayOptions)
 		if err != nil {
-			t.Fatal(name, err)
+			t.Fatal(o.name, err)
 		}
 		if err := got.Plan.Check(got.Lay); err != nil || got.Splits[0].Tried != 1 {
-			t.Errorf("%s: %+v, %v", name, got.Splits, err)
+			t.Errorf("%s: %+v, %v", o.name, got.Splits, err)
 		}
 	}
 	// Time that goes by is shared: half of it for the places of seams.
