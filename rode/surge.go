@@ -149,7 +149,14 @@ func (sv *Solver) stop(left func(float64) (float64, error), h float64) (float64,
 			return h, err
 		}
 	}
-	lo := math.Max(h, 1e-9*sv.line.heavy())
+	lo := h
+	if h == 0 {
+		for lo = 1e-9 * sv.line.heavy(); lo > leastPull; lo /= 16 {
+			if l, err := left(lo); err != nil || l < 0 {
+				break // what is wrong shows again below
+			}
+		}
+	}
 	hi := 2 * lo
 	for ; ; hi *= 4 {
 		l, err := left(hi)
