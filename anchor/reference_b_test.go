@@ -101,8 +101,3 @@ func handlersOfTide() map[string]refcheck.Handler {
 		},
 	}
 }
-
-// exemptOfTide are the calculations of the same files that nobody has printed.
-func exemptOfTide() map[string]string {
-	return map[string]string{}
-}

@@ -20,16 +20,6 @@ func init() {
 		"anchor.Place.From": func(in refcheck.Inputs) (any, error) {
 			return anchor.Place{North: in.Length("north"), East: in.Length("east")}.From(anchor.Place{}), nil
 		},
-		// Newtons for miles.
-		"anchor.Load.Force": func(in refcheck.Inputs) (any, error) {
-			return anchor.Load{X: units.Force(in.Float("north")), Y: units.Force(in.Float("east"))}.Force().Newtons(), nil
-		},
-		"anchor.Load.Downstream": func(in refcheck.Inputs) (any, error) {
-			return anchor.Load{X: units.Force(-in.Float("distance"))}.Downstream(in.Angle("course")).Newtons(), nil
-		},
-		"anchor.Wires.Part": func(in refcheck.Inputs) (any, error) {
-			return anchor.Wires{Diameter: in.Length("diameter"), Length: in.Length("length")}.Part().Front, nil
-		},
 		"anchor.Windage.SpeedFor": func(in refcheck.Inputs) (any, error) {
 			b := anchor.Windage{Parts: []anchor.Part{{Shape: anchor.Block, Front: in.Area("A"), Bottom: 10, Top: 10}}}
 			return b.SpeedFor(in.Force("F"), anchor.Wind{Air: anchor.Air{Temperature: in.Temperature("t")}})

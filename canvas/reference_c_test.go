@@ -23,21 +23,6 @@ func composedHandlers() map[string]refcheck.Handler {
 			}
 			return f.Allowance(0)
 		},
-		"canvas.Spacing": func(in refcheck.Inputs) (any, error) {
-			n, _, err := canvas.Spacing(in.Length("length"), in.Length("most"))
-			return n, err
-		},
-		"canvas.Panel.Fasteners#count": func(in refcheck.Inputs) (any, error) {
-			w := in.Length("width")
-			p := canvas.Panel{Name: "curtain", Edges: []canvas.Edge{
-				{Name: "bottom"},
-				{Name: "right", From: canvas.Point{X: w}},
-				{Name: "top", From: canvas.Point{X: w, Y: 1.8}},
-				{Name: "left", From: canvas.Point{Y: 1.8}},
-			}}
-			places, err := p.Fasteners([]string{"top"}, in.Length("inset"), in.Length("most"))
-			return len(places), err
-		},
 		// Half a disk, thinned by a little more than an octagon lies within its circle.
 		"canvas.Piece.MarkingOut#side": func(in refcheck.Inputs) (any, error) {
 			d := in.Length("diameter")
@@ -57,17 +42,6 @@ func composedHandlers() map[string]refcheck.Handler {
 				return nil, fmt.Errorf("%d points, and not half of eight and one", len(at))
 			}
 			return math.Hypot(float64(at[3].X-at[2].X), float64(at[3].Y-at[2].Y)) / float64(d), nil
-		},
-		"canvas.BottleCover.Cover#wall": func(in refcheck.Inputs) (any, error) {
-			const foot = 10 * units.Millimetre
-			v, err := canvas.BottleCover{
-				Name: "bottle", Diameter: in.Length("diameter"), Height: in.Length("height") + foot, Rise: 0.1, Gores: 8, Clearance: foot,
-				Valve: 0.11, Hose: 0.03, HoseHeight: in.Length("height").Scale(0.8), Seam: seam, Hem: seam,
-			}.Cover()
-			if err != nil {
-				return nil, err
-			}
-			return v.Panels[0].Area()
 		},
 		// The way along edges from the point with the greatest angle defect of a hill to its foot.
 		"canvas.Mesh.Suggest#length": func(in refcheck.Inputs) (any, error) {

@@ -183,6 +183,9 @@ func TestReference(t *testing.T) {
 		Package:  "canvas",
 		Handlers: handlers,
 		Exempt: map[string]string{
+			"Spacing":           "a division",
+			"Panel.Fasteners":   "places along edges, tested by their distances",
+			"BottleCover.Cover": "a Cylinder, which has rows, under conditions, which are tested",
 			"BiasBinding.Cloth": "custom of the trade, tested by laying out the strips; what is printed counts the short strips from the corners too",
 		},
 		Bookkeeping: map[string]string{

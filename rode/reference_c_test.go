@@ -42,17 +42,9 @@ func composedHandlers() map[string]refcheck.Handler {
 			}
 			return r.Strain(breaking.Scale(in.Float("loadpercent") / 100))
 		},
-		"rode.Scale.Turns": func(in refcheck.Inputs) (any, error) { return rollingWheel(in).Turns(in.Length("out")) },
 		"rode.Scale.Out": func(in refcheck.Inputs) (any, error) {
 			out, _, err := rollingWheel(in).Out(in.Float("turns"))
 			return out, err
-		},
-		"rode.Counter.Length": func(in refcheck.Inputs) (any, error) {
-			l, err := rode.Counter{Setting: in.Length("setting")}.Length(rode.Scale{Chain: in.Length("payout")}, in.Length("shown"))
-			return l.Length, err
-		},
-		"rode.Counter.Reading": func(in refcheck.Inputs) (any, error) {
-			return rode.Counter{Setting: in.Length("setting")}.Reading(rode.Scale{Chain: in.Length("payout")}, 0, in.Length("out"))
 		},
 		// Lays of five turns, each out by five times as much as a sample deviates, for a mean known as
 		// closely as the source asks; the reading itself adds next to nothing.

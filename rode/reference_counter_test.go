@@ -102,6 +102,9 @@ func counterSuite() refcheck.Suite {
 	return refcheck.Suite{
 		Handlers: handlers,
 		Exempt: map[string]string{
+			"Scale.Turns":         "the inverse of Scale.Out, which has a row, tested against it",
+			"Counter.Reading":     "counts pulses; Counter.Readings, which calls it, has rows",
+			"Counter.Length":      "the inverse of Counter.Readings, tested against it",
 			"Calibration.Predict": "tested against lays drawn at random",
 		},
 	}

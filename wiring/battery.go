@@ -133,8 +133,8 @@ func (b Battery) OpenCircuitVoltage() (units.Voltage, error) {
 //	Resistance * (1 + discharged*(1 - Charge)) * 2^((25 °C - Temperature)/doubling)
 //
 // with discharged = 1 and doubling = 43 K for lead-acid, 0.3 and 25 K for lithium iron
-// phosphate. These two are rules of thumb from memory, within a factor of 1.5:
-// where it matters, measure (see [ResistanceFromStep]).
+// phosphate. These two are rules of thumb from memory, within a factor of 1.5, and too
+// hopeful in hard frost: where it matters, measure (see [ResistanceFromStep]).
 func (b Battery) InternalResistance() (units.Resistance, error) {
 	var c checker
 	b.check(&c, "Battery")

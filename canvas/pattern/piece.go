@@ -238,31 +238,14 @@ func (d *drawn) beside(text string, points []plane.Point, rest, length float64) 
 			return false
 		}
 		d.words = append(d.words, w)
-		left := w.at.X
-		switch w.align {
-		case svg.Centre:
-			left -= width / 2
-		case svg.Right:
-			left -= width
-		}
-		d.taken = append(d.taken, grid(left, w.at.Y-small, width, 1.3*small)...)
+		d.taken = append(d.taken, grid(w.box())...)
 		return true
 	}
 	return false
 }
 
 // fits says that a line of text lies on the piece and on no other.
-func (d *drawn) fits(w word) bool {
-	width := svg.TextWidth(w.text, w.size)
-	x := w.at.X
-	switch w.align {
-	case svg.Centre:
-		x -= width / 2
-	case svg.Right:
-		x -= width
-	}
-	return d.clear(x, w.at.Y-w.size, width, 1.3*w.size)
-}
+func (d *drawn) fits(w word) bool { return d.clear(w.box()) }
 
 // clear says that a rectangle lies on the piece with nothing else in it.
 func (d *drawn) clear(x, y, w, h float64) bool {

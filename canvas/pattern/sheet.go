@@ -83,6 +83,19 @@ type word struct {
 	bold  bool
 }
 
+// box is the rectangle that a line of text takes.
+func (w word) box() (x, y, width, height float64) {
+	width = svg.TextWidth(w.text, w.size)
+	x = w.at.X
+	switch w.align {
+	case svg.Centre:
+		x -= width / 2
+	case svg.Right:
+		x -= width
+	}
+	return x, w.at.Y - w.size, width, 1.3 * w.size
+}
+
 // Sizes on the sheet, in millimetres.
 const (
 	edge      = 10.0 // round the sheet

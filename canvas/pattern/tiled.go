@@ -160,13 +160,7 @@ func (t *tiling) plain() (names []string) {
 }
 
 func (t *word) touches(x, y, w, h float64) bool {
-	left, width := t.at.X, svg.TextWidth(t.text, t.size)
-	switch t.align {
-	case svg.Centre:
-		left -= width / 2
-	case svg.Right:
-		left -= width
-	}
+	left, _, width, _ := t.box()
 	return left < x+w && left+width > x && t.at.Y > y && t.at.Y-t.size < y+h
 }
 

@@ -57,7 +57,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("the rule of ships (IACS UR A3): %.1f kN for half an hour, %.1f kN for two minutes, %.0f m/min\n",
+	fmt.Printf("the rule of ships (IACS UR A3, its coefficient recalled): %.1f kN for half an hour, %.1f kN for two minutes, %.0f m/min\n",
 		rule.Continuous.Kilonewtons(), rule.Overload.Kilonewtons(), rule.Speed.MetresPerMinute())
 
 	// An anchor wedged in rock stops it: then the current is what the breaker must carry.

@@ -15,7 +15,7 @@ func Example() {
 	//   shortening up  91 s at 10.7 V and  93 A
 	//   breaking out    1 s at 10.3 V and 128 A
 	//   lifting        24 s at 11.4 V and  34 A
-	// the rule of ships (IACS UR A3): 2.4 kN for half an hour, 3.6 kN for two minutes, 9 m/min
+	// the rule of ships (IACS UR A3, its coefficient recalled): 2.4 kN for half an hour, 3.6 kN for two minutes, 9 m/min
 	// anchor: windlass stalls: pull with 9.8 m out is 3.486 kN, want less than 3.252 kN, at which the motor stands still with 9.22 V
 	// stalled it draws 215 A and pulls 3.3 kN
 }

@@ -375,6 +375,7 @@ func (p *plan) writeCanvas(s *section) error {
 			return err
 		}
 	}
+	p.writePatches(s)
 	for _, j := range c.jobs {
 		s.head(j.cover.Title)
 		pairs, err := j.cover.SeamLengths()
@@ -383,9 +384,6 @@ func (p *plan) writeCanvas(s *section) error {
 		}
 		for i, pair := range pairs {
 			s.item("Seam %s: %s on both sides.", j.cover.Seams[i].Name, p.in.small.say(pair[0], 1))
-		}
-		if patches := p.patched(&j); patches != "" {
-			s.item("%s", patches)
 		}
 		for _, r := range j.cover.Remarks {
 			s.item("%s.", p.in.reword(strings.ToUpper(r[:1])+r[1:]))
@@ -415,16 +413,17 @@ func (p *plan) writeCanvas(s *section) error {
 	return nil
 }
 
-// patched says how the patches of a cover are cut, if it has some.
-func (p *plan) patched(j *sewingJob) string {
-	if !slices.ContainsFunc(j.pieces, func(q canvas.Piece) bool { return strings.Contains(q.Name, ", patch of ") }) {
-		return ""
+// writePatches says how patches are cut, if there are some.
+func (p *plan) writePatches(s *section) {
+	isPatch := func(q canvas.Piece) bool { return strings.Contains(q.Name, ", patch of ") }
+	if !slices.ContainsFunc(p.canvas.jobs, func(j sewingJob) bool { return slices.ContainsFunc(j.pieces, isPatch) }) {
+		return
 	}
 	say := fmt.Sprintf("Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add %s and turn it under.", p.in.small.say(10*units.Millimetre, 0))
-	if j.field == "canvas.awning" {
+	if p.canvas.awning != nil {
 		say += " Along the edges of the awning those of the corners have its allowance, and go under the webbing with it."
 	}
-	return say
+	s.say("%s", say)
 }
 
 // byLength is what is sewn by length, besides cloth.

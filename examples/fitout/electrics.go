@@ -67,9 +67,9 @@ const (
 	leastInsulation = 100 * units.Kilohm
 	newInsulation   = 500 * units.Kilohm
 
-	controlPower = 12 * units.Watt // of the solenoid's coil
-	regulated    = 2.35 * units.Volt
-	regulatedLFP = 3.5 * units.Volt
+	controlPower = 12 * units.Watt   // of the solenoid's coil
+	perCell      = 2.35 * units.Volt // that the alternator's regulator holds
+	perCellLFP   = 3.5 * units.Volt
 	isolatorPole = 0.2 * units.Milliohm
 	contactPair  = 0.3 * units.Milliohm
 	breakerPath  = 0.6 * units.Milliohm
@@ -376,18 +376,17 @@ func (s *electricsSpec) prove(e *electrics) error {
 	}
 	hauling := wiring.Conditions{Copper: e.warm}
 	hot := wiring.Conditions{Copper: s.Copper}
-	if e.weakVolts, err = e.tired(hot, nil); err != nil {
+	motor, err := e.tired(hot, nil)
+	if err != nil {
 		return err
 	}
-	cell := regulated
-	if s.Chemistry == wiring.LithiumPhosphate {
-		cell = regulatedLFP
-	}
-	if e.aided, err = e.tired(hot, &wiring.Alternator{
-		Voltage: cell.Scale(float64(s.Cells)), Limit: s.charging(e.current), Resistance: 5 * units.Milliohm,
+	e.weakVolts = motor.Drop.Abs()
+	if motor, err = e.tired(hot, &wiring.Alternator{
+		Voltage: s.regulated(), Limit: s.charging(e.current), Resistance: 5 * units.Milliohm,
 	}); err != nil {
 		return err
 	}
+	e.aided = motor.Drop.Abs()
 	if e.solution, err = wiring.Solve(e.circuit, hauling); err != nil {
 		return err
 	}
@@ -451,23 +450,31 @@ func (s *electricsSpec) charging(hauling units.Current) units.Current {
 	return hauling.Scale(0.5)
 }
 
-// tired is the voltage at the motor from a cold bank that is low, and from the alternator if it turns.
-func (e *electrics) tired(at wiring.Conditions, turns *wiring.Alternator) (units.Voltage, error) {
+// regulated is the voltage that the alternator's regulator holds.
+func (s *electricsSpec) regulated() units.Voltage {
+	cell := perCell
+	if s.Chemistry == wiring.LithiumPhosphate {
+		cell = perCellLFP
+	}
+	return cell.Scale(float64(s.Cells))
+}
+
+// tired is the motor on a cold bank that is low, and on the alternator if it turns.
+func (e *electrics) tired(at wiring.Conditions, turns *wiring.Alternator) (wiring.Branch, error) {
 	w := e.windlass
 	w.Bank.Charge, w.Bank.Temperature = tiredCharge, units.Celsius(tiredCelsius)
 	c, err := w.Circuit(wiring.Hauling)
 	if err != nil {
-		return 0, err
+		return wiring.Branch{}, err
 	}
 	if turns != nil {
 		c.Elements = append(c.Elements, wiring.Element{Name: "alternator", From: "bank -", To: "bank +", Alternator: turns})
 	}
 	st, err := wiring.Solve(c, at)
 	if err != nil {
-		return 0, err
+		return wiring.Branch{}, err
 	}
-	m, err := st.Branch("motor")
-	return m.Drop.Abs(), err
+	return st.Branch("motor")
 }
 
 func (p *plan) writeElectrics(s *section) error {
@@ -500,11 +507,7 @@ func (e *electrics) assumptions(s *section, spec *electricsSpec) {
 		isolatorPole.Milliohms(), contactPair.Milliohms(), breakerPath.Milliohms(), fuseResistance.Milliohms()))
 	s.assume("The breaker is thermal, of a band that is usual; the band of the one you buy takes its place.")
 	s.assume(fmt.Sprintf("Air of %s; a bank %.0f %% charged for the readings, and %.0f %% at %s when it is called tired.", e.in.temperature.say(units.Celsius(airTemperature), 0), 100*usualCharge, 100*tiredCharge, e.in.temperature.say(units.Celsius(tiredCelsius), 0)))
-	cell := regulated
-	if spec.Chemistry == wiring.LithiumPhosphate {
-		cell = regulatedLFP
-	}
-	s.assume(fmt.Sprintf("The alternator's regulator holds %.1f V.", cell.Volts()*float64(spec.Cells)))
+	s.assume(fmt.Sprintf("The alternator's regulator holds %.1f V.", spec.regulated().Volts()))
 	if e.hull != nil {
 		s.assume(fmt.Sprintf("Either pole leaks through %.0f MΩ to the hull, and so does the winding to its case, which is bonded by 10 mΩ.", leak.Megohms()))
 	}

@@ -61,11 +61,11 @@ func (p *plan) makeLift() (*lift, error) {
 			m := &e.windlass.Motor
 			return units.Newton.Scale(perTorque * (m.Efficiency*float64(m.Flux)*float64(stall) - float64(m.Drag)))
 		}
-		weak, err := f.Electrics.weakStall(e)
+		weak, err := e.tired(wiring.Conditions{Copper: f.Electrics.Copper, Standing: []string{"motor"}}, nil)
 		if err != nil {
 			return nil, fmt.Errorf("electrics: %w", err)
 		}
-		l.weak = pull(weak)
+		l.weak = pull(weak.Current.Abs())
 		if l.most == 0 {
 			l.most = pull(e.stall)
 		}
@@ -82,22 +82,6 @@ func (p *plan) hangs(deep units.Length) (weight units.Force, out units.Length, e
 	return weight, out, err
 }
 
-// weakStall is the current of the motor held fast on a tired cold bank.
-func (s *electricsSpec) weakStall(e *electrics) (units.Current, error) {
-	w := e.windlass
-	w.Bank.Charge, w.Bank.Temperature = tiredCharge, units.Celsius(tiredCelsius)
-	c, err := w.Circuit(wiring.Hauling)
-	if err != nil {
-		return 0, err
-	}
-	st, err := wiring.Solve(c, wiring.Conditions{Copper: s.Copper, Standing: []string{"motor"}})
-	if err != nil {
-		return 0, err
-	}
-	m, err := st.Branch("motor")
-	return m.Current.Abs(), err
-}
-
 func (p *plan) writeLift(s *section) error {
 	l, w := p.lift, p.boat.Windlass
 	switch {
@@ -112,7 +96,7 @@ func (p *plan) writeLift(s *section) error {
 	if l.short {
 		deepest = "as deep as the whole rode reaches"
 	}
-	s.say("In %s, %s, %s of rode and the anchor hang free with %s. A bow roller passes on %.0f %% of a pull, so that is %s at the wheel. "+
+	s.say("In %s, %s, %s of rode and the anchor hang free with %s. A bow roller is taken to pass on %.0f %% of a pull: that is %s at the wheel. "+
 		"The boat is motored up to her anchor: wind and sea are not in it.",
 		p.in.long.say(l.deep, 1), deepest, p.in.long.say(l.out, 1), p.in.force.say(l.hanging, 2), 100*w.Roller, p.in.force.say(l.lifting, 2))
 	s.say("To tear the anchor out is reckoned to take as much on top as full astern may have set it with, %s: %s at the wheel. That allowance is judgement. After a blow it may take as much as the anchor has held: make the chain fast short and let the boat break it out, never the windlass.",

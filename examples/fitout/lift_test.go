@@ -45,7 +45,7 @@ func TestLift(t *testing.T) {
 	unknown := with(`"ropeLeast": "0 mm"`)
 	unknown.says(t, "Ask the windlass's maker what it pulls at its rated load: rode and anchor hanging free in 12.1 m want 0.64 kN at the wheel.")
 	unknown.saysNot(t, "The windlass lifts")
-	planOf(t, change(string(plover), `"rated": "3.5 kN"`, `"rated": "3.5 kN", "roller": 0.7`)).says(t, "A bow roller passes on 70 % of a pull")
+	planOf(t, change(string(plover), `"rated": "3.5 kN"`, `"rated": "3.5 kN", "roller": 0.7`)).says(t, "A bow roller is taken to pass on 70 % of a pull")
 }
 
 // The motor's torque is tied to the pull on the chain by its rated point.

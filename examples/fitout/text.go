@@ -204,4 +204,4 @@ func fold(s string, width int) []string {
 // keepUnits joins a number and its unit, so that no line ends between them.
 func keepUnits(s string) string { return beforeUnit.ReplaceAllString(s, "$1\u00a0$2") }
 
-var beforeUnit = regexp.MustCompile(`([0-9]) ((?:mm|cm|m|kg|kN|N|kn|min|s|kA|A|Ah|V|J|ft|in|lb|lbf|AWG)\b|%|[kM]?Ω|°[CF])`)
+var beforeUnit = regexp.MustCompile(`([0-9]) ((?:mm|cm|m|kg|kN|N|kn|min|s|kA|A|Ah|V|W|J|ft|in|lb|lbf|AWG)\b|%|[kM]?Ω|°[CF])`)
