@@ -3,10 +3,9 @@ package anchor_test
 import (
 	"encoding/json"
 	"math"
+	"reflect"
 	"testing"
 	"time"
-
-	"github.com/google/go-cmp/cmp"
 
 	"example.com/forepeak/anchor"
 	"example.com/forepeak/units"
@@ -111,8 +110,8 @@ func TestTurnsAtTheEnds(t *testing.T) {
 	turns, err = table.Between(at(12, 10), at(30, 55))
 	want := append([]anchor.Turn(nil), table.Turns...)
 	want[1].High, want[3].High = true, true
-	if d := cmp.Diff(want, turns); d != "" || err != nil {
-		t.Error(d, err)
+	if !reflect.DeepEqual(turns, want) || err != nil {
+		t.Errorf("%v, want %v, %v", turns, want, err)
 	}
 	still := anchor.Tide{Epoch: at(0, 0), Constituents: []anchor.Constituent{{Amplitude: 1}}}
 	if turns, err = still.Between(at(0, 0), at(12, 0)); err != nil || len(turns) != 0 {
@@ -182,8 +181,8 @@ func TestTideJSON(t *testing.T) {
 		if err := json.Unmarshal(text, &back); err != nil {
 			t.Fatal(err)
 		}
-		if d := cmp.Diff(tide, back); d != "" {
-			t.Error(d)
+		if !reflect.DeepEqual(back, tide) {
+			t.Errorf("%v, want %v", back, tide)
 		}
 	}
 	var r anchor.TideRule
