@@ -186,11 +186,12 @@ func (d *Drive) motor() (motor, error) {
 		return motor{}, refuse("Drive.Points", d.Points, "points of a motor of this winding: its field or its resistance comes out negative")
 	case !(m.e > 0) || m.e > 1+1e-9:
 		return motor{}, refuse("Drive.Points", d.Points, fmt.Sprintf("a pull that the current can make: %.3g of the motor's force reaches the chain", m.e))
-	case m.friction < -1e-6*p[last].f:
+	case m.friction < -1e-9*p[last].f:
 		return motor{}, refuse("Drive.Points", d.Points, "a pull that needs some current even without load")
 	case d.Gear.Running > 0 && d.Gear.Running < m.e*(1-1e-9):
 		return motor{}, refuse("Drive.Gear.Running", d.Gear.Running, fmt.Sprintf("%.3g or more, which is what the points show", m.e))
 	}
+	m.friction = max(0, m.friction) // what rounding leaves below would be work from nothing under a small pull
 	m.gear.Running = or(d.Gear.Running, m.e)
 	m.gear.Starting = or(d.Gear.Starting, 0.75*m.gear.Running)
 	m.gear.BackDriving = or(d.Gear.BackDriving, max(0, 2-1/m.gear.Running))
