@@ -7,7 +7,9 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Waves is a seaway at the anchorage, coming from ahead.
+// Waves is a seaway at the anchorage, coming from ahead: up to 20 m high, of periods
+// from 0.5 s to 30 s. Waves higher than Miche's limit for their length L and the depth d,
+// 0.142 L tanh(2 pi d/L), have broken, and are [ErrRange].
 type Waves struct {
 	Height units.Length // significant, from crest to trough
 	Period units.Time   // of the spectrum's peak
