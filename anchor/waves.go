@@ -66,8 +66,9 @@ type WaveSurge struct {
 //
 //	a = (H/2) / tanh(k d),  boat = a |sin(k l/2) / (k l/2)|
 //
-// In shallow water the motion is longer than the wave is high. A rode that cannot
-// stretch by as much takes up the rest as a jerk.
+// (linear waves; Coastal Engineering Manual, part II, chapter 1). In shallow water the
+// motion is longer than the wave is high. A rode that cannot stretch by as much takes up
+// the rest as a jerk, which [Ride.Simulate] follows.
 func (w Waves) Surge(waterline units.Length) (WaveSurge, error) {
 	var c checker
 	k := w.check(&c)
