@@ -24,7 +24,8 @@ type Lying struct {
 // Lie finds how a boat lies at anchor between a wind and a current: the headings at
 // which their moment about the bow roller vanishes and turns her back when she is
 // turned away. The current comes from an angle to the right of where the wind comes
-// from; 180° is wind against current. The roller is forward of midships.
+// from; 180° is wind against current. roller is how far the bow roller is forward of
+// midships, and has to be more than 0.
 //
 // There may be two such headings, or a boat held stern to one of them, and between
 // them she sheers about: each is returned, that with the greatest pull first. A wind

@@ -59,8 +59,10 @@ type DrivePoint struct {
 type Drive struct {
 	Winding Winding
 	Voltage units.Voltage // at the motor's terminals, for which the points hold
-	Points  []DrivePoint  // by rising pull
-	Gear    Gear
+	// Points are by rising pull, each with less speed and more current than the one
+	// before: two of a permanent magnet motor, three of others.
+	Points []DrivePoint
+	Gear   Gear
 }
 
 // Gear are the efficiencies of the gear between motor and chain wheel.

@@ -157,18 +157,18 @@ func init() {
 		// taken a hundred times smaller, where their drag on the hull is nothing, and what she does a
 		// hundred times larger.
 		"anchor.Ride.Simulate#surge": func(in refcheck.Inputs) (any, error) {
-			const small, every = 100, 100 * units.Millisecond
+			const every = 100 * units.Millisecond
 			t := in.Time("T")
 			r, err := anchor.Ride{
 				Above: anchor.Windage{Parts: []anchor.Part{{Shape: anchor.Block, Front: 1e-3, Side: 1e-3, Bottom: 1, Top: 2}}},
 				Below: anchor.Underwater{Length: 1.5, Beam: 1, Draught: 0.3, Mass: 200}, Ahead: 0.75,
 				Surging: 100, Swaying: 20, Yawing: 20,
-				Rode:    rode.Rode{Pieces: []rode.Piece{{Kind: rode.OfRope, Length: in.Length("d") + 2, Mass: 1e-3, Density: rode.SeaWater + 0.1, Stretch: rode.LinearStretch(60)}}},
+				Rode:    rode.Rode{Pieces: []rode.Piece{{Kind: rode.OfRope, Length: in.Length("d") + 4, Mass: 1e-3, Density: rode.SeaWater + 0.1, Stretch: rode.LinearStretch(60)}}},
 				Site:    rode.Site{Depth: in.Length("d"), Roller: 0.5},
 				Wind:    anchor.Wind{Speed: 1},
 				Gusts:   anchor.Gusts{Intensity: 1e-6},
 				Current: anchor.Current{Depth: in.Length("d")},
-				Waves:   anchor.Waves{Height: in.Length("H").Scale(1.0 / small), Period: t}, Regular: true,
+				Waves:   anchor.Waves{Height: in.Length("H"), Period: t}, Regular: true,
 				Settle: units.Hour, Duration: 5 * units.Minute, Every: every,
 			}.Simulate(context.Background(), nil)
 			if err != nil {
@@ -180,7 +180,7 @@ func init() {
 				around := (r.Track[i-half].Downwind + r.Track[i+half].Downwind) / 2
 				most = math.Max(most, float64(r.Track[i].Downwind-around)/2)
 			}
-			return units.Length(small * most), nil
+			return units.Length(most), nil
 		},
 		"anchor.Watch.Detect#alarm": func(in refcheck.Inputs) (any, error) {
 			d, err := chart(in).Detect(charted(in))

@@ -18,8 +18,9 @@ type Ride struct {
 	// waterline.
 	Gyradius units.Length
 	// Surging, Swaying and Yawing are the times in which linear drag alone (waves
-	// that the boat makes) brings a motion over the ground down to 1/e of itself; 0
-	// for none. The drag with the square of the speed is that of Below.
+	// that the boat makes) brings a motion over the ground, less that of the water in
+	// the waves, down to 1/e of itself; 0 for none. The drag with the square of the
+	// speed is that of Below.
 	Surging, Swaying, Yawing units.Time
 
 	// Rode is as let out, a snubber as its last piece, and Site where it lies, with

@@ -28,6 +28,9 @@ type RideExtremes struct {
 // fits the distribution of the greatest loads. The same seed gives the same numbers on
 // any number of cores. progress, if not nil, is told how many are done; it may be called
 // from several goroutines, one at a time. Tracks are not kept.
+//
+// The errors, and what is left out, are those of [Ride.Simulate]: one run in which the rode
+// parts ends them all.
 func (r Ride) Realise(ctx context.Context, n int, progress func(done, of int)) (RideExtremes, error) {
 	if n < 10 || n > 100000 {
 		return RideExtremes{}, refuse("n", n, "from 10 to 100000")

@@ -120,9 +120,10 @@ func (n *run) outside(half int) outside {
 	}
 	if n.waves != nil {
 		j := half / 2
-		o.bow, o.forward = n.sea.bow[j], n.sea.forward[j]
+		o.bow, o.stream, o.forward = n.sea.bow[j], n.sea.stream[j], n.sea.forward[j]
 		if half%2 == 1 {
 			o.bow = (o.bow + n.sea.bow[j+1]) / 2
+			o.stream = (o.stream + n.sea.stream[j+1]) / 2
 			o.forward = (o.forward + n.sea.forward[j+1]) / 2
 		}
 	}
@@ -298,6 +299,11 @@ func sumUp(v []float64) Felt {
 // the apparent wind and the flow past the hull, strip by strip when she turns,
 // and the static pull of the rode at the distance and the height of the bow,
 // which rides the waves as a raft does. progress, if not nil, is told the part done.
+//
+// In waves the water past the hull goes to and fro itself, as fast as it does at the
+// surface on the average along the boat, and drag is that of the speed through it. So a boat
+// on a slack rode moves with the water as [Waves.Surge] says, within 0.1 %; a rode that
+// holds her makes it less.
 //
 // The pull of the rode comes from a table that is checked to be within 1 % of
 // [rode.SolveDistance]; the tension at the anchor is within 2 % of the pull. An hour

@@ -36,7 +36,7 @@ type system struct {
 type strip struct{ at, drag float64 }
 
 // motion is the state: midships, heading to the right of the wind, and the speed
-// through the water in the boat's axes.
+// through the water, as it would be without waves, in the boat's axes.
 type motion struct{ x, y, heading, u, v, r float64 }
 
 func (m *motion) plus(k *motion, t float64) motion {
@@ -47,7 +47,8 @@ func (m *motion) plus(k *motion, t float64) motion {
 type outside struct {
 	along, across float64 // gusts, added to the mean wind
 	bow           float64 // height of the roller above its mean
-	forward       float64 // acceleration of the water against the waves
+	stream        float64 // speed of the water against the waves, less than its mean
+	forward       float64 // acceleration of it
 }
 
 func (s *system) tabulateLoads(r *Ride) error {
@@ -102,23 +103,26 @@ func (s *system) forces(m *motion, o *outside, sin, cos float64) (x, y, yaw floa
 	wx, wy, wn := look(&s.wind, math.Atan2(abeam, ahead))
 	x, y, yaw = q*wx, q*wy, q*wn
 
-	// Water past the hull: along and turning from the table, across strip by strip.
-	flow := m.u*m.u + m.v*m.v
+	// Water past the hull, which in waves goes to and fro itself: along and turning from
+	// the table, across strip by strip.
+	u, v := m.u-o.stream*cos, m.v+o.stream*sin
+	flow := u*u + v*v
 	if flow > 0 {
-		hx, _, hn := look(&s.water, math.Atan2(m.v, m.u))
+		hx, _, hn := look(&s.water, math.Atan2(v, u))
 		x += flow * hx
 		yaw += flow * hn
 	}
 	speed := math.Sqrt(flow)
 	for i := range s.strips {
 		p := &s.strips[i]
-		w := m.v + m.r*p.at
-		f := p.drag * math.Sqrt(m.u*m.u+w*w) * w
+		w := v + m.r*p.at
+		f := p.drag * math.Sqrt(u*u+w*w) * w
 		y -= f
-		yaw -= (f - p.drag*speed*m.v) * p.at
+		yaw -= (f - p.drag*speed*v) * p.at
 	}
-	x -= s.surgeDrag * (ground[0]*cos + ground[1]*sin)
-	y -= s.swayDrag * (ground[1]*cos - ground[0]*sin)
+	slip := ground[0] - o.stream // over the ground, but for the waves
+	x -= s.surgeDrag * (slip*cos + ground[1]*sin)
+	y -= s.swayDrag * (ground[1]*cos - slip*sin)
 	yaw -= s.yawDrag * m.r
 
 	// Waves: the mean force aft, and the water's own acceleration on the masses.
@@ -143,7 +147,7 @@ func (s *system) derivative(m *motion, o *outside, hint *int) (motion, bool) {
 	if pull > 0 {
 		x, y, yaw = s.pulled(x, y, yaw, -pull*bx/d, -pull*by/d, sin, cos)
 	}
-	return s.change(m, x, y, yaw, sin, cos), true
+	return s.change(m, o, x, y, yaw, sin, cos), true
 }
 
 // pulled adds a pull at the bow, given in the axes of the world.
@@ -152,14 +156,16 @@ func (s *system) pulled(x, y, yaw, px, py, sin, cos float64) (float64, float64, 
 	return x + px*cos + py*sin, y + side, yaw + side*s.ahead
 }
 
-// change is the derivative of the motion under forces in the boat's axes.
-func (s *system) change(m *motion, x, y, yaw, sin, cos float64) motion {
+// change is the derivative of the motion under forces in the boat's axes. The water
+// around her has the speed of the waves: its added mass turns with her speed through it.
+func (s *system) change(m *motion, o *outside, x, y, yaw, sin, cos float64) motion {
+	along, across := o.stream*cos, -o.stream*sin
 	return motion{
 		x:       m.u*cos - m.v*sin + s.current[0],
 		y:       m.u*sin + m.v*cos + s.current[1],
 		heading: m.r,
-		u:       (x + s.sway*m.v*m.r) / s.surge,
-		v:       (y - s.surge*m.u*m.r) / s.sway,
+		u:       (x+s.sway*(m.v-across)*m.r)/s.surge + across*m.r,
+		v:       (y-s.surge*(m.u-along)*m.r)/s.sway - along*m.r,
 		r:       yaw / s.yaw,
 	}
 }
@@ -229,7 +235,7 @@ func (r *Ride) bowReach() float64 {
 	w := r.waves()
 	l, x := float64(r.Below.Length), float64(r.Ahead)
 	if r.Regular {
-		b, _ := bowResponse(1/float64(w.Period), float64(w.Depth), l, x)
+		b, _, _ := bowResponse(1/float64(w.Period), float64(w.Depth), l, x)
 		return float64(w.Height) / 2 * math.Hypot(real(b), imag(b))
 	}
 	density := bretschneider(float64(w.Height), float64(w.Period))
@@ -238,7 +244,7 @@ func (r *Ride) bowReach() float64 {
 	const n = 400
 	for i := range n { // midpoints in the frequencies that seaway uses
 		f := fp * (0.25 + (ripple-0.25)*(float64(i)+0.5)/n)
-		b, _ := bowResponse(f, float64(w.Depth), l, x)
+		b, _, _ := bowResponse(f, float64(w.Depth), l, x)
 		variance += density(f) * (real(b)*real(b) + imag(b)*imag(b)) * fp * (ripple - 0.25) / n
 	}
 	// Seven deviations: once in 10^10 waves.

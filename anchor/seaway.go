@@ -32,9 +32,9 @@ func follow(halfPhase float64) (heave, trim float64) {
 }
 
 // bowResponse is the height of the bow over the wave's height at midships, and
-// the horizontal acceleration of the water averaged along the boat over the same.
-// A wave cos(w t + k x) comes from ahead.
-func bowResponse(f, depth, waterline, roller float64) (bow, acceleration complex128) {
+// the horizontal speed and acceleration of the water averaged along the boat over
+// the same. A wave cos(w t + k x) comes from ahead.
+func bowResponse(f, depth, waterline, roller float64) (bow, speed, acceleration complex128) {
 	k := wavenumber(1/f, depth)
 	heave, trim := follow(k * waterline / 2)
 	w := 2 * math.Pi * f
@@ -42,13 +42,13 @@ func bowResponse(f, depth, waterline, roller float64) (bow, acceleration complex
 	// of i k exp(i w t).
 	bow = complex(heave, trim*k*roller)
 	// The water under a crest of a wave from ahead goes aft: u = -w coth(k d) cos.
-	acceleration = complex(0, -w*w/math.Tanh(k*depth)*heave)
-	return bow, acceleration
+	coth := 1 / math.Tanh(k*depth)
+	return bow, complex(-w*coth*heave, 0), complex(0, -w*w*coth*heave)
 }
 
-// seaway is the bow's height above its mean and the water's acceleration forward
-// at the boat, step by step.
-type seaway struct{ bow, forward []float64 }
+// seaway is the bow's height above its mean and the water's speed and acceleration
+// forward at the boat, step by step.
+type seaway struct{ bow, stream, forward []float64 }
 
 // ripple is the frequency, in those of the peak, above which waves are left out:
 // beyond it lies less than 1 % of their energy.
@@ -58,13 +58,13 @@ func (s *seaway) fill(m *maker, rng *rand.Rand, w *Waves, regular bool, waterlin
 	fp := 1 / float64(w.Period)
 	depth := float64(w.Depth)
 	if regular {
-		s.bow, s.forward = room(s.bow, m.n), room(s.forward, m.n)
-		b, a := bowResponse(fp, depth, waterline, roller)
+		s.bow, s.stream, s.forward = room(s.bow, m.n), room(s.stream, m.n), room(s.forward, m.n)
+		b, u, a := bowResponse(fp, depth, waterline, roller)
 		half := complex(float64(w.Height)/2, 0)
 		for i := range m.n {
 			sin, cos := math.Sincos(2 * math.Pi * fp * float64(i) * m.step)
 			turn := half * complex(cos, sin)
-			s.bow[i], s.forward[i] = real(b*turn), real(a*turn)
+			s.bow[i], s.stream[i], s.forward[i] = real(b*turn), real(u*turn), real(a*turn)
 		}
 		return
 	}
@@ -75,21 +75,17 @@ func (s *seaway) fill(m *maker, rng *rand.Rand, w *Waves, regular bool, waterlin
 		}
 		return density(f)
 	})
-	respond := func(second bool) func(k int) complex128 {
-		return func(k int) complex128 {
-			f := m.frequency(k)
+	series := func(dst []float64, which func(bow, speed, acceleration complex128) complex128) []float64 {
+		return m.series(room(dst, m.n), func(k int) complex128 {
 			if m.coeffs[k] == 0 {
 				return 0
 			}
-			b, a := bowResponse(f, depth, waterline, roller)
-			if second {
-				return a
-			}
-			return b
-		}
+			return which(bowResponse(m.frequency(k), depth, waterline, roller))
+		})
 	}
-	s.bow = m.series(room(s.bow, m.n), respond(false))
-	s.forward = m.series(room(s.forward, m.n), respond(true))
+	s.bow = series(s.bow, func(bow, _, _ complex128) complex128 { return bow })
+	s.stream = series(s.stream, func(_, speed, _ complex128) complex128 { return speed })
+	s.forward = series(s.forward, func(_, _, acceleration complex128) complex128 { return acceleration })
 }
 
 // room is a slice of a length, that given if it is long enough.

@@ -70,7 +70,8 @@ type CurrentLoad struct {
 // as good to a third. Reynolds numbers below 1e4, a stream of a millimetre a second,
 // count as 1e4.
 //
-// The boat makes no waves: the current must be slower than 0.35 sqrt(g L).
+// The boat makes no waves: a current faster than 0.35 sqrt(g L) is [ErrRange]. The water has
+// to be deeper than the draught.
 func (u Underwater) Load(s Current, from units.Angle) (CurrentLoad, error) {
 	var c checker
 	u.check(&c)

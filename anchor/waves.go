@@ -7,7 +7,9 @@ import (
 	"example.com/forepeak/units"
 )
 
-// Waves is a seaway at the anchorage, coming from ahead.
+// Waves is a seaway at the anchorage, coming from ahead: up to 20 m high, of periods
+// from 0.5 s to 30 s. Waves higher than Miche's limit for their length L and the depth d,
+// 0.142 L tanh(2 pi d/L), have broken, and are [ErrRange].
 type Waves struct {
 	Height units.Length // significant, from crest to trough
 	Period units.Time   // of the spectrum's peak
@@ -64,8 +66,9 @@ type WaveSurge struct {
 //
 //	a = (H/2) / tanh(k d),  boat = a |sin(k l/2) / (k l/2)|
 //
-// In shallow water the motion is longer than the wave is high. A rode that cannot
-// stretch by as much takes up the rest as a jerk.
+// (linear waves; Coastal Engineering Manual, part II, chapter 1). In shallow water the
+// motion is longer than the wave is high. A rode that cannot stretch by as much takes up
+// the rest as a jerk, which [Ride.Simulate] follows.
 func (w Waves) Surge(waterline units.Length) (WaveSurge, error) {
 	var c checker
 	k := w.check(&c)

@@ -8,9 +8,9 @@ import (
 
 // Wind is a wind over open water.
 type Wind struct {
-	Speed  units.Speed
-	Height units.Length // where that is measured; 0 counts as 10 m
-	// Exponent of the growth of speed with height; 0 counts as 1/7.
+	Speed  units.Speed  // up to 100 m/s
+	Height units.Length // where that is measured, from 1 m to 200 m; 0 counts as 10 m
+	// Exponent of the growth of speed with height, at most 1; 0 counts as 1/7.
 	Exponent float64
 	Air      Air
 }
@@ -19,7 +19,7 @@ const seventh = 1.0 / 7
 
 // At is the speed at a height above the water, by the power law
 //
-//	V(z) = V(h) (z/h)^n,  n = 1/7
+//	V(z) = V(h) (z/h)^n,  n = 1/7 or the wind's own
 //
 // (Coastal Engineering Manual, EM 1110-2-1100, part II, chapter 2; good to about
 // 20 m). At the water it is 0.

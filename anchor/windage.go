@@ -69,7 +69,7 @@ type Part struct {
 	// large flat surfaces (46 CFR 174.055, table (b)).
 	DragFront, DragSide float64
 	// Shielded is the part of its drag that it is spared because other parts stand
-	// before it: 0 for one that stands alone, less than 1.
+	// before it: 0 for one that stands alone, 1 for one that feels no wind.
 	Shielded float64
 
 	Bottom, Top units.Length // heights above the water between which it spreads
@@ -77,8 +77,8 @@ type Part struct {
 	// Length is its extent along the boat; the centre of a side force moves along
 	// it to the end that the wind strikes first.
 	Station, Length units.Length
-	// Zero is the angle off the bow at which the force along changes sign; 0 counts
-	// as 90°. For Block and Distributed.
+	// Zero is the angle off the bow at which the force along changes sign, from 30° to
+	// 150°; 0 counts as 90°. For Block and Distributed.
 	Zero units.Angle
 }
 

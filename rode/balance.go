@@ -122,7 +122,7 @@ func (ln *line) guess(h float64) (v, t float64, exact bool) {
 		d += gain(h+d, p.dry*dry)
 	}
 	v = math.Sqrt(d * (2*h + d))
-	if (v-p.wet*p.l > 0 && n > 0) || v == 0 {
+	if v-p.wet*p.l > 0 && n > 0 {
 		v = ln.roughGuess(h)
 		return v, math.Sqrt(h*h + v*v), false
 	}

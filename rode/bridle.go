@@ -247,12 +247,13 @@ type BridleHang struct {
 
 // HangBridle finds how a rode hangs from the ring of a bridle under a horizontal
 // pull. The rode's pieces reach from the anchor to the ring; the site's Roller
-// is the height of the fairleads. slack is the chain left in a loop between ring
-// and roller, of which half hangs on the ring; 0 leaves it out. The legs are
-// taken as without weight.
+// is the height of the fairleads, and its bed has to be level. slack is the chain
+// left in a loop between ring and roller, of which half hangs on the ring; 0 leaves
+// it out. The legs are taken as without weight.
 //
-// The error wraps ErrBed where the ring would lie on the bed: a longer
-// bridle than the water is deep needs more pull to lift it.
+// The error wraps [ErrBed] where the ring would lie on the bed: a longer
+// bridle than the water is deep needs more pull to lift it. The others are those of
+// [Solve] and [SolveBridle], whose cautions hold here too.
 func HangBridle(r Rode, s Site, b Bridle, pull units.Force, sheer units.Angle, slack units.Length) (BridleHang, error) {
 	var c checker
 	r.check(&c)

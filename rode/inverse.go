@@ -13,12 +13,17 @@ import (
 // rode leaves the anchor at no more than an angle above the bed. The rode is
 // veered from the anchor up: its pieces come off the boat in their order.
 //
-// For one inextensible chain and angle 0 it is z sqrt(2 T/(w z) - 1), with T
-// the tension at the bow (O. M. Faltinsen, Sea Loads on Ships and Offshore
-// Structures, 1990, chapter 8).
+// For one inextensible chain and angle 0 it is z sqrt(2 T/(w z) - 1), with z the
+// rise, w the weight a metre in water and T the tension at the bow (O. M. Faltinsen,
+// Sea Loads on Ships and Offshore Structures, 1990, chapter 8).
 //
-// It returns an error that wraps ErrShort where the whole rode is not enough.
-// Rodes with floats are refused: more length need not lower their angle.
+// The pull has to be more than 0, the angle from 0° to 90°. The error wraps
+// [ErrShort] where the whole rode is not enough; the others are those of [Solve].
+// Rodes with floats are refused: more length need not lower their angle. So is a
+// rode that is longer as a whole than a rising bed allows ([ErrBed]).
+//
+// It is the length at rest under that pull. Gusts and waves bring more: take the pull
+// of the worst of them.
 func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Length, error) {
 	var c checker
 	positive(&c, "pull", pull)
@@ -110,8 +115,9 @@ func (sv *Solver) noFloats() error {
 // anchor at no more than an angle above the bed. At angle 0 it is the pull at
 // which the anchor begins to be lifted.
 //
-// The rode must not float. The error wraps ErrNoBalance where no pull lifts so
-// steeply, or none within the rope's load-extension curve.
+// The bed may rise to the boat, the angle is from 0° to 90°, and no part of the
+// rode may float. The error wraps [ErrNoBalance] where no pull lifts so steeply, or
+// none within the rope's load-extension curve.
 func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 	var c checker
 	between(&c, "angle", angle, 0, units.Angle(math.Pi/2))
@@ -242,7 +248,8 @@ func (r *ScopeRow) Enough() bool { return r.Out > 0 }
 
 // ScopeTable works out for each depth and each pull how much rode to let out so
 // that it leaves the anchor at no more than angle above the bed. Rows come
-// depth by depth. The site's own depth is not used.
+// depth by depth. The site's own depth is not used. The errors are those of
+// [LengthFor], but that a rode too short for an angle makes a row without Out.
 func ScopeTable(r Rode, s Site, depths []units.Length, pulls []units.Force, angle units.Angle) ([]ScopeRow, error) {
 	rows := make([]ScopeRow, 0, len(depths)*len(pulls))
 	for _, d := range depths {

@@ -25,32 +25,35 @@ func (r rounded) logDensity(u float64) float64 {
 		return -z * z / 2
 	}
 	box := r.outer == r.inner // one end only
-	smooth, smoothFar := rampAbove, rampFar
-	if box {
-		smooth, smoothFar = normalAbove, normalFar
+	first := (u - r.outer) / r.sigma
+	if !(first > 5) {
+		sum := 0.0
+		if box {
+			sum = normalAbove(first) - normalAbove((u+r.outer)/r.sigma)
+		} else {
+			sum = rampAbove(first)
+			sum += rampAbove((u+r.outer)/r.sigma) - rampAbove((u-r.inner)/r.sigma) - rampAbove((u+r.inner)/r.sigma)
+		}
+		return math.Log(sum)
 	}
 	// Far out what all edges have in common is taken out, lest nothing be left.
-	first := (u - r.outer) / r.sigma
-	far := first > 5
+	smooth := rampFar
+	if box {
+		smooth = normalFar
+	}
 	edge := func(at float64) float64 {
 		z := (u - at) / r.sigma
-		if !far {
-			return smooth(z)
-		}
 		down := (z - first) * (z + first) / 2
 		if down > 40 {
 			return 0
 		}
-		return math.Exp(-down) * smoothFar(z)
+		return math.Exp(-down) * smooth(z)
 	}
 	sum := edge(r.outer)
 	if box {
 		sum -= edge(-r.outer)
 	} else {
 		sum += edge(-r.outer) - edge(r.inner) - edge(-r.inner)
-	}
-	if !far {
-		return math.Log(sum)
 	}
 	return math.Log(sum) - first*first/2 - math.Log(2*math.Pi)/2
 }
@@ -89,6 +92,7 @@ type likelihood struct {
 
 func (l *likelihood) log(perPulse float64) float64 {
 	var sum float64
+	logP := math.Log(perPulse)
 	for i := range l.ts {
 		t := &l.ts[i]
 		r := rounded{
@@ -99,7 +103,7 @@ func (l *likelihood) log(perPulse float64) float64 {
 		sum += r.logDensity(t.taped - perPulse*t.mid())
 		for _, width := range [...]float64{t.start, t.end} {
 			if width > 0 { // the wider, the lower
-				sum -= math.Log(perPulse)
+				sum -= logP
 			}
 		}
 	}

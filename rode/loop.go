@@ -28,6 +28,9 @@ type Loop struct {
 //
 //	sqrt(L² - h²) = 2 a sinh(D/2a)
 //
+// with L its length, D and h the distances across and up from hook to roller. A
+// chain no longer than the straight line between them is [ErrTaut].
+//
 // The weight is taken as the same all along, in water or in air. A loop that
 // reaches the bed, or that is caught by a keel or a propeller, is too long; one
 // that comes taut before the snubber has stretched takes the snubber out of use.

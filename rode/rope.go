@@ -92,7 +92,9 @@ func stretchOf(fibre, construction, state string, breaking units.Force) Stretch 
 
 // RopeStretch is the load-extension curve of a worked rope of a fibre and
 // construction in the catalogue, for a rope of your own whose breaking force
-// you know. Three-strand stands for a construction without a curve of its own.
+// you know. Three-strand stands for a construction without a curve of its own. The
+// error for a fibre without curves wraps [ErrUnknown]. The curve is of slow pulls; in
+// cycles of seconds polyamide is stiffer.
 func RopeStretch(fibre, construction string, breaking units.Force) (Stretch, error) {
 	var c checker
 	positive(&c, "breaking", breaking)

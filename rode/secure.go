@@ -76,7 +76,7 @@ func SecureAnchor(anchor units.Mass, m BowMotion) (SecureLoads, error) {
 
 // LashingLoad is the tension in each of the parts of a lashing that share a load
 // at an angle to its direction: F / (n cos a). A lashing across the load holds
-// nothing; angles from 80° on are refused.
+// nothing; angles beyond 80° are refused.
 func LashingLoad(load units.Force, parts int, angle units.Angle) (units.Force, error) {
 	var c checker
 	notNegative(&c, "load", load)

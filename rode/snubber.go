@@ -114,9 +114,10 @@ const LongestSnubber = 200 * units.Metre
 // within limits, to a millimetre; the snubber's own Length is not used. The
 // longer it is, the more it gives and the lower the peak.
 //
-// The error wraps ErrShort where LongestSnubber is not enough, as for a rope
+// The error wraps [ErrShort] where [LongestSnubber] is not enough, as for a rope
 // whose strength is less than the gust. On a bed that rises to the boat no rode
-// is longer than the bed allows, and the longest tried is less.
+// is longer than the bed allows, and the longest tried is less. The cautions of
+// [SolveSurge] hold here: nobody knows the surge of the next wave.
 func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.Length, error) {
 	n.Length = LongestSnubber
 	var c checker

@@ -15,7 +15,10 @@ type Solver struct {
 	site Site
 }
 
-// NewSolver checks the rode and the site.
+// NewSolver checks the rode and the site. Beside [ErrInput] the error wraps
+// [ErrShort] for a rode no longer than the rise of the roller above the anchor,
+// [ErrBed] for a bed that comes up to the roller's height within the rode's length, and
+// [ErrSlope] for a rode of which a part floats over a bed that slopes.
 func NewSolver(r Rode, s Site) (*Solver, error) {
 	var c checker
 	r.check(&c)
@@ -84,13 +87,19 @@ func joint(fs []Fitting, water units.Density) pointLoad {
 // Solve solves for a horizontal pull at the bow and puts the answer into st,
 // whose slices it uses again: once they are long enough it allocates nothing.
 // After an error st holds no answer.
+//
+// The error wraps [ErrStretch] where a piece is loaded beyond its load-extension
+// curve, [ErrBed] where the rode stretches to where the bed is higher than the
+// roller, [ErrSurface] where a part of it comes up to the surface, and
+// [ErrNoBalance] where no equilibrium is found.
 func (sv *Solver) Solve(st *State, pull units.Force) error {
 	return explain("pull", pull, sv.solve(st, givenPull, float64(pull)))
 }
 
 // SolveDistance solves for the horizontal distance from the anchor to the bow
 // roller. Nearer than where the rode hangs straight down the pull is zero, and
-// State.Slack says by how much.
+// State.Slack says by how much. The errors are those of [Solver.Solve], and
+// [ErrTaut] for a distance to which no pull stretches the rode.
 func (sv *Solver) SolveDistance(st *State, distance units.Length) error {
 	return explain("distance", distance, sv.solve(st, givenDistance, float64(distance)))
 }
@@ -98,7 +107,7 @@ func (sv *Solver) SolveDistance(st *State, distance units.Length) error {
 // SolveTension solves for the tension at the bow, which is at least the weight of
 // the rode that hangs straight down. (Over a bed that falls away from the anchor
 // toward the boat a small pull eases the tension a little: such a tension is
-// refused too.)
+// refused too.) The errors are those of [Solver.Solve].
 func (sv *Solver) SolveTension(st *State, tension units.Force) error {
 	return explain("tension", tension, sv.solve(st, givenTension, float64(tension)))
 }
@@ -178,24 +187,31 @@ func (sv *Solver) withinCurves(st *State) error {
 }
 
 // Solve finds how a rode hangs under a horizontal pull at the bow, in still
-// water: for one piece the elastic catenary
+// water: for one piece the elastic catenary, here of a length L that hangs down
+// to a level bed, with w its weight a metre, EA its axial stiffness, H the pull and
+// T the tension at the bow,
 //
-//	x = (H/w) (asinh(V/H) + ...) ,  z = (T - H)/w + ...
+//	x = (H/w) asinh(w L/H) + H L/EA,  z = (T - H)/w + w L²/(2 EA),  T = sqrt(H² + (w L)²)
 //
 // and for several the same piece by piece, with one vertical force at the bow
-// as the only unknown. It computes static equilibrium. Snatch loads in waves
-// and gusts are higher: never size gear on the static figure alone.
+// as the only unknown. What is above the water has its weight in air, and pieces
+// may have curves that are not straight, see [Stretch].
+//
+// It computes static equilibrium. Snatch loads in waves and gusts are higher:
+// never size gear on the static figure alone. The errors are those of [NewSolver] and
+// [Solver.Solve].
 func Solve(r Rode, s Site, pull units.Force) (State, error) {
 	return once(r, s, func(sv *Solver, st *State) error { return sv.Solve(st, pull) })
 }
 
 // SolveDistance finds how a rode hangs when the bow roller is at a horizontal
-// distance from the anchor.
+// distance from the anchor. See [NewSolver] and [Solver.SolveDistance] for the errors.
 func SolveDistance(r Rode, s Site, distance units.Length) (State, error) {
 	return once(r, s, func(sv *Solver, st *State) error { return sv.SolveDistance(st, distance) })
 }
 
-// SolveTension finds how a rode hangs under a tension at the bow.
+// SolveTension finds how a rode hangs under a tension at the bow. See [NewSolver]
+// and [Solver.SolveTension] for the errors.
 func SolveTension(r Rode, s Site, tension units.Force) (State, error) {
 	return once(r, s, func(sv *Solver, st *State) error { return sv.SolveTension(st, tension) })
 }

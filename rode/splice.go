@@ -8,8 +8,8 @@ import (
 
 // EyeSpliceTucks is the least number of full tucks in an eye splice of laid
 // rope: 3 in manila, 4 in synthetic fibre (29 CFR 1926.251(d)(2)). Fibres are
-// manila and those of the catalogue. Two more with thinned strands make a
-// tapered splice: see SpliceTaperTucks.
+// manila and those of the catalogue; for others the error wraps [ErrUnknown]. Two
+// more with thinned strands make a tapered splice: see SpliceTaperTucks.
 func EyeSpliceTucks(fibre string) (int, error) {
 	switch fibre {
 	case "manila":
@@ -63,7 +63,8 @@ func SpliceTaperTail(diameter units.Length) (units.Length, error) {
 // Equipment Guidelines, 2nd edition, table 6.5, note 2; 90 to 95 % in the US
 // Coast Guard's Boat Crew Seamanship Manual, table 7-6), 0.78 in double braid
 // (tests of factory splices: 0.78 in polyamide, 0.88 in polyester). It is for a
-// splice made with care, with all its tucks or its whole bury and taper.
+// splice made with care, with all its tucks or its whole bury and taper. The error
+// for another construction wraps [ErrUnknown].
 func SpliceFactor(construction string) (float64, error) {
 	switch construction {
 	case "three-strand", "eight-strand", "twelve-strand":
@@ -94,7 +95,8 @@ var knotFactors = map[string]float64{
 // KnotFactor is the part of a rope's strength that a knot leaves: square,
 // bowline, two bowlines (eye in eye), becket bend, double becket bend, round
 // turn, timber hitch or clove hitch (US Coast Guard, Boat Crew Seamanship
-// Manual, table 7-6). Tests of double braid gave a tenth less: splice a snubber.
+// Manual, table 7-6, the lower value where it gives a range). Tests of double braid
+// gave a tenth less: splice a snubber. The error for another knot wraps [ErrUnknown].
 func KnotFactor(knot string) (float64, error) {
 	if f, ok := knotFactors[knot]; ok {
 		return f, nil

@@ -158,7 +158,8 @@ const (
 // IEC 60898 to 2.55 times the rating and those of UL 489 to 30 A were confirmed in
 // reproductions, those of blade fuses in makers' data sheets, which have them begin
 // later at 3.5 and 6 times the rating; the others are recalled, as the report of
-// the reference rows says.
+// the reference rows says. A name without a band is [ErrUnknown], a rating above those of
+// the standard [ErrRange].
 func PublishedBand(name BandName, rating units.Current) (Band, error) {
 	var c checker
 	positive(&c, "rating", rating)

@@ -58,7 +58,7 @@ func NewStock(conductors []Conductor) (Stock, error) {
 }
 
 // Find returns the conductor sold under the size, as in "35 mm²" (35 mm2 will do),
-// "2 AWG" or "2 SAE".
+// "2 AWG" or "2 SAE". The error for a size that is not in the stock is an [ErrUnknown].
 func (s Stock) Find(size string) (Conductor, error) {
 	for _, c := range s {
 		if plainSize(c.Size) == plainSize(size) {

@@ -10,7 +10,7 @@
 // contacts, fuses and breakers, loads and motors. [Solve] gives the voltage of every
 // node and the current of every element, with cold or hot copper; [Solution.DropTo]
 // says which part takes which share of what a load misses. [MetricDrop] and
-// [CircularMilDrop] are the short formulas that people know; [CompareDrop] prints
+// [CircularMilDrop] are the short formulas that people know; [CompareDrop] says
 // how far below the truth they lie. [Withdraw] follows the batteries through a day's
 // use, [CheckDisconnects] says when their electronics switch them off. A [Windlass] builds
 // the usual circuit.

@@ -63,7 +63,7 @@ func (b Battery) peukert() (units.Time, float64, error) {
 //	t = H (C / (I H))^k
 //
 // so that the rated current lasts the rated time. Lead-acid has k from 1.1 (AGM) to 1.3
-// (flooded), lithium 1.0 to 1.05. The law was fitted to constant currents at one temperature;
+// (flooded), lithium 1.0 to 1.05 (recalled). The law was fitted to constant currents at one temperature;
 // it says too little for short heavy ones with rests between, and
 // for currents far below the rated one it promises more than there is.
 func (b Battery) RunTime(current units.Current) (units.Time, error) {
@@ -79,9 +79,9 @@ func (b Battery) RunTime(current units.Current) (units.Time, error) {
 	return h.Scale(math.Pow(float64(b.Capacity)/(float64(current)*float64(h)), k)), nil
 }
 
-// ChargeTaken returns what a current for a time takes out of the rated capacity: the share
-// for/[Battery.RunTime] of it. Below the rated current it is taken for what it
-// is, current times time.
+// ChargeTaken returns what a current takes out of the rated capacity over a time: that
+// time's share of [Battery.RunTime] at the current. Below the rated current it is taken for
+// what it is, current times time.
 func (b Battery) ChargeTaken(current units.Current, over units.Time) (units.Charge, error) {
 	h, k, err := b.peukert()
 	if err != nil {

@@ -115,8 +115,8 @@ type FaultReport struct {
 //	protected: sum of I² t <= k² S², no current left above what the cable carries, off in time
 //
 // Copper starts from the cable's insulation temperature (70 °C if that is not given).
-// Every device needs a band, and there are at most 1,000 elements: the number of shorts grows
-// with the square of theirs.
+// Every device needs a band. More than 1,000 elements are refused with [ErrInput]: the number of
+// shorts grows with the square of theirs.
 //
 // A short on the cable between a source and its first device is interrupted by
 // nothing: such cables are always in Unprotected. Rules allow them a length, see

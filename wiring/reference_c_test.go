@@ -17,15 +17,13 @@ func init() { maps.Copy(handlers, composedHandlers) }
 var composedHandlers = map[string]refcheck.Handler{
 	// The power left to a cold battery: what it can deliver goes with one over its resistance.
 	"wiring.Battery.InternalResistance#power": func(in refcheck.Inputs) (any, error) {
-		at := func(t units.Temperature) (units.Resistance, error) {
-			return wiring.Battery{Chemistry: wiring.Flooded, Cells: 6, Charge: 1, Resistance: 0.01, Temperature: t}.InternalResistance()
-		}
-		warm, err := at(in.Temperature("warm"))
-		if err != nil {
-			return nil, err
-		}
-		cold, err := at(in.Temperature("cold"))
+		warm, cold, err := warmAndCold(in)
 		return 100 * warm.Per(cold), err
+	},
+	// The currents down to one voltage, warm over cold, go with it too.
+	"wiring.Battery.InternalResistance#cranking": func(in refcheck.Inputs) (any, error) {
+		warm, cold, err := warmAndCold(in)
+		return cold.Per(warm), err
 	},
 	"wiring.Battery.ChargeTaken": func(in refcheck.Inputs) (any, error) {
 		return peukert(in).ChargeTaken(in.Current("current"), in.Time("time"))
@@ -205,4 +203,16 @@ func cutout(in refcheck.Inputs) (wiring.Cutout, error) {
 		return wiring.Cutout{}, fmt.Errorf("it does not open")
 	}
 	return cuts[0], nil
+}
+
+// warmAndCold is the resistance of one full battery at two temperatures.
+func warmAndCold(in refcheck.Inputs) (warm, cold units.Resistance, err error) {
+	at := func(t units.Temperature) (units.Resistance, error) {
+		return wiring.Battery{Chemistry: wiring.Flooded, Cells: 6, Charge: 1, Resistance: 0.01, Temperature: t}.InternalResistance()
+	}
+	if warm, err = at(in.Temperature("warm")); err != nil {
+		return 0, 0, err
+	}
+	cold, err = at(in.Temperature("cold"))
+	return warm, cold, err
 }

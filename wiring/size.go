@@ -23,7 +23,7 @@ const (
 	CriterionNone      Criterion = "the smallest of the stock"
 )
 
-// Classes of voltage drop, as shares of the system voltage.
+// Classes of voltage drop of ABYC E-11, as shares of the system voltage.
 const (
 	CriticalDrop    = 0.03 // panel mains, navigation lights, bilge blowers and pumps
 	NonCriticalDrop = 0.10 // the rest; a windlass counts here in ABYC E-11

@@ -42,6 +42,10 @@ type Sized struct {
 // other beats in both drop and cost are kept, from the tips to the source. Among
 // equals the smaller drop is taken. Down and Up of a choice are for that run alone, with
 // the others as chosen; their Fails do not look at the shared drop.
+//
+// There are at most 200 runs, each after the one that it branches from, and cost needs a price of
+// every conductor. The error is an [ErrNoConductor] if no choice keeps every drop, or no
+// conductor meets what else a run asks. The caution of [SizeConductor] holds here.
 func SizeRuns(runs []Run, least Objective) (Sized, error) {
 	var c checker
 	must(&c, len(runs) > 0 && len(runs) <= 200, "runs", fmt.Sprint(len(runs), " runs"), "1 to 200")

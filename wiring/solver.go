@@ -205,7 +205,9 @@ func (st *Solution) balances() bool {
 // zero: the From node of its first source. A part without a source is dark.
 //
 // A load of constant power or current that the circuit cannot supply is
-// [ErrCollapse]; a motor that cannot turn is not an error but [Stalled].
+// [ErrCollapse]; a motor that cannot turn is not an error but [Stalled]. A name in the
+// conditions that the circuit does not have is [ErrUnknown], and a network whose parts are so
+// unequal that rounding leaves no answer [ErrNoSolution].
 func Solve(c Circuit, at Conditions) (Solution, error) {
 	s, err := NewSolver(c)
 	if err != nil {
