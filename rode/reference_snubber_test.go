@@ -15,7 +15,6 @@ func snubberSuite() refcheck.Suite {
 
 // snubberExempt are the calculations without a row.
 var snubberExempt = map[string]string{
-	"Fairlead.Sleeve":  "sums of the caller's lengths",
 	"BitterEndLashing": "KnotFactor, which has rows, times the caller's cord",
 }
 
@@ -55,6 +54,12 @@ func snubberHandlers() map[string]refcheck.Handler {
 		"rode.SecureAnchor#twice": func(in refcheck.Inputs) (any, error) {
 			l, err := rode.SecureAnchor(in.Mass("mass"), rode.BowMotion{})
 			return l.Twice.Per(in.Mass("mass").Weight()), err
+		},
+		// A line that is stretched to the fairlead and beyond: what of it moves through.
+		"rode.Fairlead.Sleeve#moves": func(in refcheck.Inputs) (any, error) {
+			strain := in.Float("strain")
+			p, err := rode.Fairlead{Inboard: in.Length("line").Scale(1 + strain), Strain: strain}.Sleeve()
+			return p.Length, err
 		},
 		"rode.FlatSleeve": func(in refcheck.Inputs) (any, error) { return rode.FlatSleeve(in.Length("width")) },
 		"rode.NeedSleeve#splice": func(in refcheck.Inputs) (any, error) {
