@@ -95,7 +95,7 @@ func ExampleHoldingLeft() {
 	left, err := anchor.HoldingLeft(8*units.Degree, 30*units.Degree)
 	fmt.Printf("%.0f %% to %.0f %% %v\n", 100*left.Low, 100*left.High, err)
 	// Output:
-	// 75 % to 99 % <nil>
+	// 68 % to 99 % <nil>
 }
 
 func ExampleSafetyFactors() {

@@ -36,6 +36,24 @@ func TestHoldingPowerLaw(t *testing.T) {
 	}
 }
 
+// Between what the sine leaves and what seamen are taught, the lower counts.
+func TestHoldingLeftIsTheLower(t *testing.T) {
+	for _, c := range []struct{ angle, fluke, low float64 }{
+		{2.5, 45, 0.875},
+		{10, 45, 0.625},
+		{25, 50, 0.5},
+		{5, 15, math.Sin(10*math.Pi/180) / math.Sin(15*math.Pi/180)},
+		{20, 30, math.Sin(10*math.Pi/180) / math.Sin(30*math.Pi/180)},
+		{40, 50, math.Sin(10*math.Pi/180) / math.Sin(50*math.Pi/180)},
+	} {
+		left, err := HoldingLeft(units.Degree.Scale(c.angle), units.Degree.Scale(c.fluke))
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "low", left.Low, c.low, 1e-12)
+	}
+}
+
 func TestHoldingLeftFalls(t *testing.T) {
 	for _, fluke := range []units.Angle{30 * units.Degree, 50 * units.Degree} {
 		last := units.Interval[float64]{Low: 1, High: 1}

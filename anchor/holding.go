@@ -199,13 +199,17 @@ func (h Held) On(b Bottom) (Held, error) {
 // HoldingLeft is the part of its holding that is left to an anchor when the rode pulls
 // it at an angle above the bed, as a range:
 //
-//	low = sin(fluke - angle) / sin(fluke)    high = cos(angle)
+//	low = sin(fluke - angle) / sin(fluke), at most 3/4 at 5° and 1/2 at 15°
+//	high = cos(angle)
 //
-// with fluke the angle of the fluke to the shank. Low goes by what still presses the
-// fluke down, nothing once the pull is along it; high loses the upward part of the
-// pull only. They are bounds by geometry: no published curve for small anchors was
-// found. The fluke is from 15° to 60°, 30° usual for sand and 50° for mud, the angle
-// from 0° to 60°.
+// with fluke the angle of the fluke to the shank. The sine goes by what still presses the
+// fluke down, nothing once the pull is along it; high loses the upward part of the pull
+// only. For most flukes the sine leaves more than a course of seamanship does (The Marine
+// Study, Amount of anchor cable to use), which takes a quarter at 5° above the shank and
+// one half at 15°: low follows it where it is less, on straight lines, and stays at one
+// half or below from there on. That is about ships' anchors; no published curve for small
+// ones was found. The fluke is from 15° to 60°, 30° usual for sand and 50° for mud, the
+// angle from 0° to 60°.
 func HoldingLeft(angle, fluke units.Angle) (units.Interval[float64], error) {
 	var c checker
 	between(&c, "fluke", fluke, 15*units.Degree, 60*units.Degree)
@@ -213,7 +217,20 @@ func HoldingLeft(angle, fluke units.Angle) (units.Interval[float64], error) {
 	if c.err != nil {
 		return units.Interval[float64]{}, c.err
 	}
-	return units.Interval[float64]{Low: math.Max(0, (fluke-angle).Sin()/fluke.Sin()), High: angle.Cos()}, nil
+	low := math.Max(0, (fluke-angle).Sin()/fluke.Sin())
+	return units.Interval[float64]{Low: math.Min(low, taughtLeft(angle.Degrees())), High: angle.Cos()}, nil
+}
+
+// taughtLeft is what seamen are taught is left at so many degrees above the shank.
+func taughtLeft(degrees float64) float64 {
+	switch {
+	case degrees <= 5:
+		return 1 - degrees/20
+	case degrees <= 15:
+		return 0.75 - (degrees-5)/40
+	default:
+		return 0.5
+	}
 }
 
 // SafetyFactor is what a rule wants between the strength of a thing and its

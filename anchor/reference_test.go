@@ -84,6 +84,16 @@ func init() {
 			l, err := anchor.Windage{Parts: []anchor.Part{{Shape: shape, Front: 1, Bottom: 10, Top: 10}}}.Load(w, 0)
 			return l.Force().Per(q.TimesArea(1)), err
 		},
+		"anchor.Wires.Part": func(in refcheck.Inputs) (any, error) {
+			return anchor.Wires{Diameter: in.Length("diameter"), Length: in.Length("length"), Top: 1}.Part().Side, nil
+		},
+		"anchor.Load.Force": func(in refcheck.Inputs) (any, error) {
+			return anchor.Load{X: in.Force("x"), Y: in.Force("y")}.Force(), nil
+		},
+		// A tug that pulls at an angle to the way of the ship, and what of it counts.
+		"anchor.Load.Downstream": func(in refcheck.Inputs) (any, error) {
+			return anchor.Load{X: -in.Force("pull")}.Downstream(in.Angle("angle")), nil
+		},
 		"anchor.Estimate": func(in refcheck.Inputs) (any, error) {
 			b, err := anchor.Estimate(anchor.Dimensions{Length: in.Length("L"), Beam: in.Length("B"), Freeboard: in.Length("F")})
 			if err != nil {
@@ -124,11 +134,6 @@ func init() {
 			return d.Per(l), err
 		},
 	})
-	maps.Copy(exempt, map[string]string{
-		"Load.Force":      "Pythagoras",
-		"Load.Downstream": "a projection",
-		"Wires.Part":      "a product",
-	})
 	for name, f := range map[string]func(anchor.WaveSurge) any{
 		"celerity":  func(s anchor.WaveSurge) any { return s.Celerity },
 		"amplitude": func(s anchor.WaveSurge) any { return s.Amplitude },
@@ -167,6 +172,14 @@ func init() {
 			}
 			other, err := holding(in.Text("otherkind"), in.Text("soil"), in.Mass("otherW"))
 			return h.Law.Per(other.Law), err
+		},
+		"anchor.HoldingByEfficiency": func(in refcheck.Inputs) (any, error) {
+			h, err := anchor.HoldingByEfficiency(in.Float("efficiency"), in.Mass("W"))
+			return h.Law, err
+		},
+		"anchor.HoldingLeft#low": func(in refcheck.Inputs) (any, error) {
+			left, err := anchor.HoldingLeft(in.Angle("angle"), in.Angle("fluke"))
+			return left.Low, err
 		},
 		"anchor.Bottoms": func(in refcheck.Inputs) (any, error) {
 			name := in.Text("bottom")
@@ -246,10 +259,6 @@ func init() {
 			f, err := w.Drift(1, 90*units.Degree)
 			return f.High.Newtons() / (1025 * 9.80665 * w.Height.Metres() * w.Height.Metres() / 8), err
 		},
-	})
-	maps.Copy(exempt, map[string]string{
-		"HoldingByEfficiency": "a product",
-		"HoldingLeft":         "bounds by geometry; no published curve for small anchors was found",
 	})
 	for name, f := range map[string]func(anchor.DesignLoads) any{
 		"lunch":     func(l anchor.DesignLoads) any { return l.Lunch },

@@ -2,6 +2,7 @@ package canvas_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -71,6 +72,58 @@ func composedHandlers() map[string]refcheck.Handler {
 				sum += math.Hypot(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y)), float64(b.Z-a.Z))
 			}
 			return units.Length(sum), nil
+		},
+		"canvas.Spacing#parts": func(in refcheck.Inputs) (any, error) {
+			parts, _, err := canvas.Spacing(in.Length("length"), in.Length("most"))
+			return parts, err
+		},
+		"canvas.Spacing#pitch": func(in refcheck.Inputs) (any, error) {
+			_, pitch, err := canvas.Spacing(in.Length("length"), in.Length("most"))
+			return pitch, err
+		},
+		// Posts round a plot, a hundred times smaller and hardly inset.
+		"canvas.Panel.Fasteners#number": func(in refcheck.Inputs) (any, error) {
+			const scale = 1.0 / 100
+			x, y := in.Length("long").Scale(scale), in.Length("wide").Scale(scale)
+			p := canvas.Panel{Name: "plot", Edges: []canvas.Edge{
+				{Name: "south"},
+				{Name: "east", From: canvas.Point{X: x}},
+				{Name: "north", From: canvas.Point{X: x, Y: y}},
+				{Name: "west", From: canvas.Point{Y: y}},
+			}}
+			at, err := p.Fasteners(strings.Fields(in.Text("sides")), units.Millimetre, in.Length("apart").Scale(scale))
+			return len(at), err
+		},
+		// The longest binding, hardly wide, that one strip gives.
+		"canvas.BiasBinding.Cloth#strip": func(in refcheck.Inputs) (any, error) {
+			roll := in.Length("roll")
+			longest, tooLong := roll, roll.Scale(2)
+			for tooLong-longest > units.Micrometre {
+				l := (longest + tooLong) / 2
+				_, strips, err := canvas.BiasBinding{Length: l, Width: units.Millimetre, Roll: roll}.Cloth()
+				if err != nil {
+					return nil, err
+				}
+				if strips == 1 {
+					longest = l
+				} else {
+					tooLong = l
+				}
+			}
+			return longest, nil
+		},
+		// The least hole that lets gas out of a closed base.
+		"canvas.BottleCover.Cover#vent": func(refcheck.Inputs) (any, error) {
+			const mm = units.Millimetre
+			for vent := 10 * mm; ; vent += mm {
+				_, err := canvas.BottleCover{
+					Name: "bottle", Diameter: 300 * mm, Height: 400 * mm, Rise: 150 * mm, Gores: 8, Ease: 10 * mm,
+					Valve: 110 * mm, Hose: 30 * mm, HoseHeight: 350 * mm, Closed: true, Vent: vent, Seam: 12 * mm, Hem: 20 * mm, Gap: 8 * mm,
+				}.Cover()
+				if !errors.Is(err, canvas.ErrVent) {
+					return vent, err
+				}
+			}
 		},
 		"canvas.Lay.Plan#used": func(in refcheck.Inputs) (any, error) {
 			p, err := squares(in).Plan(context.Background(), canvas.LayOptions{})

@@ -182,12 +182,6 @@ func TestReference(t *testing.T) {
 	refcheck.Run(t, refcheck.Suite{
 		Package:  "canvas",
 		Handlers: handlers,
-		Exempt: map[string]string{
-			"Spacing":           "a division",
-			"Panel.Fasteners":   "places along edges, tested by their distances",
-			"BottleCover.Cover": "a Cylinder, which has rows, under conditions, which are tested",
-			"BiasBinding.Cloth": "custom of the trade, tested by laying out the strips; what is printed counts the short strips from the corners too",
-		},
 		Bookkeeping: map[string]string{
 			"Cover.Quantities":   "adds up Panel.Length and Piece.Area, which have rows",
 			"PriceList.Bill":     "whole lots times a price",

@@ -10,13 +10,7 @@ import (
 
 // snubberSuite is what snubbers, bridles, splices and cutting add to the package's checks.
 func snubberSuite() refcheck.Suite {
-	return refcheck.Suite{Handlers: snubberHandlers(), Exempt: snubberExempt}
-}
-
-// snubberExempt are the calculations without a row.
-var snubberExempt = map[string]string{
-	"Fairlead.Sleeve":  "sums of the caller's lengths",
-	"BitterEndLashing": "KnotFactor, which has rows, times the caller's cord",
+	return refcheck.Suite{Handlers: snubberHandlers()}
 }
 
 func snubberHandlers() map[string]refcheck.Handler {
@@ -55,6 +49,18 @@ func snubberHandlers() map[string]refcheck.Handler {
 		"rode.SecureAnchor#twice": func(in refcheck.Inputs) (any, error) {
 			l, err := rode.SecureAnchor(in.Mass("mass"), rode.BowMotion{})
 			return l.Twice.Per(in.Mass("mass").Weight()), err
+		},
+		// What the knot leaves of the parts.
+		"rode.BitterEndLashing#left": func(refcheck.Inputs) (any, error) {
+			const part = units.Kilonewton
+			l, err := rode.BitterEndLashing(10*part, rode.Rope{Breaking: part}, units.Metre)
+			return l.Strength.Per(part.Scale(2 * float64(l.Turns))), err
+		},
+		// A line that is stretched to the fairlead and beyond: what of it moves through.
+		"rode.Fairlead.Sleeve#moves": func(in refcheck.Inputs) (any, error) {
+			strain := in.Float("strain")
+			p, err := rode.Fairlead{Inboard: in.Length("line").Scale(1 + strain), Strain: strain}.Sleeve()
+			return p.Length, err
 		},
 		"rode.FlatSleeve": func(in refcheck.Inputs) (any, error) { return rode.FlatSleeve(in.Length("width")) },
 		"rode.NeedSleeve#splice": func(in refcheck.Inputs) (any, error) {

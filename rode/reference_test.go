@@ -168,13 +168,12 @@ func TestReference(t *testing.T) {
 		}
 	}
 	maps.Copy(handlers, composedHandlers())
-	suite := refcheck.Suite{Package: "rode", Handlers: handlers, Exempt: map[string]string{}, Bookkeeping: bookkeeping}
+	suite := refcheck.Suite{Package: "rode", Handlers: handlers, Bookkeeping: bookkeeping}
 	for _, part := range []refcheck.Suite{
 		counterSuite(),
 		snubberSuite(),
 	} {
 		maps.Copy(suite.Handlers, part.Handlers)
-		maps.Copy(suite.Exempt, part.Exempt)
 	}
 	refcheck.Run(t, suite)
 }

@@ -137,6 +137,20 @@ var composedHandlers = map[string]refcheck.Handler{
 		}
 		return r.OpensBy, err
 	},
+	// Two fuses at the one current at which their curves are read off.
+	"wiring.Selective#alone": func(in refcheck.Inputs) (any, error) {
+		const looked = 1.01 // times the rating that stands for what is below
+		at := in.Current("at")
+		fuse := func(points ...wiring.BandPoint) wiring.Device {
+			return wiring.Device{Kind: wiring.Fuse, Rating: at.Scale(1 / looked), Resistance: 1e-3, Band: &wiring.Band{Points: points}}
+		}
+		s, err := wiring.Selective(fuse(wiring.BandPoint{Multiple: looked, Earliest: in.Time("melts")}),
+			fuse(wiring.BandPoint{Multiple: 1, Latest: in.Time("clears")}), at)
+		if !s.Full {
+			return "both", err
+		}
+		return "the lower one", err
+	},
 	"wiring.TellTrip": func(in refcheck.Inputs) (any, error) {
 		rating := in.Current("rating")
 		band, err := wiring.PublishedBand(wiring.BandName(in.Text("band")), rating)
