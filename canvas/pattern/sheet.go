@@ -99,11 +99,11 @@ func (w word) box() (x, y, width, height float64) {
 
 // Sizes on the sheet, in millimetres.
 const (
-	edge      = 10.0 // round the sheet
-	gap       = 12.0 // between pieces
-	small     = 3.0
-	medium    = 3.5
-	large     = 5.0
+	edge   = 10.0 // round the sheet
+	gap    = 12.0 // between pieces
+	small  = 3.0
+	medium = 3.5
+	large  = 5.0
 )
 
 // mostPieces of a sheet bound the work of drawing it.

@@ -304,7 +304,7 @@ func (s *canvasSpec) deckBox(in family) canvas.RoundedBox {
 	return canvas.RoundedBox{
 		Name: "Deck box", Length: b.Length, Width: b.Width, Height: b.Height, Radius: b.Radius, Ease: b.Ease,
 		Base: canvas.DrawCord, Seam: s.Seam, Hem: s.Hem,
-		Sides: []canvas.Hole{{Name: "latch", At: canvas.Point{X: l.Right, Y: l.Up}, Length: l.Length, Width: l.Width, Margin: l.Margin}},
+		Sides:    []canvas.Hole{{Name: "latch", At: canvas.Point{X: l.Right, Y: l.Up}, Length: l.Length, Width: l.Width, Margin: l.Margin}},
 		Imperial: in.feet,
 	}
 }
