@@ -107,7 +107,7 @@ func TestImperialIsTrueToScale(t *testing.T) {
 		if len(pages) != len(words) || len(pages) < 4 {
 			t.Fatalf("%s: %d pages, %d with words", name, len(pages), len(words))
 		}
-		says(t, name, words[0], "4 in × 4 in", "line on every page: 4 in", "wall: cut 1, 3 ft")
+		says(t, name, words[0], "4 in × 4 in", "line on every page: 4 in", "wall: cut 1, 3")
 		check(t, pages[0], nil, side, 0.01)
 		for i, page := range pages[1:] {
 			says(t, fmt.Sprintf("%s, page %d", name, i+2), words[i+1], "4 in")
