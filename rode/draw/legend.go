@@ -14,7 +14,7 @@ func (s *sheet) scaleBar() {
 	s.y += 8
 	unit, name := s.in.unit()
 	mm := unit.Metres() * s.mm
-	step := barStep(mm)
+	step := s.in.barStep(s.scale)
 	n := max(1, int((s.right()-4-s.anchor)/(step*mm)))
 	x := func(i int) float64 { return s.anchor + float64(i)*step*mm }
 	const height = 1.6
@@ -36,17 +36,6 @@ func (s *sheet) scaleBar() {
 	s.y += height + 0.6
 	text := s.in.says(s.scale, s.width, step, step*mm) + " It is the same along and up."
 	s.lines("note", small, svg.Wrap(text, small, s.inner()))
-}
-
-// barStep is the least 1, 2 or 5 times a power of ten units, of mm each, that is 12 mm on the page.
-func barStep(mm float64) float64 {
-	for ten := 1e-3; ; ten *= 10 {
-		for _, n := range []float64{1, 2, 5} {
-			if n*ten*mm >= 12 {
-				return n * ten
-			}
-		}
-	}
 }
 
 // entry is a line of the legend: a symbol and what it means.

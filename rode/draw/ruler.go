@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"example.com/forepeak/internal/imperial"
 	"example.com/forepeak/units"
@@ -46,12 +47,31 @@ func (r ruler) unit() (units.Length, string) {
 	return units.Metre, "m"
 }
 
+// barStep is what a part of the bar is long at a scale, in metres or feet: 12 mm or more
+// on the page, and in feet half an inch, or an inch where the half is no round number.
+func (r ruler) barStep(scale float64) float64 {
+	if r.feet {
+		inch := scale / 12
+		if half := strconv.FormatFloat(inch/2, 'e', -1, 64); strings.Contains(half, ".") {
+			return inch
+		}
+		return inch / 2
+	}
+	for ten := 1e-3; ; ten *= 10 {
+		for _, n := range []float64{1, 2, 5} {
+			if n*ten*(1000/scale) >= 12 {
+				return n * ten
+			}
+		}
+	}
+}
+
 // scale is the largest of a round number, no larger than 1:1, at which a drawing fits,
 // or one beyond maxScale if there is none. In feet an inch is a round number of them.
 func (r ruler) scale(fits func(mm float64) bool) float64 {
 	first, numbers := 1.0, []float64{1, 1.25, 2, 2.5, 4, 5, 8}
 	if r.feet {
-		first, numbers = 12, []float64{1, 2, 4, 5, 8} // so that the parts of the bar can be measured
+		first, numbers = 12, []float64{1, 1.5, 2, 3, 4, 5, 6, 8}
 	}
 	for ten := first; ; ten *= 10 {
 		for _, n := range numbers {
