@@ -65,7 +65,11 @@ func overviewOf(p *canvas.Piece, scale float64) block {
 	wide, high := w/scale, h/scale
 	// Sizes below and to the right.
 	s.measure(svg.Point{Y: high + 3}, svg.Point{X: wide, Y: high + 3})
-	s.word(wide/2, high+3+1.3*small, in.bare(w), small, svg.Centre, false)
+	middle := wide / 2
+	if in.inches { // a fraction may be longer than a small piece
+		middle = math.Max(middle, svg.TextWidth(in.bare(w), small)/2)
+	}
+	s.word(middle, high+3+1.3*small, in.bare(w), small, svg.Centre, false)
 	s.measure(svg.Point{X: wide + 3, Y: 0}, svg.Point{X: wide + 3, Y: high})
 	text := in.bare(h)
 	s.word(wide+4.5, high/2+0.35*small, text, small, svg.Left, false)
