@@ -45,6 +45,8 @@ type Awning struct {
 	Safety float64
 
 	Openings []AwningOpening
+	// Imperial is that of the plan.
+	Imperial bool `json:",omitempty"`
 }
 
 // AwningEdge goes from a corner to the next.
@@ -101,6 +103,8 @@ type AwningPlan struct {
 	// worst edge without a tape.
 	Band   units.Length
 	Strike Strike
+	// Imperial is that of the Cover; drawings of the plan have inches and pounds-force.
+	Imperial bool `json:",omitempty"`
 }
 
 // AwningCase is an awning under one load.
@@ -197,7 +201,7 @@ func (a *Awning) frame() (*frame, error) {
 	if err := a.check(); err != nil {
 		return nil, err
 	}
-	f := &frame{awning: a}
+	f := &frame{awning: a, plan: AwningPlan{Imperial: a.Imperial}}
 	var err error
 	if _, err = a.Canopy.Coefficients(); err != nil {
 		return nil, err
@@ -321,7 +325,7 @@ func (o AwningOpening) hole() Hole {
 // Cover is what is cut and sewn: the panel with its patches, and the flaps. A slit that
 // runs through the patch of a corner is in its Cautions.
 func (p AwningPlan) Cover() Cover {
-	v := Cover{Title: p.Panel.Name, Panels: append([]Panel{p.Panel}, p.Flaps...), Cautions: []string{AwningCaution}}
+	v := Cover{Title: p.Panel.Name, Panels: append([]Panel{p.Panel}, p.Flaps...), Cautions: []string{AwningCaution}, Imperial: p.Imperial}
 	switch {
 	case p.Strike.Part == "":
 		v.Remarks = append(v.Remarks, fmt.Sprintf("nothing that was given breaks up to %.0f kn of mean wind; strike it long before", p.Strike.Wind.Knots()))
@@ -338,7 +342,7 @@ func (p AwningPlan) Cover() Cover {
 			v.Cautions = append(v.Cautions, fmt.Sprintf("CAUTION, CORNER: the slit of %s runs through the patch of %s, which then hands no load across it and may tear out: "+
 				"slit the cloth to another edge, or have the opening farther from the corner.", h.Name, strings.Join(cut, " and ")))
 		}
-		v.Remarks = append(v.Remarks, fmt.Sprintf("bind the slit of %s on both sides, close it every 150 mm, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("bind the slit of %s on both sides, close it every %s, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name, closures(p.Imperial)))
 	}
 	return v
 }

@@ -17,6 +17,9 @@ type Cover struct {
 	Seams    []Seam
 	Cautions []string // printed on every panel
 	Remarks  []string // what the maker should know: deviations, lengths of cord
+	// Imperial has lengths in the words of its pieces, and on their patterns, in inches
+	// instead of millimetres.
+	Imperial bool `json:",omitempty"`
 }
 
 // Seam joins two sides.

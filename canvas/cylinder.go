@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/forepeak/internal/imperial"
 	"example.com/forepeak/units"
 )
 
@@ -21,6 +22,8 @@ type Cylinder struct {
 	Hem         units.Length // of the bottom
 	OpeningEdge Finish
 	Sides       []Hole // in the wall, from the lower end of its seam, to the right and up
+	// Imperial is that of the Cover.
+	Imperial bool `json:",omitempty"`
 }
 
 // Cover makes a wall of pi diameter by height and a top that is as long round:
@@ -48,7 +51,7 @@ func (y Cylinder) Cover() (Cover, error) {
 	if c.err != nil {
 		return Cover{}, c.err
 	}
-	v := Cover{Title: y.Name, Panels: []Panel{wall(float64(d), float64(y.Height), y.Seam, y.Hem, y.Sides)}, Seams: []Seam{wallSeam()}}
+	v := Cover{Title: y.Name, Imperial: y.Imperial, Panels: []Panel{wall(float64(d), float64(y.Height), y.Seam, y.Hem, y.Sides)}, Seams: []Seam{wallSeam()}}
 	top := Seam{Name: "top", B: Side{Panel: "wall", Edges: []string{"top"}, Backward: true}}
 	if y.Rise == 0 {
 		disk := disk("top", float64(d), dome.BaseEdge)
@@ -65,8 +68,11 @@ func (y Cylinder) Cover() (Cover, error) {
 		v.Panels = append(v.Panels, dome.gore())
 		v.Seams = append(v.Seams, goreSeam())
 		top.A = Side{Panel: "gore", Edges: []string{"base"}, Times: y.Gores}
-		v.Remarks = append(v.Remarks, fmt.Sprintf("the flat gores leave a round dome by %.1f mm inwards and %.1f mm outwards",
-			dev.Flat.Millimetres(), dev.Ridge.Millimetres()))
+		in, out := fmt.Sprintf("%.1f mm", dev.Flat.Millimetres()), fmt.Sprintf("%.1f mm", dev.Ridge.Millimetres())
+		if y.Imperial {
+			in, out = imperial.Tape(dev.Flat), imperial.Tape(dev.Ridge)
+		}
+		v.Remarks = append(v.Remarks, fmt.Sprintf("the flat gores leave a round dome by %s inwards and %s outwards", in, out))
 	}
 	v.Seams = append(v.Seams, top)
 	return v, v.Check()
@@ -120,6 +126,8 @@ type BottleCover struct {
 	Seam   units.Length
 	Hem    units.Length
 	Gap    units.Length // of the zip of a closed base
+	// Imperial is that of the Cover.
+	Imperial bool `json:",omitempty"`
 }
 
 // GasCaution is printed on every panel of a bottle's cover.
@@ -129,6 +137,14 @@ const GasCaution = "CAUTION, GAS: heavier than air, it gathers low down and expl
 
 // flapReach is how far the flap goes under the far side of the hose's slit (practice).
 const flapReach = 40 * units.Millimetre
+
+// closures are how far apart a slit is closed (practice).
+func closures(inches bool) string {
+	if inches {
+		return "6 in"
+	}
+	return "150 mm"
+}
 
 // leastVent is what the drain of a gas locker measures inside by common rules
 // (19 mm, recalled from ISO 10239); leastValve is the width of a hand (practice).
@@ -165,7 +181,7 @@ func (b BottleCover) Cover() (Cover, error) {
 	}
 	y := Cylinder{
 		Name: b.Name, Diameter: b.Diameter, Height: b.Height - b.Clearance, Ease: b.Ease, Rise: b.Rise, Gores: b.Gores,
-		Opening: b.Valve, Seam: b.Seam, Hem: b.Hem, OpeningEdge: Finish{Kind: Bound},
+		Opening: b.Valve, Seam: b.Seam, Hem: b.Hem, OpeningEdge: Finish{Kind: Bound}, Imperial: b.Imperial,
 	}
 	// The hose leaves opposite the wall's seam.
 	y.Sides = []Hole{{
@@ -177,7 +193,7 @@ func (b BottleCover) Cover() (Cover, error) {
 		return Cover{}, err
 	}
 	v.Cautions = []string{GasCaution}
-	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it on both sides, sew the flap under one, and close it every 150 mm"}
+	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it on both sides, sew the flap under one, and close it every " + closures(b.Imperial)}
 	behind := flap("flap of hose", float64(y.Sides[0].At.Y), float64(flapReach))
 	if !b.Closed {
 		v.Panels = append(v.Panels, behind)

@@ -23,6 +23,9 @@
 //
 // Package canvas/pattern draws the pieces at true scale.
 //
+// Words with sizes in them, such as the width of a hem beside its edge, are in
+// millimetres, or in inches to a sixteenth for covers that are Imperial.
+//
 // Lengths are measured on the cloth without thickness. X points to the right and
 // Y up on the right side of the cloth; outlines run anticlockwise, so that the
 // outside of an edge is to the right of its direction. Curves are followed to

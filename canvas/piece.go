@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/forepeak/internal/imperial"
 	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/units"
 )
@@ -24,6 +25,9 @@ type Piece struct {
 	Clips              [][2]Point // cuts into the allowance of curved edges, from the edge inwards
 	Grain              units.Angle
 	Notes              []string
+	// Imperial, which is that of the cover, has its sizes written in inches; lines for a
+	// cutting machine stay in millimetres.
+	Imperial bool `json:",omitempty"`
 }
 
 // HoleLine is the edge of a hole.
@@ -76,14 +80,14 @@ func (v Cover) Pieces(t Cloth) ([]Piece, error) {
 		if err := t.foldable(p, edges); err != nil {
 			return nil, err
 		}
-		piece, err := t.piece(p, edges)
+		piece, err := t.piece(p, edges, v.Imperial)
 		if err != nil {
 			return nil, err
 		}
 		piece.Notes = append(slices.Clone(v.Cautions), piece.Notes...)
 		v.mark(&piece, l, i, t.cut(p.Grain))
 		pieces = append(pieces, piece)
-		more, err := t.patches(p, edges)
+		more, err := t.patches(p, edges, v.Imperial)
 		if err != nil {
 			return nil, err
 		}
@@ -93,9 +97,9 @@ func (v Cover) Pieces(t Cloth) ([]Piece, error) {
 }
 
 // piece cuts one panel.
-func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
+func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 	cut := t.cut(p.Grain)
-	out := Piece{Name: p.Name, Quantity: p.Quantity, Mirrored: p.Mirrored, Grain: p.Grain, Notes: slices.Clone(p.Notes)}
+	out := Piece{Name: p.Name, Quantity: p.Quantity, Mirrored: p.Mirrored, Grain: p.Grain, Notes: slices.Clone(p.Notes), Imperial: inches}
 	if out.Quantity == 0 {
 		out.Quantity = 1
 	}
@@ -104,7 +108,7 @@ func (t Cloth) piece(p *Panel, edges []laid) (Piece, error) {
 		line := each(e.line, cut)
 		onCloth[i] = laid{line, plane.Length(line)}
 		out.Sew = append(out.Sew, wrapAll(line))
-		out.Edges = append(out.Edges, p.Edges[i].label(t.Thickness))
+		out.Edges = append(out.Edges, p.Edges[i].label(t.Thickness, inches))
 	}
 	for i := range p.Edges {
 		if f := p.Edges[i].Finish; f.Clipped {
@@ -182,7 +186,7 @@ func each(line []plane.Point, f func(plane.Point) plane.Point) []plane.Point {
 }
 
 // label is what is written beside an edge.
-func (e *Edge) label(thickness units.Length) string {
+func (e *Edge) label(thickness units.Length, inches bool) string {
 	s := e.Name
 	if e.Finish.Kind == Raw {
 		return s
@@ -196,11 +200,23 @@ func (e *Edge) label(thickness units.Length) string {
 	case a == 0:
 	case !f.Strip && (f.Kind == DoubleHem || f.Kind == FelledOver || f.Kind == French || f.Kind == Lapped && f.Turn > 0):
 		// Two folds: the sum alone would be taken for the width of the hem.
-		s += fmt.Sprintf(" %v + %v mm", millimetres(a-f.Turn), millimetres(f.Turn))
+		if inches {
+			s += " " + imperial.Tape(a-f.Turn) + " + " + imperial.Tape(f.Turn)
+		} else {
+			s += fmt.Sprintf(" %v + %v mm", millimetres(a-f.Turn), millimetres(f.Turn))
+		}
 	default:
-		s += fmt.Sprintf(" %.0f mm", a.Millimetres())
+		s += " " + written(a, inches)
 	}
 	return s
+}
+
+// written is a length in the words of a cover: in whole millimetres, or in inches.
+func written(l units.Length, inches bool) string {
+	if inches {
+		return imperial.Tape(l)
+	}
+	return fmt.Sprintf("%.0f mm", l.Millimetres())
 }
 
 // millimetres are what is read off a rule: to half a millimetre.
@@ -229,7 +245,7 @@ func (v Cover) mark(piece *Piece, l *layout, panel int, cut func(plane.Point) pl
 }
 
 // patches are the pieces that are sewn onto a panel.
-func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
+func (t Cloth) patches(p *Panel, edges []laid, inches bool) ([]Piece, error) {
 	var out []Piece
 	cut := t.cut(p.Grain)
 	for i := range p.Holes {
@@ -240,7 +256,7 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 			if len(rings) > 1 {
 				name += fmt.Sprintf(", half %d", k+1)
 			}
-			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut)), Notes: []string{"no turn is added: hot-cut it"}}
+			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut)), Notes: []string{"no turn is added: hot-cut it"}, Imperial: inches}
 			if len(holes[k]) > 0 {
 				piece.Holes = []HoleLine{{Name: h.Name, Line: wrapAll(each(holes[k], cut))}}
 			}
@@ -253,7 +269,7 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 			if err != nil {
 				return nil, err
 			}
-			piece, err := t.piece(&q, e)
+			piece, err := t.piece(&q, e, inches)
 			if err != nil {
 				return nil, err
 			}
@@ -273,7 +289,7 @@ func (t Cloth) patches(p *Panel, edges []laid) ([]Piece, error) {
 		out = append(out, Piece{
 			Name: fmt.Sprintf("%s, facing of %s", p.Name, e.Name), Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain,
 			Sew: [][]Point{wrapAll(each(edges[i].line, cut))}, Edges: []string{e.Name}, Cut: wrapAll(each(ring, cut)),
-			Notes: []string{"faces the edge: right sides together, turned to the inside"},
+			Notes: []string{"faces the edge: right sides together, turned to the inside"}, Imperial: inches,
 		})
 	}
 	return out, nil

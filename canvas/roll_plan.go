@@ -328,11 +328,14 @@ func (s *laying) spent(work int64) float64 {
 	return 1 - float64(s.options.Left())/float64(s.time)
 }
 
+// mostWorkers bound the memory of a search, which takes some for each.
+const mostWorkers = 256
+
 // solve lays what is to lie on a roll. It reports false where that is not possible,
 // or the end of the roll is too near for what the work found.
 func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
 	p, _ := s.problem(t.roll, t.counts)
-	o.Seed, o.Workers, o.Circles = s.options.Seed, max(1, s.options.Workers), s.circles
+	o.Seed, o.Workers, o.Circles = s.options.Seed, min(max(1, s.options.Workers), mostWorkers), s.circles
 	var got strip.Result
 	var bound int64
 	var err error

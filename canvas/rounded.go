@@ -34,6 +34,8 @@ type RoundedBox struct {
 	Gap   units.Length // width of a zip between the folded edges
 	Top   []Hole       // in the top, from its middle: for a handle, a filler
 	Sides []Hole       // in the wrap, from the lower left corner of the front's flat part, to the right and up
+	// Imperial is that of the Cover.
+	Imperial bool `json:",omitempty"`
 }
 
 // Cover makes a top and one wrap, closed by a seam at the middle of the back.
@@ -59,7 +61,7 @@ func (b RoundedBox) Cover() (Cover, error) {
 		wrap.Holes[i].At.X += units.Length(half + math.Pi*r + w - 2*r)
 		wrap.Holes[i].At.Y += b.Tuck
 	}
-	v := Cover{Title: b.Name}
+	v := Cover{Title: b.Name, Imperial: b.Imperial}
 	if b.Base == ZipBase {
 		zip := Finish{Kind: Zip, Width: b.Seam, Gap: b.Gap}
 		// Its right side is seen from below, where left and right change places.
@@ -84,7 +86,7 @@ func (b RoundedBox) Cover() (Cover, error) {
 			join("zip", "bottom", edgeNames(base.Edges[1:n-1])...),
 			join("hinge right", "back right", "back right"),
 		}
-		v.Remarks = append(v.Remarks, fmt.Sprintf("zip: %.0f mm", 1000*(round-2*half)))
+		v.Remarks = append(v.Remarks, "zip: "+written(units.Length(round-2*half), b.Imperial))
 	} else {
 		wrap.Edges = []Edge{{Name: "bottom", From: at(0, 0), Finish: Finish{Kind: DoubleHem, Width: b.Hem, Turn: b.Hem / 2}}}
 		v.Panels = []Panel{top, wrap}
@@ -97,7 +99,7 @@ func (b RoundedBox) Cover() (Cover, error) {
 		Seam{Name: "top", A: Side{Panel: "top", Edges: edgeNames(top.Edges)}, B: Side{Panel: "wrap", Edges: []string{"top"}, Backward: true}},
 		Seam{Name: "back", A: Side{Panel: "wrap", Edges: []string{"right end"}}, B: Side{Panel: "wrap", Edges: []string{"left end"}, Backward: true}})
 	if b.Base == DrawCord {
-		v.Remarks = append(v.Remarks, fmt.Sprintf("cord: %.0f mm round, and what the knot needs; its ends come out through two eyelets in the hem, one on either side of the back seam", 1000*round))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("cord: %s round, and what the knot needs; its ends come out through two eyelets in the hem, one on either side of the back seam", written(units.Length(round), b.Imperial)))
 	}
 	return v, v.Check()
 }

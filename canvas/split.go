@@ -73,7 +73,7 @@ func (v Cover) Split(panel string, from, to Point, seam Finish) (Cover, error) {
 	if err != nil {
 		return Cover{}, refuseAs(ErrSplit, "line", fmt.Sprintf("in the way of something (%v)", err), "a line elsewhere")
 	}
-	v.Remarks = append(slices.Clone(v.Remarks), fmt.Sprintf("%s is joined of two parts by a seam of %.0f mm, where it is weaker than the cloth", panel, 1000*l.seams[s.joint][0].length))
+	v.Remarks = append(slices.Clone(v.Remarks), fmt.Sprintf("%s is joined of two parts by a seam of %s, where it is weaker than the cloth", panel, written(units.Length(l.seams[s.joint][0].length), v.Imperial)))
 	return v, nil
 }
 

@@ -103,6 +103,8 @@ type BiasBinding struct {
 	Length units.Length // needed
 	Width  units.Length // as cut, before folding
 	Roll   units.Length // width of the roll
+	// Imperial has the words of a drawing of it in inches instead of millimetres.
+	Imperial bool `json:",omitempty"`
 }
 
 // Cloth returns the length of cloth on the roll that gives the binding, and the

@@ -8,7 +8,8 @@
 //
 //	svg { max-width: 100%; height: auto }
 //
-// to have it shrink on a small screen. Nothing depends on colour alone.
+// to have it shrink on a small screen. Nothing depends on colour alone. Lengths are in
+// metres and forces in newtons, or in feet and pounds-force where a drawing is Imperial.
 //
 // Every error about the data is an [*anchor.Error] that names the field; nothing
 // has been written then. Errors of the writer come as they are.

@@ -17,6 +17,8 @@ type NightPlot struct {
 	Title string // none if empty
 	Night anchor.Night
 	Plan  anchor.NightPlan // of that night
+	// Imperial has lengths in feet and forces in pounds-force.
+	Imperial bool `json:",omitempty"`
 	// Prefix begins the classes and ids of the file: a lower-case letter, then
 	// lower-case letters, digits and hyphens; empty counts as "night".
 	Prefix string
@@ -35,14 +37,15 @@ func (p NightPlot) WriteSVG(w io.Writer) error {
 		s.lines("title", huge, p.Title)
 	}
 	low, worst := &p.Plan.Moments[p.Plan.Low], &p.Plan.Moments[p.Plan.Worst]
-	text := fmt.Sprintf("%.1f m let out. Low at %s: %.1f m of water, %.1f m under the keel in a trough. The night needs %.1f m, at %s.",
-		p.Plan.Out.Metres(), when(&p.Plan, low.At), low.Depth.Metres(), low.UnderKeel.Metres(), p.Plan.Needed.Metres(), when(&p.Plan, worst.At))
+	in := ruler{p.Imperial}
+	text := fmt.Sprintf("%s let out. Low at %s: %s of water, %s under the keel in a trough. The night needs %s, at %s.",
+		in.near(p.Plan.Out), when(&p.Plan, low.At), in.near(low.Depth), in.near(low.UnderKeel), in.near(p.Plan.Needed), when(&p.Plan, worst.At))
 	if p.Plan.Veer > 0 {
-		text += fmt.Sprintf(" Veer %.1f m before then.", p.Plan.Veer.Metres())
+		text += fmt.Sprintf(" Veer %s before then.", in.near(p.Plan.Veer))
 	}
 	s.lines("small", small, text)
 
-	c := &chart{sheet: s, moments: p.Plan.Moments, left: margin + 12, right: width - margin - 3}
+	c := &chart{sheet: s, in: in, moments: p.Plan.Moments, left: margin + 12, right: width - margin - 3}
 	c.depth(&p.Night, &p.Plan)
 	c.scope(&p.Plan)
 	c.load(&p.Night)
@@ -134,6 +137,7 @@ func when(p *anchor.NightPlan, at time.Time) string {
 // chart draws panels over one axis of time.
 type chart struct {
 	*sheet
+	in          ruler
 	moments     []anchor.Moment
 	left, right float64
 	top, bottom float64 // of the panel
@@ -212,26 +216,27 @@ func (c *chart) marks(times []time.Time, texts []string) {
 func (c *chart) depth(n *anchor.Night, p *anchor.NightPlan) {
 	lo, hi := 0.0, 0.0
 	for i := range c.moments {
-		hi = max(hi, c.moments[i].Depth.Metres())
-		lo = min(lo, c.moments[i].UnderKeel.Metres()+p.Rise.Metres())
+		hi = max(hi, c.in.on(c.moments[i].Depth))
+		lo = min(lo, c.in.on(c.moments[i].UnderKeel)+c.in.on(p.Rise))
 	}
-	c.panel("Depth at the anchor, m", 55, lo, hi)
-	surface := func(m *anchor.Moment) float64 { return m.Depth.Metres() }
+	_, unit := c.in.unit()
+	c.panel("Depth at the anchor, "+unit, 55, lo, hi)
+	surface := func(m *anchor.Moment) float64 { return c.in.on(m.Depth) }
 	from, to := c.moments[0].At, c.moments[len(c.moments)-1].At
 	water := []svg.Point{c.at(from, 0)}
 	for i := range c.moments {
 		water = append(water, c.at(c.moments[i].At, surface(&c.moments[i])))
 	}
 	c.Polygon("water", append(water, c.at(to, 0))...)
-	if rise := p.Rise.Metres(); rise > 0 {
+	if rise := c.in.on(p.Rise); rise > 0 {
 		c.Rect("ground", c.at(from, rise), c.at(to, 0))
 		c.Line("bed", c.at(from, rise), c.at(to, rise))
 		c.Text("small", svg.Point{X: c.left + 2, Y: c.at(from, rise).Y - 1}, svg.Left, svg.Span{Text: p.Shoalest})
 	}
 	c.Line("bed", c.at(from, 0), c.at(to, 0))
 	c.curve("surface", surface)
-	c.curve("keel", func(m *anchor.Moment) float64 { return (m.Depth - n.Draught).Metres() })
-	c.curve("trough", func(m *anchor.Moment) float64 { return (m.UnderKeel + p.Rise).Metres() })
+	c.curve("keel", func(m *anchor.Moment) float64 { return c.in.on(m.Depth - n.Draught) })
+	c.curve("trough", func(m *anchor.Moment) float64 { return c.in.on(m.UnderKeel + p.Rise) })
 	c.clearance(p)
 	var times []time.Time
 	var texts []string
@@ -258,12 +263,12 @@ func (c *chart) clearance(p *anchor.NightPlan) {
 		}
 	}
 	m := &c.moments[least]
-	a, b := c.at(m.At, p.Rise.Metres()), c.at(m.At, (m.UnderKeel+p.Rise).Metres())
+	a, b := c.at(m.At, c.in.on(p.Rise)), c.at(m.At, c.in.on(m.UnderKeel+p.Rise))
 	for _, y := range []float64{a.Y, b.Y} {
 		c.Line("tick", svg.Point{X: a.X - 0.8, Y: y + 0.8}, svg.Point{X: a.X + 0.8, Y: y - 0.8})
 	}
 	c.Line("tick", a, b)
-	text := fmt.Sprintf("%.1f m", m.UnderKeel.Metres())
+	text := c.in.near(m.UnderKeel)
 	at, align := svg.Point{X: a.X + 1.6, Y: (a.Y+b.Y)/2 + 0.36*small}, svg.Left
 	if at.X+svg.TextWidth(text, small) > c.right {
 		at.X, align = a.X-1.6, svg.Right
@@ -276,7 +281,7 @@ func (c *chart) scope(p *anchor.NightPlan) {
 	for i := range c.moments {
 		lo, hi = min(lo, c.moments[i].Scope), max(hi, c.moments[i].Scope)
 	}
-	c.panel(fmt.Sprintf("Scope with %.1f m out", p.Out.Metres()), 28, min(lo, 3), hi)
+	c.panel("Scope with "+c.in.near(p.Out)+" out", 28, min(lo, 3), hi)
 	c.curve("curve", func(m *anchor.Moment) float64 { return m.Scope })
 	worst := &c.moments[p.Worst]
 	c.Circle("dot", c.at(worst.At, worst.Scope), 0.9)
@@ -287,11 +292,11 @@ func (c *chart) scope(p *anchor.NightPlan) {
 func (c *chart) load(n *anchor.Night) {
 	hi := 0.0
 	for i := range c.moments {
-		hi = max(hi, c.moments[i].Tension.Kilonewtons(), c.moments[i].Pull.Kilonewtons())
+		hi = max(hi, c.in.load(c.moments[i].Tension), c.in.load(c.moments[i].Pull))
 	}
-	c.panel("Load, kN", 32, 0, max(hi, 1e-3))
-	c.steps("tension", n, func(m *anchor.Moment) float64 { return m.Tension.Kilonewtons() })
-	c.steps("pull", n, func(m *anchor.Moment) float64 { return m.Pull.Kilonewtons() })
+	c.panel("Load, "+c.in.loadUnit(), 32, 0, max(hi, 1e-3))
+	c.steps("tension", n, func(m *anchor.Moment) float64 { return c.in.load(m.Tension) })
+	c.steps("pull", n, func(m *anchor.Moment) float64 { return c.in.load(m.Pull) })
 	var times []time.Time
 	var texts []string
 	for _, w := range n.Winds {

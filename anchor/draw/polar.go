@@ -19,7 +19,8 @@ type WindPolar struct {
 	Winds []anchor.Wind
 	// Spread is by what factor either way the loads may be off: EstimateSpread for
 	// an estimated boat. A band shows it about the first wind; 0 and 1 leave it away.
-	Spread float64
+	Spread   float64
+	Imperial bool `json:",omitempty"` // as that of NightPlot
 	// Prefix as in NightPlot; empty counts as "polar".
 	Prefix string
 }
@@ -75,7 +76,9 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 		sin, cos := math.Sincos(deg * math.Pi / 180)
 		return svg.Point{X: centre.X + r*sin, Y: centre.Y - r*cos}
 	}
-	ring := round(most / 5)
+	in := ruler{p.Imperial}
+	between, label := in.ring(units.Force(most / 5))
+	ring := float64(between)
 	rings := math.Ceil(most / ring * (1 - 1e-9))
 	mm := radius / (rings * ring)
 
@@ -134,7 +137,7 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 			}
 		}
 		pt := at(float64(best*step), r*ring*mm)
-		s.Text("over", svg.Point{X: pt.X, Y: pt.Y + 1}, svg.Centre, svg.Span{Text: force(r * ring)})
+		s.Text("over", svg.Point{X: pt.X, Y: pt.Y + 1}, svg.Centre, svg.Span{Text: label(r)})
 	}
 	s.y = centre.Y + radius + 8
 
@@ -142,8 +145,8 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 	desc := "The force of the wind over the angle from which it comes:"
 	for i, wind := range p.Winds {
 		name := fmt.Sprintf("%.0f kn", wind.Speed.Knots())
-		entries = append(entries, entry{polarClasses[i], fmt.Sprintf("%s: %.3v ahead, %.3v at 30°, %.3v abeam", name,
-			units.Force(forces[i][0]), units.Force(forces[i][30/step]), units.Force(forces[i][90/step]))})
+		entries = append(entries, entry{polarClasses[i], fmt.Sprintf("%s: %s ahead, %s at 30°, %s abeam", name,
+			in.force(units.Force(forces[i][0])), in.force(units.Force(forces[i][30/step])), in.force(units.Force(forces[i][90/step])))})
 		desc += fmt.Sprintf(" %s.", entries[i].text)
 	}
 	s.legend(entries)

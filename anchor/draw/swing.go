@@ -22,6 +22,7 @@ type SwingPlan struct {
 	Alarm units.Length     // radius of the anchor alarm; 0 for none
 	// Neighbours are drawn with their circles at the pull given.
 	Neighbours []Neighbour
+	Imperial   bool `json:",omitempty"` // as that of NightPlot, with the scale
 	// Prefix as in NightPlot; empty counts as "swing".
 	Prefix string
 }
@@ -44,10 +45,11 @@ func (p SwingPlan) WriteSVG(w io.Writer) error {
 	if p.Title != "" {
 		s.lines("title", huge, p.Title)
 	}
-	text := fmt.Sprintf("%.1f m of rode out. The stern stays within %.0f m of the anchor, the position antenna within %.0f m.",
-		p.Plan.Out.Metres(), p.Plan.Widest.Stern.Metres(), p.Plan.Widest.Antenna.Metres())
+	in := ruler{p.Imperial}
+	text := fmt.Sprintf("%s of rode out. The stern stays within %s of the anchor, the position antenna within %s.",
+		in.near(p.Plan.Out), in.far(p.Plan.Widest.Stern), in.far(p.Plan.Widest.Antenna))
 	if p.Alarm > 0 {
-		text += fmt.Sprintf(" Alarm at %.0f m.", p.Alarm.Metres())
+		text += fmt.Sprintf(" Alarm at %s.", in.far(p.Alarm))
 	}
 	s.lines("small", small, text)
 	s.y += 4
@@ -122,6 +124,7 @@ func (p *SwingPlan) check() error {
 // view places metres east and north of the anchor on the page.
 type view struct {
 	*sheet
+	in        ruler
 	scale, mm float64
 	east, top float64 // metres east at the page's middle, and north at its top
 	edge      float64 // top of the drawing on the page
@@ -149,11 +152,11 @@ func (p *SwingPlan) fit(s *sheet) *view {
 		}
 	}
 	const pad, tallest = 8.0, 170.0
-	v := &view{sheet: s}
-	v.scale = 1
-	for ten := 1.0; ; ten *= 10 {
+	v := &view{sheet: s, in: ruler{p.Imperial}}
+	first, numbers := v.in.scales()
+	for ten := first; ; ten *= 10 {
 		done := false
-		for _, k := range []float64{1, 1.25, 2, 2.5, 4, 5, 8} {
+		for _, k := range numbers {
 			v.scale, v.mm = k*ten, 1000/(k*ten)
 			if (e-w)*v.mm+2*pad <= width-2*margin && (n-so)*v.mm+2*pad <= tallest {
 				done = true
@@ -293,7 +296,7 @@ func (v *view) shoal(s *anchor.Shoal) {
 	if text != "" {
 		text += ", "
 	}
-	text += number(math.Round(s.Rise.Metres()*10)/10) + " m high"
+	text += v.in.rise(s.Rise) + " high"
 	w := svg.TextWidth(text, small)
 	// Beside it, then farther below or above: the first place that lies on nothing.
 	at := svg.Point{X: p.X + 3, Y: p.Y + 1}
@@ -360,26 +363,28 @@ func (v *view) north() {
 	v.Text("label", svg.Point{X: x, Y: y + 4}, svg.Centre, svg.Span{Text: "N"})
 }
 
-// scaleBar draws a bar of metres to check with a ruler.
+// scaleBar draws a bar of metres or feet to check with a ruler.
 func (v *view) scaleBar() {
 	v.y += 9
-	step := round(12 / v.mm)
-	n := max(1, min(5, int((width-2*margin-30)/(step*v.mm))))
+	unit, name := v.in.unit()
+	mm := unit.Metres() * v.mm
+	step := round(12 / mm)
+	n := max(1, min(5, int((width-2*margin-30)/(step*mm))))
 	left := margin + 20
 	for i := range n {
 		class := "even"
 		if i%2 == 1 {
 			class = "odd"
 		}
-		x := left + float64(i)*step*v.mm
-		v.Rect(class, svg.Point{X: x, Y: v.y}, svg.Point{X: x + step*v.mm, Y: v.y + 1.6})
+		x := left + float64(i)*step*mm
+		v.Rect(class, svg.Point{X: x, Y: v.y}, svg.Point{X: x + step*mm, Y: v.y + 1.6})
 	}
 	for i := range n + 1 {
 		t := number(float64(i) * step)
 		if i == n {
-			t += " m"
+			t += " " + name
 		}
-		v.Text("small", svg.Point{X: left + float64(i)*step*v.mm, Y: v.y - 1.2}, svg.Centre, svg.Span{Text: t})
+		v.Text("small", svg.Point{X: left + float64(i)*step*mm, Y: v.y - 1.2}, svg.Centre, svg.Span{Text: t})
 	}
 	v.Text("label", svg.Point{X: margin, Y: v.y + 1.6}, svg.Left, svg.Span{Text: "1:" + strconv.FormatFloat(v.scale, 'f', -1, 64)})
 	v.y += 2

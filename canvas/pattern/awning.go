@@ -42,10 +42,10 @@ func AwningPlan(p canvas.AwningPlan) (*Sheet, error) {
 	scale := scaleFor(func(n float64) bool {
 		return (hi.X-lo.X).Millimetres()/n <= width-2*edge-2*side && (hi.Y-lo.Y).Millimetres()/n <= 180
 	})
-	s := &Sheet{title: p.Panel.Name, width: width}
+	s := &Sheet{title: p.Panel.Name, width: width, in: ruler{p.Imperial}}
 	y := edge + 4
 	y = s.paragraph(y, fmt.Sprintf("%s: how it is set", p.Panel.Name), large, true)
-	y = s.paragraph(y, fmt.Sprintf("Seen from above, drawn 1 : %v. Finished sizes in mm. Arrows: the greatest pull at each corner, of all cases.", scale), small, false)
+	y = s.paragraph(y, fmt.Sprintf("Seen from above, drawn 1 : %v. Finished sizes in %s. Arrows: the greatest pull at each corner, of all cases.", scale, s.in.name("mm")), small, false)
 	top := y + above
 	left := width/2 - (hi.X-lo.X).Millimetres()/scale/2
 	at := func(q canvas.Point) svg.Point {
@@ -96,7 +96,7 @@ func (s *Sheet) edgeSizes(e *canvas.Edge, l []canvas.Point, at func(canvas.Point
 	out := b.Sub(a).Unit().Right().Times(-1) // the page is upside down: this is the outside
 	p := plane.Point(at(l[len(l)/2])).Add(out.Times(3))
 	lines := []string{
-		e.Name, fmt.Sprintf("chord %.0f", chord), fmt.Sprintf("hollow %.0f", (-e.Course.Depth).Millimetres()), fmt.Sprintf("along it %.0f", plane.Length(line)),
+		e.Name, "chord " + s.in.bare(chord), "hollow " + s.in.bare((-e.Course.Depth).Millimetres()), "along it " + s.in.bare(plane.Length(line)),
 	}
 	step := 1.3 * small
 	align, top := svg.Centre, p.Y-step*float64(len(lines)-1)/2+0.35*small
@@ -126,7 +126,7 @@ func (s *Sheet) pull(p *canvas.AwningPlan, i int, at func(canvas.Point) svg.Poin
 	corner := plane.Point(at(p.Panel.Edges[i].From))
 	from, to := corner.Add(u.Times(4)), corner.Add(u.Times(15))
 	s.arrows(tick, svg.Point(from), svg.Point(to), false)
-	text := fmt.Sprintf("%.2f kN", worst.Pull.Kilonewtons())
+	text := s.in.pull(worst.Pull)
 	align := svg.Left
 	if u.X < 0 {
 		align = svg.Right
@@ -135,9 +135,9 @@ func (s *Sheet) pull(p *canvas.AwningPlan, i int, at func(canvas.Point) svg.Poin
 	s.word(end.X, end.Y+0.35*medium, text, medium, align, true)
 	lines := []string{fmt.Sprintf("corner %d", i+1)}
 	if out := worst.Out.Newtons(); out >= 1 {
-		lines = append(lines, fmt.Sprintf("%.0f N of it up", out))
+		lines = append(lines, s.in.part(worst.Out)+" of it up")
 	} else if out <= -1 {
-		lines = append(lines, fmt.Sprintf("%.0f N of it down", -out))
+		lines = append(lines, s.in.part(-worst.Out)+" of it down")
 	}
 	for k, l := range lines {
 		s.word(end.X, end.Y+0.35*medium+1.3*small*float64(k+1), l, small, align, false)

@@ -19,12 +19,18 @@ func BiasStrips(b canvas.BiasBinding) (Roll, error) {
 		return Roll{}, refuse("Length", b.Length, fmt.Sprintf("what 200 strips give, not %d", n))
 	}
 	along := b.Width.Scale(math.Sqrt2) // of a strip, on the selvedge
+	in := ruler{b.Imperial}
+	long := fmt.Sprintf("%.1f m", b.Length.Metres())
+	mark := fmt.Sprintf("%.1f mm after %.1f mm", along.Millimetres(), along.Millimetres())
+	if in.inches { // sixteenths would add up to an error that shows
+		long, mark = in.say(b.Length), "what the list says, about every "+in.say(along)+","
+	}
 	r := Roll{
-		Title: fmt.Sprintf("Bias binding, %.1f m long and %.0f mm wide before folding, in %d strips", b.Length.Metres(), b.Width.Millimetres(), n),
-		Width: b.Roll, Length: cloth,
+		Title: fmt.Sprintf("Bias binding, %s long and %s wide before folding, in %d strips", long, in.say(b.Width), n),
+		Width: b.Roll, Length: cloth, Imperial: b.Imperial,
 		Notes: []string{
-			fmt.Sprintf("Mark %.1f mm after %.1f mm along the lower selvedge from 0 and along the upper one from %.0f mm, and join the marks: "+
-				"the lines lie at 45 degrees. Only the first and the last cut waste a triangle.", along.Millimetres(), along.Millimetres(), b.Roll.Millimetres()),
+			fmt.Sprintf("Mark %s along the lower selvedge from 0 and along the upper one from %s, and join the marks: "+
+				"the lines lie at 45 degrees. Only the first and the last cut waste a triangle.", mark, in.say(b.Roll)),
 			"Join two strips at their ends on the selvedge: right sides together, square to one another, so that the seam runs across the binding " +
 				"at 45 degrees. Shift them by the seam allowance so that the edges meet on the seam; press it open and cut off the corners.",
 		},
@@ -35,8 +41,8 @@ func BiasStrips(b canvas.BiasBinding) (Roll, error) {
 			to = cloth - b.Roll // the same, to the last digit
 		}
 		r.Pieces = append(r.Pieces, RollPiece{
-			Name: fmt.Sprintf("strip: below from %.0f to %.0f, above from %.0f to %.0f mm", from.Millimetres(), to.Millimetres(),
-				(from + b.Roll).Millimetres(), (to + b.Roll).Millimetres()),
+			Name: fmt.Sprintf("strip: below from %s to %s, above from %s to %s %s", in.bare(from.Millimetres()), in.bare(to.Millimetres()),
+				in.bare((from + b.Roll).Millimetres()), in.bare((to + b.Roll).Millimetres()), in.name("mm")),
 			Order:   i + 1,
 			Outline: []canvas.Point{{X: from}, {X: to}, {X: to + b.Roll, Y: b.Roll}, {X: from + b.Roll, Y: b.Roll}},
 		})

@@ -194,9 +194,9 @@ func moveOut(ring []plane.Point, at []int, deviation float64, within bool) (out 
 
 // WriteOffsets writes a table for marking a piece out on the cloth with a tape and a
 // square, for those without a printer: numbered points of the cut line with their
-// distances along a straight baseline and square to it, in whole millimetres, and
-// the distance to the next point as a check. Straight lines between the points leave the cut
-// line by no more than deviation and the rounding.
+// distances along a straight baseline and square to it, in whole millimetres, or in inches
+// if the piece is Imperial, and the distance to the next point as a check. Straight lines
+// between the points leave the cut line by no more than deviation and the rounding.
 func WriteOffsets(w io.Writer, p canvas.Piece, deviation units.Length) error {
 	if err := checkPiece(&p); err != nil {
 		return err
@@ -206,22 +206,28 @@ func WriteOffsets(w io.Writer, p canvas.Piece, deviation units.Length) error {
 		return err
 	}
 	lo, hi := extent(p.Cut)
+	in := ruler{p.Imperial}
+	within, head, row := fmt.Sprintf("%.1f mm", deviation.Millimetres()), "point   along  square  to next   (mm)", "%5d %7s %7s %8s\n"
+	if in.inches {
+		up := math.Ceil(16*deviation.Inches()-1e-9) / 16
+		within, head, row = in.say(units.Inch.Scale(up)), "point      along     square    to next   (inches)", "%5d %10s %10s %10s\n"
+	}
 	_, err = fmt.Fprintf(w, `%s: %s
 
-Draw a baseline of %.0f mm on the cloth, its right side up, and mark its left end.
+Draw a baseline of %s on the cloth, its right side up, and mark its left end.
 Measure along the baseline, from there square to it, and mark the point. Join the
-points in turn, the last one with point 1: that is the cut line, to %.1f mm.
+points in turn, the last one with point 1: that is the cut line, to %s.
 Check each point by its distance to the next. The warp lies %s.
 
-point   along  square  to next   (mm)
-`, p.Name, count(&p), (hi.X - lo.X).Millimetres(), deviation.Millimetres(), grainWords(p.Grain))
+%s
+`, p.Name, count(&p), in.say(hi.X-lo.X), within, grainWords(p.Grain), head)
 	for i, q := range points {
 		if err != nil {
 			return err
 		}
 		next := points[(i+1)%len(points)]
 		d := math.Hypot((next.X - q.X).Millimetres(), (next.Y - q.Y).Millimetres())
-		_, err = fmt.Fprintf(w, "%5d %7.0f %7.0f %8.0f\n", i+1, whole(q.X), whole(q.Y), d)
+		_, err = fmt.Fprintf(w, row, i+1, in.place(q.X), in.place(q.Y), in.bare(d))
 	}
 	return err
 }

@@ -15,6 +15,11 @@
 // the number of their pair. Every true-scale drawing bears a square of 100 mm, every
 // tile a line of 100 mm: measure them before cutting, since printers like to scale.
 //
+// Sizes are in millimetres, or for an inch tape where pieces, an awning's plan, a roll
+// or a binding are Imperial: in inches to a sixteenth, in feet and inches from 10 ft on
+// where the unit is written beside the number, pulls in pounds-force; square and
+// line measure 4 in. The files, and [WritePolylines], are in millimetres all the same.
+//
 // Lines are true to 0.01 mm in SVG and 0.005 mm in PDF; what the printer does is
 // checked with the square. Only programs that import this package compile a PDF
 // writer in. A piece without an outline, with one that crosses itself, or with numbers

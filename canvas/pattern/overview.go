@@ -31,8 +31,8 @@ func Overview(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 	scale := scaleFor(func(n float64) bool { return widest/n <= 0.6*room })
 	s := &Sheet{title: title, width: width.Millimetres()}
 	y := s.paragraph(edge+4, title, large, true)
-	y = s.paragraph(y, fmt.Sprintf("Drawn 1 : %v, not to be cut by. Sizes in mm over the cut line. Full lines are cut, dashes sewn or folded, "+
-		"dots show where patches go; the double arrow lies along the warp.", scale), small, false) + 4
+	y = s.paragraph(y, fmt.Sprintf("Drawn 1 : %v, not to be cut by. Sizes in %s over the cut line. Full lines are cut, dashes sewn or folded, "+
+		"dots show where patches go; the double arrow lies along the warp.", scale, ruler{pieces[0].Imperial}.name("mm")), small, false) + 4
 	x, row := 0.0, 0.0
 	order := sortedBy(pieces, func(p *canvas.Piece) float64 {
 		lo, hi := extent(p.Cut)
@@ -60,13 +60,18 @@ func overviewOf(p *canvas.Piece, scale float64) block {
 		return svg.Point{X: (q.X - lo.X).Millimetres() / scale, Y: (hi.Y - q.Y).Millimetres() / scale}
 	}
 	s.small(p, at)
+	in := ruler{p.Imperial}
 	w, h := (hi.X - lo.X).Millimetres(), (hi.Y - lo.Y).Millimetres()
 	wide, high := w/scale, h/scale
 	// Sizes below and to the right.
 	s.measure(svg.Point{Y: high + 3}, svg.Point{X: wide, Y: high + 3})
-	s.word(wide/2, high+3+1.3*small, fmt.Sprintf("%.0f", w), small, svg.Centre, false)
+	middle := wide / 2
+	if in.inches { // a fraction may be longer than a small piece
+		middle = math.Max(middle, svg.TextWidth(in.bare(w), small)/2)
+	}
+	s.word(middle, high+3+1.3*small, in.bare(w), small, svg.Centre, false)
 	s.measure(svg.Point{X: wide + 3, Y: 0}, svg.Point{X: wide + 3, Y: high})
-	text := fmt.Sprintf("%.0f", h)
+	text := in.bare(h)
 	s.word(wide+4.5, high/2+0.35*small, text, small, svg.Left, false)
 	b := block{width: math.Max(wide+4.5+svg.TextWidth(text, small), 34), height: high + 3 + 1.4*small}
 	names := svg.Wrap(p.Name, small, b.width)

@@ -70,17 +70,17 @@ func (l line) perimeter() float64 {
 	return sum
 }
 
-// check finds the square of 100 mm and every cut line among lines read back.
-func check(t *testing.T, lines []line, pieces []canvas.Piece, tol float64) {
+// check finds the one square of a side in mm and every cut line among lines read back.
+func check(t *testing.T, lines []line, pieces []canvas.Piece, side, tol float64) {
 	t.Helper()
 	squares := 0
 	for _, l := range lines {
-		if w, h := l.size(); len(l) == 4 && math.Abs(w-100) < tol && math.Abs(h-100) < tol {
+		if w, h := l.size(); len(l) == 4 && math.Abs(w-side) < tol && math.Abs(h-side) < tol {
 			squares++
 		}
 	}
 	if squares != 1 {
-		t.Errorf("%d squares of 100 mm", squares)
+		t.Errorf("%d squares of %v mm", squares, side)
 	}
 	for _, p := range pieces {
 		best := math.Inf(1)
@@ -139,7 +139,7 @@ func TestSVGIsTrueToScale(t *testing.T) {
 		}
 		lines = append(lines, l)
 	}
-	check(t, lines, pieces, 0.015)
+	check(t, lines, pieces, 100, 0.015)
 	words := ""
 	for _, w := range doc.Texts {
 		words += w.Text + " "
@@ -217,7 +217,7 @@ func TestPDFIsTrueToScale(t *testing.T) {
 	if len(pages) != 1 {
 		t.Fatalf("%d pages", len(pages))
 	}
-	check(t, pages[0], pieces, 0.01)
+	check(t, pages[0], pieces, 100, 0.01)
 }
 
 func TestTiles(t *testing.T) {
@@ -248,7 +248,7 @@ func TestTiles(t *testing.T) {
 				t.Errorf("%s: page %d has no line of 100 mm", name, i+2)
 			}
 		}
-		check(t, all, pieces, 0.01)
+		check(t, all, pieces, 100, 0.01)
 		// What two neighbours both show is moved by a step from one to the other.
 		shared, step := 0, 0.0
 		for i := 2; i < len(pages); i++ {

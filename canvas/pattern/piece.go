@@ -167,7 +167,7 @@ func (d *drawn) fitting(f *canvas.Fitting) {
 			ring = append(ring, svg.Point{X: a.X + r*cos, Y: a.Y + r*sin})
 		}
 		d.marks = append(d.marks, stroke{cutLine, ring, true})
-		name = strings.TrimSpace(fmt.Sprintf("%s %.0f mm", name, f.Diameter.Millimetres()))
+		name = strings.TrimSpace(name + " " + ruler{d.piece.Imperial}.say(f.Diameter))
 	}
 	if name == "" {
 		return

@@ -22,6 +22,7 @@ type Roll struct {
 	Flaws         []Zone
 	Offcut        Zone     // what is left in one piece; the zero Zone is nothing
 	Notes         []string // printed below the title
+	Imperial      bool     `json:",omitempty"` // has sizes in inches and a scale in feet
 }
 
 // RollPiece is a piece where it lies on the roll.
@@ -61,13 +62,13 @@ func (r Roll) Draw() (*Sheet, error) {
 	if err := r.check(); err != nil {
 		return nil, err
 	}
-	s := &Sheet{title: r.Title}
+	s := &Sheet{title: r.Title, in: ruler{r.Imperial}}
 	long, wide := r.Length.Millimetres(), r.Width.Millimetres()
 	scale := scaleFor(func(n float64) bool { return long/n <= 260 || wide/n < 50 })
 	s.width = math.Max(190, long/scale+2*edge+12)
 	y := s.paragraph(edge+4, r.Title, large, true)
-	for _, text := range append([]string{fmt.Sprintf("%.2f m of cloth %.0f mm wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
-		r.Length.Metres(), wide, scale)}, r.Notes...) {
+	for _, text := range append([]string{fmt.Sprintf("%s of cloth %s wide, drawn 1 : %v. The double arrow is the warp; numbers are the order of cutting.",
+		s.in.roll(r.Length), s.in.say(r.Width), scale)}, r.Notes...) {
 		y = s.paragraph(y, text, medium, false)
 	}
 	d := &rollDrawing{Sheet: s, scale: scale, left: edge + 6, top: y + 5, wide: wide / scale}
@@ -83,7 +84,7 @@ func (r Roll) Draw() (*Sheet, error) {
 		d.flaw(z, r.Pieces)
 	}
 	d.list(&r)
-	s.desc = fmt.Sprintf("%d pieces on %.2f m of cloth %.0f mm wide, drawn 1 : %v.", len(r.Pieces), r.Length.Metres(), wide, scale)
+	s.desc = fmt.Sprintf("%d pieces on %s of cloth %s wide, drawn 1 : %v.", len(r.Pieces), s.in.roll(r.Length), s.in.say(r.Width), scale)
 	return s, nil
 }
 
@@ -146,8 +147,13 @@ func (d *rollDrawing) box(s style, a, b canvas.Point) {
 
 // ruler is a scale along the lower selvedge, and the direction of the warp.
 func (d *rollDrawing) ruler(long float64) {
-	step := 100.0 // mm of cloth
-	for _, k := range []float64{100, 200, 500, 1000, 2000, 5000} {
+	steps, unit, name := []float64{100, 200, 500, 1000, 2000, 5000}, 1000.0, "m" // mm of cloth
+	if d.in.inches {
+		unit, name = 304.8, "ft"
+		steps = []float64{0.5 * unit, 1 * unit, 2 * unit, 5 * unit, 10 * unit, 20 * unit}
+	}
+	step := 0.0
+	for _, k := range steps {
 		if step = k; k/d.scale >= 14 {
 			break
 		}
@@ -157,9 +163,12 @@ func (d *rollDrawing) ruler(long float64) {
 	for i := 0.0; i*step <= long*(1+1e-9); i++ {
 		x := d.left + i*step/d.scale
 		d.stroke(thin, false, svg.Point{X: x, Y: y}, svg.Point{X: x, Y: y + 2})
-		text := fmt.Sprintf("%.1f", i*step/1000)
+		text := fmt.Sprintf("%.1f", i*step/unit)
+		if d.in.inches {
+			text = strings.TrimSuffix(text, ".0")
+		}
 		if i == 0 {
-			text = "0 m"
+			text = "0 " + name
 		}
 		d.word(x, y+5.5, text, small, svg.Centre, false)
 	}
@@ -270,7 +279,7 @@ func (d *rollDrawing) flaw(z Zone, pieces []RollPiece) {
 func (d *rollDrawing) offcut(z Zone) {
 	d.box(sewLine, z.From, z.To)
 	a, b := d.at(z.From), d.at(z.To)
-	text := fmt.Sprintf("%.0f × %.0f mm", (z.To.X - z.From.X).Millimetres(), (z.To.Y - z.From.Y).Millimetres())
+	text := d.in.size(z.To.X-z.From.X, z.To.Y-z.From.Y)
 	if z.Name != "" {
 		text = z.Name + ": " + text
 	} else {
@@ -295,7 +304,7 @@ func (d *rollDrawing) list(r *Roll) {
 	columns := max(1, int((d.width-2*edge)/column))
 	rows := (len(r.Pieces) + columns - 1) / columns
 	y = d.paragraph(y, "Order of cutting: name, size of the rectangle round the piece, and where its corner nearest to the start lies "+
-		"along the roll and up from the lower selvedge, in mm", small, false) - 2
+		"along the roll and up from the lower selvedge, in "+d.in.name("mm"), small, false) - 2
 	order := sortedBy(r.Pieces, func(p *RollPiece) float64 { return float64(p.Order) })
 	foot := y
 	line := 0
@@ -305,8 +314,7 @@ func (d *rollDrawing) list(r *Roll) {
 		}
 		x := edge + column*float64(k/max(1, rows))
 		lo, hi := extent(p.Outline)
-		place := fmt.Sprintf("%.0f × %.0f at %.0f, %.0f", (hi.X - lo.X).Millimetres(), (hi.Y - lo.Y).Millimetres(),
-			whole(lo.X), whole(lo.Y))
+		place := fmt.Sprintf("%s × %s at %s, %s", d.in.bare((hi.X - lo.X).Millimetres()), d.in.bare((hi.Y - lo.Y).Millimetres()), d.in.place(lo.X), d.in.place(lo.Y))
 		names := svg.Wrap(p.Name, small, column-14)
 		if len(names) == 0 {
 			names = []string{""}
@@ -330,6 +338,3 @@ func (d *rollDrawing) list(r *Roll) {
 	}
 	d.height = foot + edge
 }
-
-// whole is a length in millimetres for print, without a minus before nothing.
-func whole(l units.Length) float64 { return math.Round(l.Millimetres()) + 0 }

@@ -21,6 +21,7 @@ type Sheet struct {
 	words         []word
 	pieces        []block  // as laid, for sheets that are to be divided
 	summary       []string // what is to be cut
+	in            ruler
 }
 
 // style is how a line looks.
@@ -98,12 +99,11 @@ func (w word) box() (x, y, width, height float64) {
 
 // Sizes on the sheet, in millimetres.
 const (
-	edge      = 10.0 // round the sheet
-	gap       = 12.0 // between pieces
-	square100 = 100.0
-	small     = 3.0
-	medium    = 3.5
-	large     = 5.0
+	edge   = 10.0 // round the sheet
+	gap    = 12.0 // between pieces
+	small  = 3.0
+	medium = 3.5
+	large  = 5.0
 )
 
 // mostPieces of a sheet bound the work of drawing it.
@@ -111,7 +111,8 @@ const mostPieces = 500
 
 // FullSize puts pieces on a sheet of at most a width, in rows, the highest first. It
 // is a drawing, not a plan for the cloth: turned pieces and the roll are another
-// matter. A piece wider than the width makes the sheet wider.
+// matter. A piece wider than the width makes the sheet wider. The check square is in
+// inches if the first piece is Imperial.
 func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, error) {
 	if !(width >= 100*units.Millimetre && width <= 100*units.Metre) {
 		return nil, refuse("width", width, "from 0.1 m to 100 m")
@@ -119,7 +120,7 @@ func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 	if len(pieces) == 0 || len(pieces) > mostPieces {
 		return nil, refuse("pieces", fmt.Sprint(len(pieces)), fmt.Sprintf("from one to %d", mostPieces))
 	}
-	s := &Sheet{title: title}
+	s := &Sheet{title: title, in: ruler{pieces[0].Imperial}}
 	var blocks []block
 	for i := range pieces {
 		p := pieces[i] // kept, to be drawn again for pages
@@ -129,8 +130,7 @@ func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 		}
 		blocks = append(blocks, b)
 		lo, hi := extent(pieces[i].Cut)
-		s.summary = append(s.summary, fmt.Sprintf("%s: %s, %.0f × %.0f mm", pieces[i].Name, count(&pieces[i]),
-			(hi.X-lo.X).Millimetres(), (hi.Y-lo.Y).Millimetres()))
+		s.summary = append(s.summary, fmt.Sprintf("%s: %s, %s", pieces[i].Name, count(&pieces[i]), s.in.size(hi.X-lo.X, hi.Y-lo.Y)))
 	}
 	slices.SortStableFunc(blocks, func(a, b block) int {
 		switch {
@@ -142,7 +142,7 @@ func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 		return 0
 	})
 	s.pieces = blocks
-	blocks = append([]block{head(title, square100+80, s.used())}, blocks...)
+	blocks = append([]block{head(title, s.in, s.in.square()+80, s.used())}, blocks...)
 	limit := width.Millimetres() - 2*edge
 	x, y, row := 0.0, 0.0, 0.0
 	for _, b := range blocks {
@@ -155,7 +155,7 @@ func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 		row = math.Max(row, b.height)
 	}
 	s.height = y + row + 2*edge
-	s.desc = "Pattern at true scale, in millimetres. " + strings.Join(s.summary, "; ") + "."
+	s.desc = "Pattern at true scale, in " + s.in.name("millimetres") + ". " + strings.Join(s.summary, "; ") + "."
 	return s, nil
 }
 
@@ -189,13 +189,14 @@ func (s *Sheet) add(b block, x, y float64) {
 
 // head is the check square with the title and the meaning of the lines beside it.
 // Only lines of the styles in use are explained.
-func head(title string, width float64, used [styles]bool) block {
-	b := block{width: width, height: square100}
-	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: square100, Y: 0}, {X: square100, Y: square100}, {X: 0, Y: square100}}, true})
+func head(title string, in ruler, width float64, used [styles]bool) block {
+	side, name := in.square(), in.squareName()
+	b := block{width: width, height: side}
+	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: side, Y: 0}, {X: side, Y: side}, {X: 0, Y: side}}, true})
 	b.words = append(b.words,
-		word{svg.Point{X: square100 / 2, Y: square100/2 - 2}, "100 mm × 100 mm", medium, svg.Centre, true},
-		word{svg.Point{X: square100 / 2, Y: square100/2 + 4}, "measure before cutting", medium, svg.Centre, false})
-	x, y := square100+6, 6.0
+		word{svg.Point{X: side / 2, Y: side/2 - 2}, name + " × " + name, medium, svg.Centre, true},
+		word{svg.Point{X: side / 2, Y: side/2 + 4}, "measure before cutting", medium, svg.Centre, false})
+	x, y := side+6, 6.0
 	for _, line := range svg.Wrap(title, large, width-x) {
 		b.words = append(b.words, word{svg.Point{X: x, Y: y}, line, large, svg.Left, true})
 		y += 1.4 * large

@@ -182,7 +182,7 @@ func (s *Sheet) within(x, y, w, h float64) *Sheet {
 }
 
 // WriteTiled writes the sheet in parts on sheets of paper, upright or lying, to be
-// taped together: the first page has what is to be cut, the square of 100 mm and
+// taped together: the first page has what is to be cut, the check square and
 // a map. Each piece that is larger than a page has pages of its own, small ones share
 // pages. Pages overlap by 10 mm, and crosses in the overlap are laid on one another;
 // pages with nothing on them are left out.
@@ -199,7 +199,7 @@ func (s *Sheet) WriteTiled(w io.Writer, p Paper) error {
 		for r := range q.rows {
 			for c := range q.cols {
 				if q.used[r][c] > 0 {
-					f.tilePage(s.title, t, q, r, c)
+					f.tilePage(s, t, q, r, c)
 				}
 			}
 		}
@@ -219,11 +219,11 @@ func (f *writer) contents(s *Sheet, t *tiling, width, height float64) {
 	}
 	put(s.title, large, true)
 	put(fmt.Sprintf("%d pages of pattern at true scale. Print without fitting to the page. Measure the square here and the "+
-		"line on every page: 100 mm, before cutting. Lay the crosses of neighbouring pages on one another and tape.", t.pages), medium, false)
+		"line on every page: %s, before cutting. Lay the crosses of neighbouring pages on one another and tape.", t.pages, s.in.squareName()), medium, false)
 	square := Sheet{}
-	square.add(head("", width-2*unprinted, s.used()), unprinted, y)
+	square.add(head("", s.in, width-2*unprinted, s.used()), unprinted, y)
 	f.sheet(&square, 0, 0, 1)
-	y += square100 + 3 + large
+	y += s.in.square() + 3 + large
 	if len(s.summary) > 0 {
 		put("To be cut, with the size of the rectangle round each piece. What is straight and square may be marked out with a ruler instead.", medium, false)
 	}
@@ -305,7 +305,7 @@ func (s *part) place(row, col int) string {
 	return fmt.Sprint(name, col+1)
 }
 
-func (f *writer) tilePage(title string, t *tiling, s *part, row, col int) {
+func (f *writer) tilePage(whole *Sheet, t *tiling, s *part, row, col int) {
 	f.page(t.pageW, t.pageH)
 	x, y := t.corner(row, col)
 	f.ClipRect(unprinted, unprinted, t.w, t.h, false)
@@ -318,10 +318,11 @@ func (f *writer) tilePage(title string, t *tiling, s *part, row, col int) {
 	}
 	base := t.pageH - unprinted
 	f.SetLineWidth(0.25)
-	f.Line(unprinted, base-2, unprinted+square100, base-2)
+	long := whole.in.square()
+	f.Line(unprinted, base-2, unprinted+long, base-2)
 	f.Line(unprinted, base-4, unprinted, base)
-	f.Line(unprinted+square100, base-4, unprinted+square100, base)
-	f.word(word{svg.Point{X: unprinted + square100/2, Y: base - 3}, "100 mm", small, svg.Centre, false})
+	f.Line(unprinted+long, base-4, unprinted+long, base)
+	f.word(word{svg.Point{X: unprinted + long/2, Y: base - 3}, whole.in.squareName(), small, svg.Centre, false})
 	name := s.place(row, col)
 	beside, comma := "", ": "
 	if col+1 < s.cols && s.used[row][col+1] > 0 {
@@ -333,7 +334,7 @@ func (f *writer) tilePage(title string, t *tiling, s *part, row, col int) {
 	}
 	right := t.pageW - unprinted
 	f.word(word{svg.Point{X: right, Y: base - 4.5}, name + beside, medium, svg.Right, true})
-	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s: %s, page %d of %d", title, s.title, s.used[row][col], t.pages+1), small, svg.Right, false})
+	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s: %s, page %d of %d", whole.title, s.title, s.used[row][col], t.pages+1), small, svg.Right, false})
 }
 
 // crosses lie where the middles of the overlaps meet.

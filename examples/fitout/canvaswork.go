@@ -46,13 +46,19 @@ type output struct {
 	write  func(*sewingJob, io.Writer) error
 }
 
-// tiled is for what fits a few sheets of paper: every cover on A4, on one page for a
+// tiled is for what fits a few sheets of paper: every cover on A4 or Letter, on one page for a
 // plotter, and its lines for a cutting machine. Nobody tapes a hundred pages:
 // marked is for the awning, with offsets from a baseline for those who have
 // neither machine, as text and for a spreadsheet.
 var (
 	tiled = []output{
-		{".pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WriteTiled(w, pattern.A4) }},
+		{".pdf", func(j *sewingJob, w io.Writer) error {
+			paper := pattern.A4
+			if j.cover.Imperial {
+				paper = pattern.Letter
+			}
+			return j.sheet.WriteTiled(w, paper)
+		}},
 		{"-plotter.pdf", func(j *sewingJob, w io.Writer) error { return j.sheet.WritePDF(w) }},
 		{"-lines.csv", (*sewingJob).lines},
 	}
@@ -113,21 +119,21 @@ func (f *boatFile) makeCanvas(in family) (*sailcloth, error) {
 		return nil, clothError("canvas", err)
 	}
 	if s.DeckBox != nil {
-		v, err := s.deckBox().Cover()
+		v, err := s.deckBox(in).Cover()
 		if err != nil {
 			return nil, clothError("canvas.deckBox", err)
 		}
 		c.jobs = append(c.jobs, sewingJob{field: "canvas.deckBox", file: "deck-box", outputs: tiled, cover: v})
 	}
 	if s.GasBottle != nil {
-		v, err := s.gasBottle()
+		v, err := s.gasBottle(in)
 		if err != nil {
 			return nil, clothError("canvas.gasBottle", err)
 		}
 		c.jobs = append(c.jobs, sewingJob{field: "canvas.gasBottle", file: "gas-bottle", outputs: tiled, cover: v})
 	}
 	if s.Awning != nil {
-		plan, err := s.awning().Plan(c.calm)
+		plan, err := s.awning(in).Plan(c.calm)
 		if err != nil {
 			return nil, clothError("canvas.awning", err)
 		}
@@ -293,16 +299,17 @@ func (s *canvasSpec) sewing() canvas.Sewing {
 	return canvas.Sewing{Stitch: canvas.Lockstitch, Length: s.Stitch, Waste: 0.15}
 }
 
-func (s *canvasSpec) deckBox() canvas.RoundedBox {
+func (s *canvasSpec) deckBox(in family) canvas.RoundedBox {
 	b, l := s.DeckBox, s.DeckBox.Latch
 	return canvas.RoundedBox{
 		Name: "Deck box", Length: b.Length, Width: b.Width, Height: b.Height, Radius: b.Radius, Ease: b.Ease,
 		Base: canvas.DrawCord, Seam: s.Seam, Hem: s.Hem,
-		Sides: []canvas.Hole{{Name: "latch", At: canvas.Point{X: l.Right, Y: l.Up}, Length: l.Length, Width: l.Width, Margin: l.Margin}},
+		Sides:    []canvas.Hole{{Name: "latch", At: canvas.Point{X: l.Right, Y: l.Up}, Length: l.Length, Width: l.Width, Margin: l.Margin}},
+		Imperial: in.feet,
 	}
 }
 
-func (s *canvasSpec) gasBottle() (canvas.Cover, error) {
+func (s *canvasSpec) gasBottle(in family) (canvas.Cover, error) {
 	b := s.GasBottle
 	d, err := canvas.Diameter(b.Girth, b.Tape)
 	if err != nil {
@@ -310,7 +317,7 @@ func (s *canvasSpec) gasBottle() (canvas.Cover, error) {
 	}
 	return canvas.BottleCover{
 		Name: "Gas bottle", Diameter: d, Height: b.Height, Rise: b.Rise, Gores: b.Gores, Ease: b.Ease, Clearance: b.Clearance,
-		Valve: b.Valve, Hose: b.Hose, HoseHeight: b.HoseHeight, Seam: s.Seam, Hem: s.Hem,
+		Valve: b.Valve, Hose: b.Hose, HoseHeight: b.HoseHeight, Seam: s.Seam, Hem: s.Hem, Imperial: in.feet,
 	}.Cover()
 }
 
@@ -318,7 +325,7 @@ func (s *canvasSpec) gasBottle() (canvas.Cover, error) {
 // would tear or pucker with more.
 const webbingTurn = 0.5
 
-func (s *canvasSpec) awning() canvas.Awning {
+func (s *canvasSpec) awning(in family) canvas.Awning {
 	w := s.Awning
 	a := canvas.Awning{
 		Name: "Foredeck awning", Edge: canvas.Finish{Kind: canvas.Webbing, Width: w.TapeWidth.Scale(webbingTurn)},
@@ -328,6 +335,7 @@ func (s *canvasSpec) awning() canvas.Awning {
 			Name: "stay", At: canvas.Point{X: w.Stay.X, Y: w.Stay.Y}, Diameter: w.Stay.Diameter, Lean: w.Stay.Lean,
 			Direction: 90 * units.Degree, Clearance: w.Stay.Clearance, Overlap: w.Stay.Overlap, Edge: w.Stay.Edge,
 		}},
+		Imperial: in.feet,
 	}
 	for _, c := range w.Corners {
 		a.Edges = append(a.Edges, canvas.AwningEdge{
@@ -386,7 +394,7 @@ func (p *plan) writeCanvas(s *section) error {
 			s.item("Seam %s: %s on both sides.", j.cover.Seams[i].Name, p.in.small.say(pair[0], 1))
 		}
 		for _, r := range j.cover.Remarks {
-			s.item("%s.", p.in.reword(strings.ToUpper(r[:1])+r[1:]))
+			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
 		}
 	}
 	if c.awning != nil {
@@ -395,13 +403,13 @@ func (p *plan) writeCanvas(s *section) error {
 	s.do("Cut and sew %s from the patterns, which are true to scale: %s of cloth in all.", strings.Join(titles, ", "), p.in.area.say(total, 1))
 	square := "100 mm, both ways"
 	if p.in.feet {
-		square = "100 mm (3.94 in), both ways"
+		square = "4 in, both ways"
 	}
 	s.check(dryFit, "Square on every sheet of the patterns", square)
 	if spec.DeckBox != nil || spec.GasBottle != nil {
 		s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
 	}
-	s.figure(figure{"canvas.svg", p.in.pictured("Pieces of canvas"), p.drawCanvas})
+	s.figure(figure{"canvas.svg", "Pieces of canvas", p.drawCanvas})
 	for _, j := range c.jobs {
 		for _, caution := range j.cover.Cautions {
 			s.caution(caution)
@@ -541,14 +549,18 @@ func (j *sewingJob) offsets(w io.Writer) error {
 }
 
 func (j *sewingJob) offsetTable(w io.Writer) error {
-	fmt.Fprintln(w, "piece,along the baseline in mm,square to it in mm")
+	unit, write := "mm", func(l units.Length) string { return fmt.Sprintf("%.0f", l.Millimetres()) }
+	if j.cover.Imperial {
+		unit, write = "inches", func(l units.Length) string { return fmt.Sprintf("%.2f", l.Inches()) }
+	}
+	fmt.Fprintf(w, "piece,along the baseline in %s,square to it in %[1]s\n", unit)
 	for _, piece := range j.panels() {
 		points, err := piece.MarkingOut(chordal)
 		if err != nil {
 			return err
 		}
 		for _, q := range points {
-			fmt.Fprintf(w, "%s,%.0f,%.0f\n", piece.Name, q.X.Millimetres(), q.Y.Millimetres())
+			fmt.Fprintf(w, "%s,%s,%s\n", piece.Name, write(q.X), write(q.Y))
 		}
 	}
 	return nil

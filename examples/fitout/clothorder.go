@@ -103,7 +103,7 @@ func (p *plan) writeClothOrder(s *section) error {
 	}
 	s.table(t)
 	s.say("No two pieces overlap: that is proved in whole hundredths of a millimetre, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")
-	s.figure(figure{"roll.svg", p.in.pictured("Where each piece is cut from"), p.drawClothOrder})
+	s.figure(figure{"roll.svg", "Where each piece is cut from", p.drawClothOrder})
 	s.check(measure, "The cloth: width between the selvedges, and flaws", "no narrower than in the table, and no flaw under a piece; otherwise lay it out again with what you have")
 	s.check(dryFit, "All pieces marked on the cloth before the first cut", "they lie as in the figure, numbered in the order of cutting")
 	return nil
@@ -114,7 +114,7 @@ func (p *plan) drawClothOrder(w io.Writer) error {
 	o := p.canvas.order
 	var all *pattern.Sheet
 	for _, u := range o.Plan.Rolls {
-		r := pattern.Roll{Title: u.Name, Width: p.boat.Canvas.Rolls[u.Roll].Width, Length: u.Bought}
+		r := pattern.Roll{Title: u.Name, Width: p.boat.Canvas.Rolls[u.Roll].Width, Length: u.Bought, Imperial: p.in.feet}
 		for i, q := range u.Laid {
 			name := o.names[q.Piece]
 			if q.Mirrored {

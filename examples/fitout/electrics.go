@@ -869,13 +869,13 @@ func (p *plan) drawnAs(what string) string {
 }
 
 func (p *plan) drawCircuit(w io.Writer) error {
-	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: &p.electrics.solution}.WriteSVG(w)
+	return draw.Diagram{Title: p.drawnAs("windlass circuit"), Circuit: p.electrics.circuit, Solution: &p.electrics.solution, Imperial: p.in.feet}.WriteSVG(w)
 }
 
 func (p *plan) drawControl(w io.Writer) error {
 	return draw.Diagram{
 		Title: p.drawnAs("control of the windlass"), Circuit: p.electrics.circuit,
-		Solution: &p.electrics.solution, Show: draw.Control, Prefix: "control",
+		Solution: &p.electrics.solution, Show: draw.Control, Imperial: p.in.feet, Prefix: "control",
 	}.WriteSVG(w)
 }
 

@@ -213,11 +213,3 @@ func at(data []byte, field string) string {
 	}
 	return string(here)
 }
-
-// pictured is the caption of a picture, whose figures are metric.
-func (u family) pictured(caption string) string {
-	if u.feet {
-		return fmt.Sprintf("%s (in metres and kilonewtons)", caption)
-	}
-	return caption
-}

@@ -79,8 +79,9 @@ func writeFiles(dir string, files map[string][]byte) ([]string, error) {
 func (p *plan) drawRode(w io.Writer) error {
 	f := p.boat
 	d := draw.Profile{
-		Title: fmt.Sprintf("%s in %.1f m at high water", f.Name, (f.Place.AnchorIn + f.Place.Range).Metres()),
-		Boat:  draw.Boat{Length: f.Boat.Length, Hulls: f.Boat.Hulls},
+		Title:    fmt.Sprintf("%s in %s at high water", f.Name, p.in.long.say(f.Place.AnchorIn+f.Place.Range, 1)),
+		Boat:     draw.Boat{Length: f.Boat.Length, Hulls: f.Boat.Hulls},
+		Imperial: p.in.feet,
 	}
 	site := p.site(f.Place.AnchorIn, f.Place.Range)
 	for _, c := range p.here {

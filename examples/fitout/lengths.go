@@ -85,7 +85,7 @@ func (p *plan) writeLengths(s *section) error {
 	s.table(p.feelTable(s))
 	s.say("The swing radius is from the anchor to the stern, in that wind, at the tide where it is greater.")
 	if slices.ContainsFunc(p.here, func(c cell) bool { return c.overdue == "" }) {
-		s.figure(figure{"rode.svg", p.in.pictured("The rode at high water"), p.drawRode})
+		s.figure(figure{"rode.svg", "The rode at high water", p.drawRode})
 	}
 	p.writeKellet(s)
 	return nil

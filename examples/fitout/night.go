@@ -111,15 +111,15 @@ func (p *plan) writeNight(s *section) error {
 		fmt.Sprintf("%s where the anchor lies, by the tide as predicted", p.in.long.say(low.Depth-n.asked.Sounding.Offset, 1)))
 	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %s", p.in.long.say(n.alarm.Radius, 0)))
 	s.assume(fmt.Sprintf("95 of 100 positions of the receiver are within %s.", p.in.long.say(receiver, 1)))
-	s.figure(figure{"night.svg", p.in.pictured("Depth, scope and load over the tide"), p.drawNight})
-	s.figure(figure{"swing.svg", p.in.pictured("Room to swing"), p.drawSwing})
+	s.figure(figure{"night.svg", "Depth, scope and load over the tide", p.drawNight})
+	s.figure(figure{"swing.svg", "Room to swing", p.drawSwing})
 	return nil
 }
 
 func (p *plan) drawNight(w io.Writer) error {
-	return draw.NightPlot{Title: p.boat.Name + ": the night over the tide", Night: p.overnight.asked, Plan: p.overnight.plan}.WriteSVG(w)
+	return draw.NightPlot{Title: p.boat.Name + ": the night over the tide", Night: p.overnight.asked, Plan: p.overnight.plan, Imperial: p.in.feet}.WriteSVG(w)
 }
 
 func (p *plan) drawSwing(w io.Writer) error {
-	return draw.SwingPlan{Title: p.boat.Name + ": room to swing", Night: p.overnight.asked, Plan: p.overnight.plan, Alarm: p.overnight.alarm.Radius}.WriteSVG(w)
+	return draw.SwingPlan{Title: p.boat.Name + ": room to swing", Night: p.overnight.asked, Plan: p.overnight.plan, Alarm: p.overnight.alarm.Radius, Imperial: p.in.feet}.WriteSVG(w)
 }

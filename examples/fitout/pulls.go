@@ -170,7 +170,7 @@ func (p *plan) writePulls(s *section) error {
 		fmt.Sprintf("%s and %s, as in the boat file", p.in.long.say(f.Boat.Roller, 2), p.in.long.say(f.Boat.Sounder, 2)))
 	s.check(firstNight, "Revolutions slowly up to full astern, for half a minute, with two marks ashore in line abeam",
 		fmt.Sprintf("the marks stay in line: %s held", p.in.force.say(h.proof.Low, 1)))
-	s.figure(figure{"wind.svg", p.in.pictured("Force of the gusts by the wind's direction"), p.drawPolar})
+	s.figure(figure{"wind.svg", "Force of the gusts by the wind's direction", p.drawPolar})
 	s.caution("The seabed decides what an anchor holds: weed or rock may hold nothing. Gusts, sheering and waves load the rode to a multiple of a steady pull.")
 	return nil
 }
@@ -187,7 +187,7 @@ func (h *hold) verdict(pull units.Force) string {
 }
 
 func (p *plan) drawPolar(w io.Writer) error {
-	d := draw.WindPolar{Title: p.boat.Name + ": force of the gusts", Boat: p.pulls.boat, Spread: anchor.EstimateSpread}
+	d := draw.WindPolar{Title: p.boat.Name + ": force of the gusts", Boat: p.pulls.boat, Spread: anchor.EstimateSpread, Imperial: p.in.feet}
 	for _, r := range p.pulls.rows[max(0, len(p.pulls.rows)-3):] { // it has room for three
 		d.Winds = append(d.Winds, anchor.Wind{Speed: r.gust})
 	}

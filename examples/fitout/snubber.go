@@ -326,7 +326,7 @@ func (p *plan) writeSnubber(s *section) error {
 	}
 	s.assume("A tenth of the boat's mass in water moves with her when she falls back.")
 	s.assume("The bow throws the anchor on its roller with 1 g up and down, and 20° of pitch and 25° of heel.")
-	s.figure(figure{"snubber.svg", p.in.pictured("From above and from the side"), p.drawBow})
+	s.figure(figure{"snubber.svg", "From above and from the side", p.drawBow})
 	s.caution("A rope that parts snaps back: nobody stands in its line. Look at the sleeves every few hours.")
 	return nil
 }
@@ -392,7 +392,8 @@ func (p *plan) drawBow(w io.Writer) error {
 		d.Title = fmt.Sprintf("%s's bridle in %.0f kn, sheered by %.0f°", p.boat.Name, n.gust.wind.Wind.Knots(), sheers[1].Degrees())
 	} else {
 		d = draw.Snubber(n.option.Peak.Rest, n.site, spec.Slack)
-		d.Title = fmt.Sprintf("%s's snubber in %.0f kn at high water, %.1f m deep", p.boat.Name, n.cell.wind.Wind.Knots(), n.site.Depth.Metres())
+		d.Title = fmt.Sprintf("%s's snubber in %.0f kn at high water, %s deep", p.boat.Name, n.cell.wind.Wind.Knots(), p.in.long.say(n.site.Depth, 1))
 	}
+	d.Imperial = p.in.feet
 	return d.WriteSVG(w)
 }

@@ -272,6 +272,17 @@ func alsoDraw() {
 		return wiringdraw.Diagram{Title: "house", Circuit: theHouse(), Show: wiringdraw.Everything}
 	})
 	add(func() any { return wiringdraw.Diagram{Circuit: theCircuit(), Show: wiringdraw.Control} })
+	// In feet, inches and pounds-force.
+	add(func() any {
+		return rodedraw.Profile{Imperial: true, Views: []rodedraw.View{{State: *theState(), Rode: theRode(), Site: theSite()}}}
+	})
+	add(func() any { return anchordraw.NightPlot{Night: theRock(), Plan: plan, Imperial: true} })
+	add(func() any { return anchordraw.SwingPlan{Night: theRock(), Plan: plan, Imperial: true} })
+	add(func() any {
+		return anchordraw.WindPolar{Boat: theWindage(), Winds: []anchor.Wind{{Speed: 13}}, Imperial: true}
+	})
+	add(func() any { return wiringdraw.Diagram{Circuit: theCircuit(), Imperial: true} })
+	add(func() any { return canvaspattern.Roll{Width: 1.4, Length: 3, Imperial: true} })
 	add(func() any { return wiringdraw.Bars{Title: "drop", Report: must(theSolution().DropTo("coil haul"))} })
 	add(func() any { return canvaspattern.Roll{Width: 1.4, Length: 3} })
 	also["canvas/pattern.FullSize pieces"] = []func() any{func() any {

@@ -25,6 +25,7 @@ type Bow struct {
 	Down                   units.Angle  // of the rode below the horizontal at the ring
 	Slack                  units.Length // chain in a loop from ring to roller; 0 draws none
 	Depth                  units.Length // of the water, to draw the bed where it is near; 0 leaves it away
+	Imperial               bool         `json:",omitempty"` // as that of Profile
 	Prefix                 string       // as that of Profile; empty counts as "bow"
 }
 
@@ -127,10 +128,10 @@ func (b Bow) WriteSVG(w io.Writer) error {
 	if b.Prefix == "" {
 		b.Prefix = "bow"
 	}
-	d := bow{sheet: &sheet{Drawing: svg.New(b.Prefix), y: margin, width: minWidth, anchor: margin + 24}, Bow: &b}
+	d := bow{sheet: &sheet{Drawing: svg.New(b.Prefix), in: ruler{b.Imperial}, y: margin, width: minWidth, anchor: margin + 24}, Bow: &b}
 	d.loop = b.hang()
 	wide := float64(b.Forward) * (1 + aftOf + aheadOf)
-	d.scale = roundScale(func(mm float64) bool {
+	d.scale = d.in.scale(func(mm float64) bool {
 		return wide*mm <= d.inner() && (d.halfPlan()*2)*mm <= maxStrip && (d.above()+d.below())*mm <= maxStrip
 	})
 	if d.scale > maxScale {
@@ -175,20 +176,20 @@ func (b *Bow) describe() string {
 
 func (b *Bow) says(l Line) string {
 	if l.Slack > 0 {
-		return l.Name + " slack by " + metres(l.Slack)
+		return l.Name + " slack by " + ruler{b.Imperial}.length(l.Slack)
 	}
-	return l.Name + " " + force(l.Tension)
+	return l.Name + " " + ruler{b.Imperial}.force(l.Tension)
 }
 
 func (b *Bow) ringSays() string {
-	name, h := "ring", b.Height-b.Below
+	in, name, h := ruler{b.Imperial}, "ring", b.Height-b.Below
 	if len(b.Lines) == 1 {
 		name = "hook"
 	}
 	if h < 0 {
-		return name + " " + metres(-h) + " below the water"
+		return name + " " + in.length(-h) + " below the water"
 	}
-	return name + " " + metres(h) + " above the water"
+	return name + " " + in.length(h) + " above the water"
 }
 
 func (b *Bow) hulls() int { return max(b.Hulls, 1) }

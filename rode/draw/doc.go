@@ -13,6 +13,9 @@
 //
 // to have it shrink on a small screen, bar and all.
 //
+// Lengths are in metres and forces in newtons, or in feet and pounds-force where a
+// drawing is Imperial.
+//
 // Chain is drawn as links and rope as a plain line. Of the fittings between two
 // pieces those lighter than water are drawn as floats, and those that weigh more
 // in it than a kilogram does in air, and than a metre of either piece, as weights;

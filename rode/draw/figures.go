@@ -5,37 +5,29 @@ import (
 	"strings"
 
 	"example.com/forepeak/internal/svg"
-	"example.com/forepeak/units"
 )
 
 // figure is one figure of a view and what it is.
 type figure struct{ name, value string }
 
 // figures are those printed above a picture.
-func (v *View) figures() []figure {
+func (v *View) figures(in ruler) []figure {
 	st := &v.State
 	return []figure{
-		{"pull", force(st.Pull)},
-		{"bow tension", force(st.Tension)},
+		{"pull", in.force(st.Pull)},
+		{"bow tension", in.force(st.Tension)},
 		{"anchor angle", fmt.Sprintf("%.1f°", st.Anchor.FromBed.Degrees())},
-		{"on the bed", fmt.Sprintf("%.1f m", st.OnBed.Metres())},
-		{"out", metres(st.Out)},
+		{"on the bed", in.rough(st.OnBed)},
+		{"out", in.length(st.Out)},
 		{"scope", fmt.Sprintf("%.1f", st.Scope)},
 	}
 }
 
-func force(f units.Force) string {
-	if f == 0 {
-		return "0 N"
-	}
-	return fmt.Sprintf("%.3v", f)
-}
-
 // columns are the widths of the figures, alike in all views.
-func columns(views []View) []float64 {
+func (r ruler) columns(views []View) []float64 {
 	var widths []float64
 	for i := range views {
-		for j, f := range views[i].figures() {
+		for j, f := range views[i].figures(r) {
 			if j == len(widths) {
 				widths = append(widths, 0)
 			}
@@ -65,7 +57,7 @@ const noBreak = "\u00a0"
 func (s *sheet) figures(v *View) {
 	x := margin
 	s.y += 1.7 * medium
-	for i, f := range v.figures() {
+	for i, f := range v.figures(s.in) {
 		if x > margin && x+svg.TextWidth(f.name+" "+f.value, medium) > s.right() {
 			x = margin
 			s.y += 1.4 * medium
@@ -85,6 +77,7 @@ func (p *Profile) title() string {
 // describe says what the drawing shows, for those who do not see it.
 func (p *Profile) describe() string {
 	var b strings.Builder
+	in := ruler{p.Imperial}
 	b.WriteString("Rode from the side, to scale, from the anchor on the left to the bow on the right.")
 	for i := range p.Views {
 		v := &p.Views[i]
@@ -92,8 +85,8 @@ func (p *Profile) describe() string {
 		if label == "" {
 			label = fmt.Sprintf("Picture %d", i+1)
 		}
-		fmt.Fprintf(&b, " %s: depth %s, roller %s above the water", label, metres(v.Site.Depth), metres(v.Site.Roller))
-		for _, f := range v.figures() {
+		fmt.Fprintf(&b, " %s: depth %s, roller %s above the water", label, in.length(v.Site.Depth), in.length(v.Site.Roller))
+		for _, f := range v.figures(in) {
 			b.WriteString(", " + f.name + " " + f.value)
 		}
 		b.WriteString(".")

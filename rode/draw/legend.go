@@ -1,8 +1,6 @@
 package draw
 
 import (
-	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,12 +9,14 @@ import (
 	"example.com/forepeak/rode"
 )
 
-// scaleBar draws a bar of metres from the anchors on.
+// scaleBar draws a bar of metres or feet from the anchors on.
 func (s *sheet) scaleBar() {
 	s.y += 8
-	step := barStep(s.mm)
-	n := max(1, int((s.right()-4-s.anchor)/(step*s.mm)))
-	x := func(i int) float64 { return s.anchor + float64(i)*step*s.mm }
+	unit, name := s.in.unit()
+	mm := unit.Metres() * s.mm
+	step := s.in.barStep(s.scale)
+	n := max(1, int((s.right()-4-s.anchor)/(step*mm)))
+	x := func(i int) float64 { return s.anchor + float64(i)*step*mm }
 	const height = 1.6
 	for i := range n {
 		class := "even"
@@ -28,26 +28,14 @@ func (s *sheet) scaleBar() {
 	for i := range n + 1 {
 		t := strconv.FormatFloat(float64(i)*step, 'g', 6, 64)
 		if i == n {
-			t += " m"
+			t += " " + name
 		}
 		s.Text("small", svg.Point{X: x(i), Y: s.y - 1.2}, svg.Centre, svg.Span{Text: t})
 	}
 	s.Text("scale", svg.Point{X: margin, Y: s.y + height}, svg.Left, svg.Span{Text: "1:" + strconv.FormatFloat(s.scale, 'f', -1, 64)})
 	s.y += height + 0.6
-	text := fmt.Sprintf("Scale 1:%v on a page %v mm wide: %v m of the bar measure %v mm. It is the same along and up.",
-		s.scale, s.width, step, math.Round(step*s.mm*100)/100)
+	text := s.in.says(s.scale, s.width, step, step*mm) + " It is the same along and up."
 	s.lines("note", small, svg.Wrap(text, small, s.inner()))
-}
-
-// barStep is the least 1, 2 or 5 times a power of ten metres that is 12 mm on the page.
-func barStep(mm float64) float64 {
-	for ten := 1e-3; ; ten *= 10 {
-		for _, n := range []float64{1, 2, 5} {
-			if n*ten*mm >= 12 {
-				return n * ten
-			}
-		}
-	}
 }
 
 // entry is a line of the legend: a symbol and what it means.

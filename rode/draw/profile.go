@@ -14,6 +14,8 @@ type Profile struct {
 	Title string // none if empty
 	Views []View // at least one
 	Boat  Boat
+	// Imperial has lengths and the scale in feet and forces in pounds-force.
+	Imperial bool `json:",omitempty"`
 	// Prefix begins the classes and ids of the file: a lower-case letter, then
 	// lower-case letters, digits and hyphens; empty counts as "rode". Drawings
 	// inline in one page need different ones.
@@ -38,7 +40,8 @@ type Boat struct {
 }
 
 // WriteSVG writes the drawing. The page is 180 mm to 260 mm wide, and the scale
-// is the largest round one, from 1:1 to 1:1000000, at which every picture fits.
+// is the largest round one, from 1:1 to 1:1000000, at which every picture fits; in feet
+// an inch is a round number of them, from one on.
 func (p Profile) WriteSVG(w io.Writer) error {
 	if err := p.check(); err != nil {
 		return err

@@ -29,6 +29,7 @@ const (
 type sheet struct {
 	*svg.Drawing
 	boat    Boat
+	in      ruler
 	scale   float64   // 1:scale
 	mm      float64   // on the page for a metre
 	width   float64   // of the page
@@ -69,14 +70,14 @@ func (v *View) distance() units.Length { return v.State.Parts[len(v.State.Parts)
 
 // sheet chooses the scale and the width of the page.
 func (p *Profile) sheet() (*sheet, error) {
-	s := &sheet{Drawing: svg.New(p.Prefix), boat: p.Boat, y: margin}
+	s := &sheet{Drawing: svg.New(p.Prefix), boat: p.Boat, in: ruler{p.Imperial}, y: margin}
 	words := 0.0
 	for i := range p.Views {
-		words = math.Max(words, svg.TextWidth(metres(p.Views[i].Site.Depth), small))
+		words = math.Max(words, svg.TextWidth(s.in.length(p.Views[i].Site.Depth), small))
 	}
 	s.anchor = margin + depthLine + math.Max(9, words+3)
 	var right float64
-	s.scale = roundScale(func(mm float64) bool {
+	s.scale = s.in.scale(func(mm float64) bool {
 		right = 0
 		highest, sum := 0.0, 0.0
 		for i := range p.Views {
@@ -92,20 +93,8 @@ func (p *Profile) sheet() (*sheet, error) {
 	}
 	s.mm = 1000 / s.scale
 	s.width = math.Max(minWidth, math.Ceil(s.anchor+right*s.mm+beyond+margin))
-	s.columns = s.spread(columns(p.Views))
+	s.columns = s.spread(s.in.columns(p.Views))
 	return s, nil
-}
-
-// roundScale is the largest scale of a round number, no larger than 1:1, at
-// which a drawing fits, or one beyond maxScale if there is none.
-func roundScale(fits func(mm float64) bool) float64 {
-	for ten := 1.0; ; ten *= 10 {
-		for _, n := range []float64{1, 1.25, 2, 2.5, 4, 5, 8} {
-			if n *= ten; fits(1000/n) || n > maxScale {
-				return n
-			}
-		}
-	}
 }
 
 // inner is the width between the margins.

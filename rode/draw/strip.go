@@ -3,7 +3,6 @@ package draw
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/rode"
@@ -150,10 +149,5 @@ func (f *frame) depth() {
 	if low-top < 6 { // no room in the water
 		y = math.Min(top, low) - 1.2
 	}
-	f.Text("small", svg.Point{X: x - 1.6, Y: y}, svg.Right, svg.Span{Text: metres(f.view.Site.Depth)})
-}
-
-// metres is a length to the centimetre, with no more digits than it takes.
-func metres[L ~float64](l L) string {
-	return strconv.FormatFloat(math.Round(float64(l)*100)/100, 'f', -1, 64) + " m"
+	f.Text("small", svg.Point{X: x - 1.6, Y: y}, svg.Right, svg.Span{Text: f.in.length(f.view.Site.Depth)})
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strconv"
 
+	"example.com/forepeak/internal/imperial"
 	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/wiring"
 )
@@ -30,6 +31,8 @@ type Diagram struct {
 	Show    Show
 	// Solution gives the drops, currents and voltages; nil: none are shown.
 	Solution *wiring.Solution
+	// Imperial has the lengths of cables in feet.
+	Imperial bool `json:",omitempty"`
 	// Prefix begins the classes and ids of the file: a lower-case letter, then
 	// lower-case letters, digits and hyphens; empty counts as "circuit". Drawings inline in
 	// one page need different ones.
@@ -288,7 +291,11 @@ func (g *Diagram) texts(i int) (above, below []string) {
 		if e.Cable.Parallel > 1 {
 			size = fmt.Sprintf("%d x %s", e.Cable.Parallel, size)
 		}
-		below = append(below, svg.Wrap(fmt.Sprintf("%s, %.3v", size, e.Cable.Length), body, labelRoom)...)
+		long := fmt.Sprintf("%.3v", e.Cable.Length)
+		if g.Imperial {
+			long = imperial.Feet(e.Cable.Length)
+		}
+		below = append(below, svg.Wrap(size+", "+long, body, labelRoom)...)
 	case e.Device != nil:
 		below = append(below, fmt.Sprintf("%g A", e.Device.Rating.Amperes()))
 	case leaks(e):

@@ -7,7 +7,8 @@
 // a level; and every symbol stands in a gap between columns, so that nothing lies on
 // anything else. Wires cross without a dot where they are not joined.
 //
-// [Bars] is a bar chart of a drop report.
+// [Bars] is a bar chart of a drop report. Lengths of cables are in metres, or in feet where
+// a diagram is Imperial.
 //
 // One millimetre of the file is one millimetre on paper. The file stands alone or inline in
 // an HTML page, follows the reader's dark screen and prints on white. Every error about

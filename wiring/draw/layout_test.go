@@ -294,6 +294,10 @@ func TestSymbols(t *testing.T) {
 		}
 		symbols[b.String()] = name
 	}
+	g := Diagram{Circuit: Circuit{Elements: []Element{{Cable: &Cable{Conductor: wire, Length: 31 * units.Foot}}}}, Imperial: true}
+	if _, below := g.texts(0); strings.Join(below, " ") != "16 mm², 31 ft" {
+		t.Errorf("%q, want the length in feet", below)
+	}
 	for _, l := range []struct {
 		load Load
 		want string
