@@ -11,6 +11,6 @@ func Example() {
 	// 15 m chain, 25 m rope  1.2 kN   1.4 kN ( 1.3 to  1.5)   4°  19°  0.20
 	// 6 m and a riding sail  1.3 kN   1.6 kN ( 1.5 to  1.8)   1°  12°  0.22
 	// 22 knots off low hills, and more sea:
-	// 6 m and a riding sail  3.8 kN   4.9 kN ( 4.3 to  5.5)   7°  30°  0.51  do not rely on it
+	// 6 m and a riding sail  3.8 kN   5.0 kN ( 4.4 to  5.6)   7°  30°  0.51  do not rely on it
 	// Beyond a snatch of 0.3 inertia and drag of the chain add to the loads: see RideResult.Snatch.
 }
