@@ -54,8 +54,9 @@ func (p *plan) makeNight() (*night, error) {
 	if err != nil {
 		return nil, fmt.Errorf("night: %w", err)
 	}
-	// What is let out at night is whole metres.
-	if n.asked.Out = min(p.rode.Length(), p.in.whole(n.plan.Out)); n.asked.Out != n.plan.Out {
+	// What is let out at night is whole metres, and no less scope than by day.
+	least := (n.plan.Moments[n.plan.High].Depth + f.Boat.Roller).Scale(f.Limits.LeastScope)
+	if n.asked.Out = min(p.rode.Length(), p.in.whole(max(n.plan.Out, least))); n.asked.Out != n.plan.Out {
 		if n.plan, err = anchor.PlanNight(n.asked); err != nil {
 			return nil, fmt.Errorf("night: %w", err)
 		}
@@ -96,16 +97,19 @@ func (p *plan) writeNight(s *section) error {
 		index int
 	}{{"it begins", 0}, {"lowest water", n.plan.Low}, {"highest water", n.plan.High}, {"hardest on the anchor", n.plan.Worst}} {
 		q := n.plan.Moments[m.index]
-		t.Rows = append(t.Rows, row("%s|%s|%s|%s|%.1f|%s|%s|%.1f°", m.name, q.At.Format("15:04"), p.in.long.num(q.Depth, 1), p.in.long.num(q.UnderKeel, 1),
+		t.Rows = append(t.Rows, row("%s|%s|%s|%s|%.1f|%s|%s|%.1f°", m.name, q.At.Format("15:04"), p.in.long.num(q.Depth, 1), p.in.long.down(q.UnderKeel, 1),
 			q.Scope, p.in.force.num(q.Pull, 2), p.in.force.num(q.Tension, 2), q.Angle.Degrees()))
 	}
 	s.table(t)
 	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
-	low := n.plan.Moments[n.plan.Low]
+	low, high := n.plan.Moments[n.plan.Low], n.plan.Moments[n.plan.High]
 	s.do("On the night of %s let out %s (hardest at %s). She swings within %s of the anchor, stern and all; set the anchor alarm to %s.",
 		n.asked.From.Format("2 January"), p.in.long.say(n.plan.Out, 0), q.At.Format("15:04"), p.in.long.say(n.plan.Widest.Stern, 0), p.in.long.say(n.alarm.Radius, 0))
 	if low.UnderKeel < p.boat.Limits.UnderKeel {
-		s.warn("At %s only %s are left under the keel over %s.", low.At.Format("15:04"), p.in.long.say(low.UnderKeel, 1), n.plan.Shoalest)
+		s.warn("At %s only %s are left under the keel over %s.", low.At.Format("15:04"), p.in.long.down(low.UnderKeel, 1)+" "+p.in.long.name, n.plan.Shoalest)
+	}
+	if high.Scope < p.boat.Limits.LeastScope {
+		s.warn("At %s the scope is only %.1f with the whole rode out: go shallower, or find shelter.", high.At.Format("15:04"), high.Scope)
 	}
 	s.check(firstNight, fmt.Sprintf("Sounder at the lowest water, %s", low.At.Format("15:04")),
 		fmt.Sprintf("%s where the anchor lies, by the tide as predicted", p.in.long.say(low.Depth-n.asked.Sounding.Offset, 1)))

@@ -92,8 +92,8 @@ func TestSnubberHasChain(t *testing.T) {
 				continue
 			}
 			found++
-			if chain := n.at + f.Snubber.Slack + inboard; chain > p.links || n.at <= 0 {
-				t.Errorf("%s, %s of chain: hook at %v and %v of slack", f.Name, length, n.at, f.Snubber.Slack)
+			if chain := n.at + n.spec.Slack + inboard; chain > p.links || n.at <= 0 {
+				t.Errorf("%s, %s of chain: hook at %v and %v of slack", f.Name, length, n.at, n.spec.Slack)
 			}
 			rest := &n.shared.Peak.Rest
 			if rest.Anchor.FromBed > f.Limits.AnchorAngle || rest.Scope < f.Limits.LeastScope {
