@@ -19,7 +19,7 @@ func main() {
 		wiring.MotorPoint{Current: 105, Speed: 2100 * units.RevolutionPerMinute}))
 	cable := must(must(wiring.Metric(wiring.Flexible, wiring.Tinned)).WithInsulation(units.Celsius(90)).Find("50 mm²"))
 	breaker := wiring.Device{
-		Kind: wiring.Breaker, Rating: 100, Resistance: 0.6 * units.Milliohm, Interrupting: 5 * units.Kiloampere,
+		Kind: wiring.Breaker, Rating: 110, Resistance: 0.6 * units.Milliohm, Interrupting: 5 * units.Kiloampere,
 		Band: &wiring.Band{Name: "from its data sheet", Points: []wiring.BandPoint{
 			{Multiple: 1.05, Earliest: units.Hour},
 			{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour},
