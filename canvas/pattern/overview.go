@@ -64,11 +64,12 @@ func overviewOf(p *canvas.Piece, scale float64) block {
 	wide, high := w/scale, h/scale
 	// Sizes below and to the right.
 	s.measure(svg.Point{Y: high + 3}, svg.Point{X: wide, Y: high + 3})
-	s.word(wide/2, high+3+1.3*small, fmt.Sprintf("%.0f", w), small, svg.Centre, false)
+	s.word(wide/2, high+3+1.3*small, fmt.Sprintf("%.0f", whole(hi.X-lo.X)), small, svg.Centre, false)
+	const beside = 5.2 // from the piece to the number, clear of the arrows
 	s.measure(svg.Point{X: wide + 3, Y: 0}, svg.Point{X: wide + 3, Y: high})
-	text := fmt.Sprintf("%.0f", h)
-	s.word(wide+4.5, high/2+0.35*small, text, small, svg.Left, false)
-	b := block{width: math.Max(wide+4.5+svg.TextWidth(text, small), 34), height: high + 3 + 1.4*small}
+	text := fmt.Sprintf("%.0f", whole(hi.Y-lo.Y))
+	s.word(wide+beside, high/2+0.35*small, text, small, svg.Left, false)
+	b := block{width: math.Max(wide+beside+svg.TextWidth(text, small), 34), height: high + 3 + 1.4*small}
 	names := svg.Wrap(p.Name, small, b.width)
 	for i, l := range append(names, count(p)) {
 		b.height += 1.3 * small

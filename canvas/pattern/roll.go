@@ -305,7 +305,7 @@ func (d *rollDrawing) list(r *Roll) {
 		}
 		x := edge + column*float64(k/max(1, rows))
 		lo, hi := extent(p.Outline)
-		place := fmt.Sprintf("%.0f × %.0f at %.0f, %.0f", (hi.X - lo.X).Millimetres(), (hi.Y - lo.Y).Millimetres(),
+		place := fmt.Sprintf("%.0f × %.0f at %.0f, %.0f", whole(hi.X-lo.X), whole(hi.Y-lo.Y),
 			whole(lo.X), whole(lo.Y))
 		names := svg.Wrap(p.Name, small, column-14)
 		if len(names) == 0 {
@@ -331,5 +331,6 @@ func (d *rollDrawing) list(r *Roll) {
 	d.height = foot + edge
 }
 
-// whole is a length in millimetres for print, without a minus before nothing.
-func whole(l units.Length) float64 { return math.Round(l.Millimetres()) + 0 }
+// whole is a length in millimetres for print, without a minus before nothing. Half a
+// millimetre is the same number wherever the piece lies.
+func whole(l units.Length) float64 { return math.Floor(l.Millimetres()+0.5+1e-6) + 0 }

@@ -130,7 +130,7 @@ func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 		blocks = append(blocks, b)
 		lo, hi := extent(pieces[i].Cut)
 		s.summary = append(s.summary, fmt.Sprintf("%s: %s, %.0f × %.0f mm", pieces[i].Name, count(&pieces[i]),
-			(hi.X-lo.X).Millimetres(), (hi.Y-lo.Y).Millimetres()))
+			whole(hi.X-lo.X), whole(hi.Y-lo.Y)))
 	}
 	slices.SortStableFunc(blocks, func(a, b block) int {
 		switch {

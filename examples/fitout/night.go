@@ -16,7 +16,8 @@ type night struct {
 	asked anchor.Night
 	plan  anchor.NightPlan
 	alarm anchor.AlarmLimit
-	short string // why the rode does not do for it; there is no plan then
+	least units.Length // that the scope asks for, in whole metres, where that is more than the pull on the anchor does
+	short string       // why the rode does not do for it; there is no plan then
 }
 
 func (p *plan) makeNight() (*night, error) {
@@ -55,8 +56,11 @@ func (p *plan) makeNight() (*night, error) {
 		return nil, fmt.Errorf("night: %w", err)
 	}
 	// What is let out at night is whole metres, and no less scope than by day.
-	least := (n.plan.Moments[n.plan.High].Depth + f.Boat.Roller).Scale(f.Limits.LeastScope)
-	if n.asked.Out = min(p.rode.Length(), p.in.whole(max(n.plan.Out, least))); n.asked.Out != n.plan.Out {
+	wanted := p.in.whole(n.plan.Out)
+	if least := p.in.whole((n.plan.Moments[n.plan.High].Depth + f.Boat.Roller).Scale(f.Limits.LeastScope)); least > wanted {
+		n.least, wanted = least, least
+	}
+	if n.asked.Out = min(p.rode.Length(), wanted); n.asked.Out != n.plan.Out {
 		if n.plan, err = anchor.PlanNight(n.asked); err != nil {
 			return nil, fmt.Errorf("night: %w", err)
 		}
@@ -102,6 +106,9 @@ func (p *plan) writeNight(s *section) error {
 	}
 	s.table(t)
 	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
+	if n.least > 0 {
+		s.say("The pull on the anchor asks for %s, a scope of %.3g at high water for %s.", p.in.long.say(p.in.whole(n.plan.Needed), 0), p.boat.Limits.LeastScope, p.in.long.say(n.least, 0))
+	}
 	low, high := n.plan.Moments[n.plan.Low], n.plan.Moments[n.plan.High]
 	s.do("On the night of %s let out %s (hardest at %s). She swings within %s of the anchor, stern and all; set the anchor alarm to %s.",
 		n.asked.From.Format("2 January"), p.in.long.say(n.plan.Out, 0), q.At.Format("15:04"), p.in.long.say(n.plan.Widest.Stern, 0), p.in.long.say(n.alarm.Radius, 0))
@@ -125,5 +132,5 @@ func (p *plan) drawNight(w io.Writer) error {
 }
 
 func (p *plan) drawSwing(w io.Writer) error {
-	return draw.SwingPlan{Title: p.boat.Name + ": room to swing", Night: p.overnight.asked, Plan: p.overnight.plan, Alarm: p.overnight.alarm.Radius}.WriteSVG(w)
+	return draw.SwingPlan{Title: p.boat.Name + ": room to swing", Night: p.overnight.asked, Plan: p.overnight.plan, Alarm: p.overnight.alarm.Radius, Hulls: p.boat.Boat.Hulls}.WriteSVG(w)
 }

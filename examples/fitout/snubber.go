@@ -338,6 +338,9 @@ func (p *plan) writeSnubber(s *section) error {
 	case spec.Slack > file:
 		s.say("The boat file's %s of slack would come taut before the rope has stretched: the plan leaves %s.", p.in.long.say(file, 0), p.in.long.say(spec.Slack, 0))
 	}
+	if low := p.site(n.cell.low, 0); spec.Length > low.Rise() {
+		s.say("The %s is longer than it is from the roller to the bed at low water, so that in a calm the hook lies on the bed: take one that cannot come off by itself, and look at the rope for chafe.", word)
+	}
 	s.do("Make the %s of %s, %s from fairlead to hook%s, an eye of %s for the cleat.",
 		word, n.rope.Name(), p.in.long.say(spec.Length, 0), map[bool]string{true: " a leg"}[spec.Legs == 2], p.in.near.say(n.eye, 2))
 	s.do("In up to %s at low water and %.0f kn hook the %s on with %s of chain between it and the anchor, then let out %s more for the loop: %s in all.",
