@@ -330,3 +330,46 @@ func TestPatchesAndSlits(t *testing.T) {
 	demo(t, "dunlin").saysNot(t, "CAUTION, CORNER")
 	demo(t, "plover").saysNot(t, "Patches have no turn")
 }
+
+// The night keeps the least scope too, and says when that asks for more than the pull does.
+func TestNightKeepsScope(t *testing.T) {
+	n := demo(t, "curlew")
+	high := n.overnight.plan.Moments[n.overnight.plan.High]
+	if high.Scope < 4 || high.Scope > 4.2 || n.overnight.least != n.overnight.plan.Out || n.overnight.plan.Needed >= n.overnight.least {
+		t.Errorf("scope %v with %v out, of which the pull needs %v", high.Scope, n.overnight.plan.Out, n.overnight.plan.Needed)
+	}
+	n.says(t, "a scope of 4 at high water for 125 ft")
+	demo(t, "dunlin").saysNot(t, "The pull on the anchor asks for")
+	p := planOf(t, change(without("canvas", "electrics", "snubber"), `"leastScope": 4`, `"leastScope": 10`))
+	p.says(t, "only 9", "with the whole rode out: go shallower")
+}
+
+// A loop of chain that comes taut before the rope has stretched is made longer, where there is chain for it.
+func TestSlackIsEnough(t *testing.T) {
+	p := demo(t, "curlew")
+	n := p.snubber
+	if least := n.option.Peak.LeastSlack(); n.spec.Slack < least || p.boat.Snubber.Slack >= least || n.at+n.spec.Slack+inboard > p.links {
+		t.Errorf("%v of slack, %v wanted, hook at %v", n.spec.Slack, least, n.at)
+	}
+	p.says(t, "The boat file's 40 ft of slack would come taut", "51 ft more for the loop")
+	p.saysNot(t, "chain slack behind the hook")
+	little := change(without("canvas", "electrics", "night"), `"slack": "21 m"`, `"slack": "2 m"`)
+	planOf(t, little).says(t, "The boat file's 2 m of slack would come taut", "21 m more for the loop") // no chain for a metre to spare
+	p = planOf(t, change(little, `"length": "40 m"`, `"length": "25 m"`))
+	p.says(t, "Leave more than 19.8 m of chain slack behind the hook, not 2 m", "2 m more for the loop")
+	p.saysNot(t, "slack would come taut")
+}
+
+// Marks that look alike are said to.
+func TestMarksAlike(t *testing.T) {
+	demo(t, "dunlin").saysNot(t, "they begin again")
+	demo(t, "curlew").says(t, "After 3 marks they begin again: those at 25 and 100 ft are alike.")
+}
+
+// What is under the keel is rounded down.
+func TestUnderKeelIsRoundedDown(t *testing.T) {
+	p := demo(t, "plover") // 3 m of water, 1.15 m of keel
+	if got := p.lengthTable().Rows[0][3]; got != "1.8" {
+		t.Errorf("%s m under the keel", got)
+	}
+}

@@ -62,23 +62,27 @@ func (p *plan) makeSnubber() (*snubber, error) {
 		return nil, fmt.Errorf("snubber: %w", err)
 	}
 	n, err := p.trySnubber(spec, rope)
-	// A loop that comes taut before the rope has stretched makes the rope useless.
-	for range 3 {
-		if err != nil || n == nil || n.spec.Slack >= n.option.Peak.LeastSlack() {
+	if err != nil || n == nil {
+		return nil, err
+	}
+	// A loop that comes taut before the rope has stretched makes the rope useless: one
+	// with a metre to spare, or else without, where there is chain for it.
+	least := n.option.Peak.LeastSlack()
+	for _, spare := range []units.Length{1 * units.Metre, 0} {
+		if n.spec.Slack >= least {
 			break
 		}
 		longer := *spec
-		longer.Slack = p.in.whole(n.option.Peak.LeastSlack() + 1*units.Metre)
+		longer.Slack = p.in.whole(least + spare)
 		m, err := p.trySnubber(&longer, rope)
 		if err != nil {
 			return nil, err
 		}
-		if m == nil {
-			break // no chain for it
+		if m != nil && longer.Slack >= m.option.Peak.LeastSlack() {
+			return m, nil
 		}
-		n = m
 	}
-	return n, err
+	return n, nil
 }
 
 // trySnubber works it out with the slack of a spec; it is nil where no depth and
