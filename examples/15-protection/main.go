@@ -54,7 +54,7 @@ func main() {
 	fmt.Printf("so a fuse of %v at the bank, %s of %v; but:\n  %s\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, strings.Join(fuse.Findings, "\n  "))
 	dunlin.Fuse = &fuse.Fuse
 	study("with the fuse too", dunlin)
-	for _, seconds := range []units.Time{1, 3, 10} {
+	for _, seconds := range []units.Time{2, 10, 30} {
 		r := must(wiring.RideThrough(breaker, []wiring.Spell{{Current: 100, For: 4 * units.Minute}, {Current: stall, For: seconds}}))
 		fmt.Printf("hauling, then stalled at %.0f A for %2.0f s: the breaker %s\n", stall.Amperes(), seconds.Seconds(),
 			map[[2]bool]string{{true, false}: "holds", {false, true}: "opens", {}: "may do either"}[[2]bool{r.Holds, r.Opens}])
