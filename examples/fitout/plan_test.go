@@ -301,7 +301,7 @@ func TestCanvasParts(t *testing.T) {
 		} else {
 			p.says(t, paper)
 		}
-		if !strings.Contains(string(made["canvas.svg"]), "<svg ") {
+		if !strings.Contains(string(made["pieces.svg"]), "<svg ") {
 			t.Errorf("%s alone: no picture", keep)
 		}
 	}

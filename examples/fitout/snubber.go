@@ -298,11 +298,11 @@ func (p *plan) writeSnubber(s *section) error {
 	if n.gust.wind.Wind > n.cell.wind.Wind {
 		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%s) arrive", n.gust.wind.Wind.Knots(), p.in.force.say(n.gust.pull, 1))
 	}
-	s.say("In %s at low water and gusts of a %.0f kn forecast (%s) the hook is %s from the anchor, and %s of chain are out with the loop. She falls back at %s%s: %s have to be stopped. "+
-		"On %s of chain alone that peaks at %s. With %s of %s it peaks at %s, and the rope stretches by %s.",
+	s.say("In %s at low water and gusts of a %.0f kn forecast (%s) the hook is %s from the anchor, and %s of chain are out with the loop. She falls back at %s%s. "+
+		"On %s of chain alone that is %s to be stopped, and peaks at %s. With %s of %s she runs farther, which makes it %s, but it peaks at %s, and the rope stretches by %s.",
 		p.in.long.say(n.cell.low, 1), n.cell.wind.Wind.Knots(), p.in.force.say(n.cell.pull, 1), p.in.long.say(n.at, 0), p.in.long.say(n.at+spec.Slack, 0),
-		p.in.speed.say(spec.Speed, 1), gust, p.in.energy.say(n.bare.Kinetic+n.bare.Work, 0), p.in.long.say(n.cell.out, 0), p.in.force.say(n.bare.Peak.Tension, 1),
-		p.in.long.say(spec.Length, 0), n.rope.Name(), p.in.force.say(n.shared.Peak.Peak.Tension, 1), p.in.long.say(n.shared.Stretch, 2))
+		p.in.speed.say(spec.Speed, 1), gust, p.in.long.say(n.cell.out, 0), p.in.energy.say(n.bare.Kinetic+n.bare.Work, 0), p.in.force.say(n.bare.Peak.Tension, 1),
+		p.in.long.say(spec.Length, 0), n.rope.Name(), p.in.energy.say(n.shared.Peak.Kinetic+n.shared.Peak.Work, 0), p.in.force.say(n.shared.Peak.Peak.Tension, 1), p.in.long.say(n.shared.Stretch, 2))
 	if spec.Legs == 2 {
 		s.say("That is with both legs alike. A boat that sheers hangs on one: then it peaks at %s, and by that the rope and the cleat are judged.", p.in.force.say(o.Peak.Peak.Tension, 1))
 	}
