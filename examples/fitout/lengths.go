@@ -221,7 +221,7 @@ func overloads(r rode.Rode, st *rode.State) []overload {
 func sizes(over []overload, in family) string {
 	var list []string
 	for _, o := range over {
-		s := fmt.Sprintf("%s %.0f %% (fit %s", o.name, 100*o.fraction, in.force.up(o.wanted, 1))
+		s := fmt.Sprintf("%s %.0f %% (fit one of %s", o.name, 100*o.fraction, in.force.up(o.wanted, 1))
 		switch {
 		case o.left == 0.5:
 			s += ": half of it is left under side load"
