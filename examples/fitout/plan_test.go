@@ -131,7 +131,7 @@ func TestBridleOnOneLeg(t *testing.T) {
 // also set against what the anchor is sure to hold.
 func TestOverloads(t *testing.T) {
 	demo(t, "dunlin").says(t,
-		"In 45 kn more than its working load is carried by: anchor shackle 10 mm 105 % (fit one of 10.3 kN: half of it is left under side load), swivel 105 % (fit 10.3 kN:",
+		"In 45 kn more than its working load is carried by: anchor shackle 10 mm 105 % (fit one of 10.3 kN: half of it is left under side load), swivel 105 % (fit one of 10.3 kN:",
 		"At the peak of a surge in 25 kn 4.6 kN reach the anchor at 11° above the bed, and only 1.6 kN are sure there")
 	demo(t, "plover").says(t, "At the peak of a surge in 45 kn more than its working load is carried by: anchor shackle 12 mm 221 % (fit one of 32.5 kN: half")
 	p := planOf(t, change(string(plover), `"working": "14.7 kN"`, `"working": "80 kN"`))
