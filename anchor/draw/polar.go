@@ -15,6 +15,7 @@ import (
 type WindPolar struct {
 	Title string // none if empty
 	Boat  anchor.Windage
+	Hulls int // of the sketch: 2 for a catamaran; 0 counts as 1
 	// Winds are one to three steady winds.
 	Winds []anchor.Wind
 	// Spread is by what factor either way the loads may be off: EstimateSpread for
@@ -39,6 +40,9 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 	}
 	if !(spread >= 1 && spread <= 5) {
 		return refuse("Spread", p.Spread, "0, or from 1 to 5")
+	}
+	if p.Hulls < 0 || p.Hulls > 2 {
+		return refuse("Hulls", p.Hulls, "1 or 2")
 	}
 	s, err := newSheet(p.Prefix, "polar")
 	if err != nil {
@@ -111,7 +115,7 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 		pt := at(float64(deg), radius+4)
 		s.Text("note", svg.Point{X: pt.X, Y: pt.Y + 1}, svg.Centre, svg.Span{Text: text})
 	}
-	s.sketch(centre)
+	s.sketch(centre, p.Hulls)
 	for i := range p.Winds {
 		points := make([]svg.Point, len(forces[i]))
 		for k, f := range forces[i] {
@@ -163,9 +167,20 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 	return s.write(w, title, desc)
 }
 
-// sketch is a hull seen from above, bow up, in the middle of the plot.
-func (s *sheet) sketch(c svg.Point) {
+// sketch is a boat seen from above, bow up, in the middle of the plot.
+func (s *sheet) sketch(c svg.Point, hulls int) {
 	const half, beam = 9.0, 3.2
+	if hulls < 2 {
+		s.hull(c, half, beam)
+		return
+	}
+	const apart = 3.9
+	s.Rect("hull", svg.Point{X: c.X - apart, Y: c.Y - 0.3*half}, svg.Point{X: c.X + apart, Y: c.Y + 0.7*half})
+	s.hull(svg.Point{X: c.X - apart, Y: c.Y}, half, 1.1)
+	s.hull(svg.Point{X: c.X + apart, Y: c.Y}, half, 1.1)
+}
+
+func (s *sheet) hull(c svg.Point, half, beam float64) {
 	h := new(svg.Path)
 	h.Move(svg.Point{X: c.X, Y: c.Y - half})
 	h.Curve(svg.Point{X: c.X + 1.15*beam, Y: c.Y - 0.35*half}, svg.Point{X: c.X + beam, Y: c.Y + 0.25*half})

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"log"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -37,6 +39,7 @@ func TestPolarRefuses(t *testing.T) {
 		{"Wind.Speed", func(p *draw.WindPolar) { p.Winds[1].Speed = -1 }},
 		{"Spread", func(p *draw.WindPolar) { p.Spread = 0.5 }},
 		{"Spread", func(p *draw.WindPolar) { p.Spread = math.NaN() }},
+		{"Hulls", func(p *draw.WindPolar) { p.Hulls = 3 }},
 		{"Prefix", func(p *draw.WindPolar) { p.Prefix = "A" }},
 		{"Parts", func(p *draw.WindPolar) { p.Boat.Parts = nil }},
 	} {
@@ -63,4 +66,32 @@ func ExampleWindPolar_WriteSVG() {
 	fmt.Println(strings.Contains(b.String(), "30 kn: 946 N ahead"))
 	// Output:
 	// true
+}
+
+// A catamaran is drawn as one, in both drawings from above, and nothing else changes.
+func TestHulls(t *testing.T) {
+	hulls := func(d interface{ WriteSVG(io.Writer) error }) (hulls int, rest string) {
+		var b bytes.Buffer
+		if err := d.WriteSVG(&b); err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(b.String()) {
+			if hull := regexp.MustCompile(`<(path|rect|polygon) class="[a-z]+-hull"`).FindString(line); hull == "" {
+				rest += line
+			} else if strings.HasPrefix(hull, "<path") {
+				hulls++
+			}
+		}
+		return hulls, rest
+	}
+	p, s := polar(t), draw.SwingPlan{Night: night(), Plan: planned(t, night())}
+	one, polarRest := hulls(p)
+	boats, swingRest := hulls(s)
+	p.Hulls, s.Hulls = 2, 2
+	if n, rest := hulls(p); one != 1 || n != 2 || rest != polarRest {
+		t.Errorf("%d and %d hulls in the polar, the rest alike: %v", one, n, rest == polarRest)
+	}
+	if n, _ := hulls(s); boats == 0 || n != 2*boats || swingRest == "" {
+		t.Errorf("%d and %d hulls in the plan", boats, n)
+	}
 }

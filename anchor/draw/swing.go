@@ -20,6 +20,7 @@ type SwingPlan struct {
 	Night anchor.Night
 	Plan  anchor.NightPlan // of that night
 	Alarm units.Length     // radius of the anchor alarm; 0 for none
+	Hulls int              // of the sketch: 2 for a catamaran; 0 counts as 1
 	// Neighbours are drawn with their circles at the pull given.
 	Neighbours []Neighbour
 	Imperial   bool `json:",omitempty"` // as that of NightPlot, with the scale
@@ -86,6 +87,9 @@ func (p *SwingPlan) check() error {
 	}
 	if err := most("Alarm", p.Alarm.Metres(), 1e5); err != nil {
 		return err
+	}
+	if p.Hulls < 0 || p.Hulls > 2 {
+		return refuse("Hulls", p.Hulls, "1 or 2")
 	}
 	if !(p.Plan.Widest.Stern > 0) {
 		return refuse("Plan.Widest.Stern", p.Plan.Widest.Stern, "more than 0")
@@ -190,7 +194,7 @@ func (v *view) draw(p *SwingPlan) {
 		v.neighbour(&p.Neighbours[i], winds)
 	}
 	for i, w := range winds {
-		v.boat(0, 0, w.wind, w.bow, p.Night.Stern.Metres())
+		v.boat(0, 0, w.wind, w.bow, p.Night.Stern.Metres(), p.Hulls)
 		sin, cos := math.Sincos(w.wind + math.Pi)
 		end := v.at((w.bow+p.Night.Stern.Metres())*sin, (w.bow+p.Night.Stern.Metres())*cos)
 		v.taken = append(v.taken, svg.Point{X: end.X + 3*sin, Y: end.Y - 3*cos})
@@ -232,7 +236,7 @@ func (p *SwingPlan) winds() []lying {
 }
 
 // boat draws a boat lying downwind of its anchor.
-func (v *view) boat(east, north, wind, bow, length float64) {
+func (v *view) boat(east, north, wind, bow, length float64, hulls int) {
 	sin, cos := math.Sincos(wind + math.Pi)
 	place := func(along, abeam float64) svg.Point {
 		return v.at(east+(bow+along)*sin-abeam*cos, north+(bow+along)*cos+abeam*sin)
@@ -246,20 +250,33 @@ func (v *view) boat(east, north, wind, bow, length float64) {
 		return
 	}
 	b := 0.16 * length
+	if hulls == 2 {
+		b = 0.26 * length
+	}
 	for i := range 11 {
 		for j := range 3 {
 			v.taken = append(v.taken, place(length*float64(i)/10, b*float64(j-1)))
 		}
 	}
-	var h svg.Path
-	h.Move(place(0, 0))
-	h.Curve(place(0.25*length, b), place(0.6*length, b))
-	h.Curve(place(0.85*length, b), place(length, 0.7*b))
-	h.Line(place(length, -0.7*b))
-	h.Curve(place(0.85*length, -b), place(0.6*length, -b))
-	h.Curve(place(0.25*length, -b), place(0, 0))
-	h.Close()
-	v.Path("hull", &h)
+	hull := func(abeam, b float64) {
+		var h svg.Path
+		h.Move(place(0, abeam))
+		h.Curve(place(0.25*length, abeam+b), place(0.6*length, abeam+b))
+		h.Curve(place(0.85*length, abeam+b), place(length, abeam+0.7*b))
+		h.Line(place(length, abeam-0.7*b))
+		h.Curve(place(0.85*length, abeam-b), place(0.6*length, abeam-b))
+		h.Curve(place(0.25*length, abeam-b), place(0, abeam))
+		h.Close()
+		v.Path("hull", &h)
+	}
+	if hulls != 2 {
+		hull(0, b)
+		return
+	}
+	side := 0.21 * length
+	v.Polygon("hull", place(0.3*length, -side), place(0.3*length, side), place(0.85*length, side), place(0.85*length, -side))
+	hull(-side, b-side)
+	hull(side, b-side)
 }
 
 // anchor draws the place of an anchor.
@@ -279,7 +296,7 @@ func (v *view) neighbour(n *Neighbour, winds []lying) {
 	east, north := n.Distance.Metres()*sin, n.Distance.Metres()*cos
 	v.Circle("other", v.at(east, north), n.Circle.Stern.Metres()*v.mm)
 	for _, w := range winds {
-		v.boat(east, north, w.wind, n.Circle.Bow.Metres(), n.Swing.Stern.Metres())
+		v.boat(east, north, w.wind, n.Circle.Bow.Metres(), n.Swing.Stern.Metres(), 1)
 	}
 	v.anchor(east, north, n.Name)
 }

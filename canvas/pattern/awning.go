@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/forepeak/canvas"
@@ -110,9 +111,29 @@ func (s *Sheet) edgeSizes(e *canvas.Edge, l []canvas.Point, at func(canvas.Point
 	default:
 		align = svg.Right
 	}
+	words := make([]word, len(lines))
 	for i, text := range lines {
-		s.word(p.X, top+step*float64(i), text, small, align, i == 0)
+		words[i] = word{svg.Point{X: p.X, Y: top + step*float64(i)}, text, small, align, i == 0}
 	}
+	meets := func(w word) bool {
+		x, y, wide, high := w.box()
+		for i := 1; i < len(l); i++ {
+			if crosses(plane.Point(at(l[i-1])), plane.Point(at(l[i])), x-1.5, y-1.5, wide+3, high+3) {
+				return true
+			}
+		}
+		return false
+	}
+	for range 40 { // away from an edge that slants
+		if !slices.ContainsFunc(words, meets) {
+			break
+		}
+		for i := range words {
+			words[i].at.X += 0.5 * out.X
+			words[i].at.Y += 0.5 * out.Y
+		}
+	}
+	s.words = append(s.words, words...)
 }
 
 // pull is an arrow out of a corner with what it pulls.
@@ -132,6 +153,7 @@ func (s *Sheet) pull(p *canvas.AwningPlan, i int, at func(canvas.Point) svg.Poin
 		align = svg.Right
 	}
 	end := to.Add(u.Times(2))
+	end.X += math.Copysign(1.5, u.X) // clear of the arrow's head
 	s.word(end.X, end.Y+0.35*medium, text, medium, align, true)
 	lines := []string{fmt.Sprintf("corner %d", i+1)}
 	if out := worst.Out.Newtons(); out >= 1 {

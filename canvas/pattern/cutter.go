@@ -227,7 +227,7 @@ Check each point by its distance to the next. The warp lies %s.
 		}
 		next := points[(i+1)%len(points)]
 		d := math.Hypot((next.X - q.X).Millimetres(), (next.Y - q.Y).Millimetres())
-		_, err = fmt.Fprintf(w, row, i+1, in.place(q.X), in.place(q.Y), in.bare(d))
+		_, err = fmt.Fprintf(w, row, i+1, in.bare(q.X.Millimetres()), in.bare(q.Y.Millimetres()), in.bare(d))
 	}
 	return err
 }

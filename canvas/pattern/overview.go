@@ -70,10 +70,11 @@ func overviewOf(p *canvas.Piece, scale float64) block {
 		middle = math.Max(middle, svg.TextWidth(in.bare(w), small)/2)
 	}
 	s.word(middle, high+3+1.3*small, in.bare(w), small, svg.Centre, false)
+	const beside = 5.2 // from the piece to the number, clear of the arrows
 	s.measure(svg.Point{X: wide + 3, Y: 0}, svg.Point{X: wide + 3, Y: high})
 	text := in.bare(h)
-	s.word(wide+4.5, high/2+0.35*small, text, small, svg.Left, false)
-	b := block{width: math.Max(wide+4.5+svg.TextWidth(text, small), 34), height: high + 3 + 1.4*small}
+	s.word(wide+beside, high/2+0.35*small, text, small, svg.Left, false)
+	b := block{width: math.Max(wide+beside+svg.TextWidth(text, small), 34), height: high + 3 + 1.4*small}
 	names := svg.Wrap(p.Name, small, b.width)
 	for i, l := range append(names, count(p)) {
 		b.height += 1.3 * small

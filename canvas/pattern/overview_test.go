@@ -8,11 +8,13 @@ import (
 	"io"
 	"log"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 )
 
@@ -214,6 +216,30 @@ func TestAwningPlan(t *testing.T) {
 		p.inside(t)
 		if straps, holes := len(p.lines["straps"]), len(plan.Panel.Fittings); straps != n || holes != 2*n {
 			t.Errorf("%d corners: %d straps drawn, %d fittings", n, straps, holes)
+		}
+		// No word about an edge or a corner lies on the edges.
+		for _, w := range p.texts {
+			if !regexp.MustCompile(`^(edge|chord|hollow|along it|corner) [0-9]+$`).MatchString(w.text) {
+				continue
+			}
+			wide, x := svg.TextWidth(w.text, 3), w.x
+			switch w.anchor {
+			case "middle":
+				x -= wide / 2
+			case "end":
+				x -= wide
+			}
+			for _, l := range p.lines["piece"] {
+				for k := range l {
+					a, b := l[k], l[(k+1)%len(l)]
+					for part := range 21 {
+						s := float64(part) / 20
+						if u, v := a[0]+s*(b[0]-a[0]), a[1]+s*(b[1]-a[1]); u > x && u < x+wide && v > w.y-2.2 && v < w.y {
+							t.Errorf("%d corners: %q lies on an edge", n, w.text)
+						}
+					}
+				}
+			}
 		}
 		for i := range n {
 			worst := units.Force(0)

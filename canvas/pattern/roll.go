@@ -314,7 +314,7 @@ func (d *rollDrawing) list(r *Roll) {
 		}
 		x := edge + column*float64(k/max(1, rows))
 		lo, hi := extent(p.Outline)
-		place := fmt.Sprintf("%s × %s at %s, %s", d.in.bare((hi.X - lo.X).Millimetres()), d.in.bare((hi.Y - lo.Y).Millimetres()), d.in.place(lo.X), d.in.place(lo.Y))
+		place := fmt.Sprintf("%s × %s at %s, %s", d.in.bare((hi.X - lo.X).Millimetres()), d.in.bare((hi.Y - lo.Y).Millimetres()), d.in.bare(lo.X.Millimetres()), d.in.bare(lo.Y.Millimetres()))
 		names := svg.Wrap(p.Name, small, column-14)
 		if len(names) == 0 {
 			names = []string{""}

@@ -40,15 +40,7 @@ func (r ruler) bare(mm float64) string {
 	if r.inches {
 		return imperial.Inches(units.Millimetre.Scale(mm))
 	}
-	return fmt.Sprintf("%.0f", mm)
-}
-
-// place is how far along something lies, without its unit and without a minus before nothing.
-func (r ruler) place(l units.Length) string {
-	if r.inches {
-		return imperial.Inches(l)
-	}
-	return fmt.Sprintf("%.0f", math.Round(l.Millimetres())+0)
+	return whole(mm)
 }
 
 // say is a length with its unit.
@@ -56,7 +48,7 @@ func (r ruler) say(l units.Length) string {
 	if r.inches {
 		return imperial.Tape(l)
 	}
-	return fmt.Sprintf("%.0f mm", l.Millimetres())
+	return whole(l.Millimetres()) + " mm"
 }
 
 // size is a width by a height.
@@ -64,8 +56,12 @@ func (r ruler) size(w, h units.Length) string {
 	if r.inches {
 		return imperial.Tape(w) + " × " + imperial.Tape(h)
 	}
-	return fmt.Sprintf("%.0f × %.0f mm", w.Millimetres(), h.Millimetres())
+	return whole(w.Millimetres()) + " × " + whole(h.Millimetres()) + " mm"
 }
+
+// whole is a length for print, without a minus before nothing. Half a millimetre is the
+// same number wherever the piece lies.
+func whole(mm float64) string { return fmt.Sprintf("%.0f", math.Floor(mm+0.5+1e-6)+0) }
 
 // roll is a length of cloth.
 func (r ruler) roll(l units.Length) string {

@@ -27,7 +27,14 @@ func main() {
 		AtZero: 1.9 * units.Metre,
 		// Our own way of telling them apart; any words will do.
 		Scheme: [][]string{
-			{"yellow"}, {"yellow", "yellow"}, {"blue"}, {"blue", "blue"}, {"blue", "yellow", "blue"},
+			{"yellow"},
+			{"yellow", "yellow"},
+			{"blue"},
+			{"blue", "blue"},
+			{"white"},
+			{"white", "yellow"},
+			{"white", "blue"},
+			{"white", "white"},
 		},
 	})
 	if err != nil {

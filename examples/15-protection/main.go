@@ -19,7 +19,7 @@ func main() {
 		wiring.MotorPoint{Current: 105, Speed: 2100 * units.RevolutionPerMinute}))
 	cable := must(must(wiring.Metric(wiring.Flexible, wiring.Tinned)).WithInsulation(units.Celsius(90)).Find("50 mm²"))
 	breaker := wiring.Device{
-		Kind: wiring.Breaker, Rating: 100, Resistance: 0.6 * units.Milliohm, Interrupting: 5 * units.Kiloampere,
+		Kind: wiring.Breaker, Rating: 110, Resistance: 0.6 * units.Milliohm, Interrupting: 5 * units.Kiloampere,
 		Band: &wiring.Band{Name: "from its data sheet", Points: []wiring.BandPoint{
 			{Multiple: 1.05, Earliest: units.Hour},
 			{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour},
@@ -54,7 +54,7 @@ func main() {
 	fmt.Printf("so a fuse of %v at the bank, %s of %v; but:\n  %s\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, strings.Join(fuse.Findings, "\n  "))
 	dunlin.Fuse = &fuse.Fuse
 	study("with the fuse too", dunlin)
-	for _, seconds := range []units.Time{1, 3, 10} {
+	for _, seconds := range []units.Time{2, 10, 30} {
 		r := must(wiring.RideThrough(breaker, []wiring.Spell{{Current: 100, For: 4 * units.Minute}, {Current: stall, For: seconds}}))
 		fmt.Printf("hauling, then stalled at %.0f A for %2.0f s: the breaker %s\n", stall.Amperes(), seconds.Seconds(),
 			map[[2]bool]string{{true, false}: "holds", {false, true}: "opens", {}: "may do either"}[[2]bool{r.Holds, r.Opens}])

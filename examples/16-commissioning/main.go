@@ -24,7 +24,7 @@ func main() {
 		Bank:  wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Capacity: 230 * units.AmpereHour, Charge: 0.9, Resistance: 3 * units.Milliohm},
 		Motor: motor, Cable: wiring.Cable{Conductor: cable},
 		Fuse:      &wiring.Device{Kind: wiring.Fuse, Rating: 175, Resistance: 0.3 * units.Milliohm},
-		Breaker:   wiring.Device{Kind: wiring.Breaker, Rating: 100, Resistance: 0.6 * units.Milliohm},
+		Breaker:   wiring.Device{Kind: wiring.Breaker, Rating: 110, Resistance: 0.6 * units.Milliohm},
 		ToBreaker: 2.6 * units.Metre, OneWay: 9.5 * units.Metre,
 		Lug: 0.1 * units.Milliohm, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
 		Hull: &wiring.Hull{Positive: 40 * units.Kilohm, Negative: 2 * units.Megohm, Case: units.Megohm, Bonding: 10 * units.Milliohm},

@@ -144,7 +144,7 @@ type electricsSpec struct {
 	MetalHull  bool              // true for steel and aluminium
 
 	Alternator units.Current `file:"optional"` // that it gives while the windlass hauls; half of what that draws where left out
-	Carries    units.Current `file:"optional"` // of lithium: what its own switch carries for ever
+	Carries    units.Current `file:"optional"` // of lithium: what its own switch carries continuously
 	Peak       units.Current `file:"optional"` // of lithium: what its own switch carries for some seconds
 
 	Copper units.Temperature `file:"optional"` // of the cable, that its losses are counted at; 60 °C where left out
@@ -265,7 +265,7 @@ type marksSpec struct {
 	Every    units.Length // distance from mark to mark
 	AtAnchor units.Length // length of shackle and swivel
 	AtZero   units.Length // rode past the wheel when the counter reads zero
-	Scheme   [][]string   // the markers of the first mark, the second, ...
+	Scheme   [][]string   // the markers of the first mark, the second, ...; after the last they begin again
 }
 
 type place struct {

@@ -17,9 +17,8 @@ func titled(title, piece string) string {
 	return title + ": " + piece
 }
 
-// drawCanvas shows how the awning is set, if there is one, and, below, the pieces of
-// all covers.
-func (p *plan) drawCanvas(w io.Writer) error {
+// drawPieces shows the pieces of all covers.
+func (p *plan) drawPieces(w io.Writer) error {
 	var all []canvas.Piece
 	for _, j := range p.canvas.jobs {
 		for _, piece := range j.pieces {
@@ -27,20 +26,18 @@ func (p *plan) drawCanvas(w io.Writer) error {
 			all = append(all, piece)
 		}
 	}
-	pieces, err := pattern.Overview("What is to be cut", all, 190*units.Millimetre)
+	sheet, err := pattern.Overview("What is to be cut", all, 190*units.Millimetre)
 	if err != nil {
 		return err
 	}
-	if p.canvas.awning == nil {
-		return pieces.WriteSVG(w, "canvas")
-	}
-	set, err := pattern.AwningPlan(*p.canvas.awning)
+	return sheet.WriteSVG(w, "pieces")
+}
+
+// drawAwning shows how the awning is set.
+func (p *plan) drawAwning(w io.Writer) error {
+	sheet, err := pattern.AwningPlan(*p.canvas.awning)
 	if err != nil {
 		return err
 	}
-	both, err := pattern.Stack(set, pieces)
-	if err != nil {
-		return err
-	}
-	return both.WriteSVG(w, "canvas")
+	return sheet.WriteSVG(w, "awning")
 }

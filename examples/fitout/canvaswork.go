@@ -409,7 +409,10 @@ func (p *plan) writeCanvas(s *section) error {
 	if spec.DeckBox != nil || spec.GasBottle != nil {
 		s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
 	}
-	s.figure(figure{"canvas.svg", "Pieces of canvas", p.drawCanvas})
+	if c.awning != nil {
+		s.figure(figure{"awning.svg", "How the awning is set", p.drawAwning})
+	}
+	s.figure(figure{"pieces.svg", "Pieces of canvas", p.drawPieces})
 	for _, j := range c.jobs {
 		for _, caution := range j.cover.Cautions {
 			s.caution(caution)

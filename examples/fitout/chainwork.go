@@ -228,6 +228,10 @@ func (p *plan) writeMarks(s *section) error {
 		t.Rows = append(t.Rows, []string{p.in.long.num(m.At, 0), markers(m.Markers), count, link, off})
 	}
 	s.table(t)
+	if m, n := c.marks.Marks, len(p.boat.Marks.Scheme); n < len(m) {
+		s.say("After %d marks they begin again: those at %s and %s are alike. Count them as they go out, or put more into the boat file.",
+			n, p.in.long.num(m[0].At, 0), p.in.long.say(m[n].At, 0))
+	}
 	s.do("Mark the rode every %s (marks.txt is the list to take on deck).", p.in.long.say(p.boat.Marks.Every, 0))
 	for _, b := range c.marks.Buy {
 		s.buy(purchase{what: b.Marker + " to mark the rode", kind: "marker", need: float64(b.Count), why: "the marks"})

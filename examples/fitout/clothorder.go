@@ -103,38 +103,32 @@ func (p *plan) writeClothOrder(s *section) error {
 	}
 	s.table(t)
 	s.say("No two pieces overlap: that is proved in whole hundredths of a millimetre, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")
-	s.figure(figure{"roll.svg", "Where each piece is cut from", p.drawClothOrder})
+	for i, u := range o.Plan.Rolls {
+		s.figure(figure{fmt.Sprintf("roll-%d.svg", i+1), "What is cut from the " + u.Name, func(w io.Writer) error { return p.drawRoll(w, i) }})
+	}
 	s.check(measure, "The cloth: width between the selvedges, and flaws", "no narrower than in the table, and no flaw under a piece; otherwise lay it out again with what you have")
 	s.check(dryFit, "All pieces marked on the cloth before the first cut", "they lie as in the figure, numbered in the order of cutting")
 	return nil
 }
 
-// drawClothOrder draws each roll with its pieces.
-func (p *plan) drawClothOrder(w io.Writer) error {
+// drawRoll draws a roll of the plan with its pieces.
+func (p *plan) drawRoll(w io.Writer, roll int) error {
 	o := p.canvas.order
-	var all *pattern.Sheet
-	for _, u := range o.Plan.Rolls {
-		r := pattern.Roll{Title: u.Name, Width: p.boat.Canvas.Rolls[u.Roll].Width, Length: u.Bought, Imperial: p.in.feet}
-		for i, q := range u.Laid {
-			name := o.names[q.Piece]
-			if q.Mirrored {
-				name += ", mirrored"
-			}
-			r.Pieces = append(r.Pieces, pattern.RollPiece{Name: name, Order: i + 1, Outline: q.Cut})
+	u := &o.Plan.Rolls[roll]
+	r := pattern.Roll{Title: u.Name, Width: p.boat.Canvas.Rolls[u.Roll].Width, Length: u.Bought, Imperial: p.in.feet}
+	for i, q := range u.Laid {
+		name := o.names[q.Piece]
+		if q.Mirrored {
+			name += ", mirrored"
 		}
-		if rest := u.Rest; rest.Length >= keepLeast && rest.Width >= keepLeast {
-			r.Offcut = pattern.Zone{From: rest.From, To: canvas.Point{X: rest.From.X + rest.Length, Y: rest.From.Y + rest.Width}}
-		}
-		sheet, err := r.Draw()
-		if err != nil {
-			return err
-		}
-		if all != nil {
-			if sheet, err = pattern.Stack(all, sheet); err != nil {
-				return err
-			}
-		}
-		all = sheet
+		r.Pieces = append(r.Pieces, pattern.RollPiece{Name: name, Order: i + 1, Outline: q.Cut})
 	}
-	return all.WriteSVG(w, "roll")
+	if rest := u.Rest; rest.Length >= keepLeast && rest.Width >= keepLeast {
+		r.Offcut = pattern.Zone{From: rest.From, To: canvas.Point{X: rest.From.X + rest.Length, Y: rest.From.Y + rest.Width}}
+	}
+	sheet, err := r.Draw()
+	if err != nil {
+		return err
+	}
+	return sheet.WriteSVG(w, fmt.Sprintf("roll-%d", roll+1))
 }

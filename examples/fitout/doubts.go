@@ -42,8 +42,8 @@ func (p *plan) answers() []answer {
 	}
 	if n := p.snubber; n != nil {
 		list = append(list, answer{
-			"peak on the snubber", p.in.force.of(n.option.Peak.Peak.Tension), p.in.force.format(1),
-			words(n.option.Holds(), "long enough", "too short"),
+			"peak on the " + n.spec.name(), p.in.force.of(n.option.Peak.Peak.Tension), p.in.force.format(1),
+			words(n.option.Holds(), "within its limits", "over them"),
 		})
 	}
 	if l := p.lift; l != nil && p.boat.Windlass.Rated > 0 {

@@ -538,8 +538,8 @@ func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 		if strings.HasPrefix(item.Size, e.choice.Conductor.Size+" ") {
 			p.why += "; links between neighbours not counted"
 		}
-	case "isolator": // carries what the breaker lets pass, for ever, and a stall until it opens
-		p.what += fmt.Sprintf(", %.0f A for ever and %s", spec.Breaker.Amperes(), e.stallFor())
+	case "isolator": // carries what the breaker lets pass, continuously, and a stall until it opens
+		p.what += fmt.Sprintf(", %.0f A continuously and %s", spec.Breaker.Amperes(), e.stallFor())
 	case "solenoid": // carries the haul, makes and breaks a stall
 		p.what += fmt.Sprintf(", interlocked, %.0f V, %.0f A for %.0f min, %.0f A switched",
 			spec.System.Volts(), e.current.Amperes(), spec.Haul.Minutes(), e.stall.Amperes())
@@ -698,7 +698,7 @@ func (p *plan) writeProtection(s *section) {
 			f.Fuse.Rating.Amperes(), spec.Breaker.Amperes(), p.in.long.say(spec.ToBreaker, 1))
 		s.say("%s Its holder has to be made for it.", e.mustBreak("fuse"))
 		if !f.Selectivity.Full {
-			s.say("In a long stall it may open before the breaker: the published bands prove them apart only up to %.0f A.", f.Selectivity.UpTo.Amperes())
+			s.say("In a long stall it may open before the breaker: by the published bands the two are proved selective only up to %.0f A.", f.Selectivity.UpTo.Amperes())
 		}
 		if l := e.lesser; l != nil {
 			sooner := "."
@@ -706,10 +706,10 @@ func (p *plan) writeProtection(s *section) {
 				sooner = fmt.Sprintf("; the weakest short, %.1f kA, it opens in %.2g s at the latest, that of %.0f A in %.2g s.",
 					e.far.Kiloamperes(), l.Opens.Latest.Seconds(), f.Fuse.Rating.Amperes(), f.Opens.Latest.Seconds())
 			}
-			s.say("A fuse of %.0f A would be apart only up to %.0f A%s", l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), sooner)
+			s.say("A fuse of %.0f A would be selective only up to %.0f A%s", l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes(), sooner)
 		}
 		if l := e.larger; l != nil {
-			s.say("With %s cable it could be one of %.0f A, apart up to %.0f A.", e.choice.Up.Conductor.Size, l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes())
+			s.say("With %s cable it could be one of %.0f A, selective up to %.0f A.", e.choice.Up.Conductor.Size, l.Fuse.Rating.Amperes(), l.Selectivity.UpTo.Amperes())
 		}
 		if f.Fuse.Rating < spec.Breaker.Scale(1.25) {
 			s.warn("A stall may open the fuse of %.0f A at the bank before the breaker of %.0f A: a larger cable allows a larger fuse.", f.Fuse.Rating.Amperes(), spec.Breaker.Amperes())

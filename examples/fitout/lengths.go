@@ -101,7 +101,7 @@ func (p *plan) lengthTable() table {
 	t.Brief = len(t.Head)
 	for _, cells := range p.cells {
 		low := cells[0].low
-		r := row("%s|%s|%s|%s", p.in.long.say(low, 1), p.in.long.num(low-f.Boat.Sounder, 1), p.in.long.num(low+f.Place.Range-f.Boat.Sounder, 1), p.in.long.num(cells[0].keel, 1))
+		r := row("%s|%s|%s|%s", p.in.long.say(low, 1), p.in.long.num(low-f.Boat.Sounder, 1), p.in.long.num(low+f.Place.Range-f.Boat.Sounder, 1), p.in.long.down(cells[0].keel, 1))
 		for _, c := range cells {
 			mark := ""
 			if !c.enough {
@@ -176,7 +176,7 @@ func (p *plan) feelTable(s *section) table {
 	}
 	if p.overnight == nil || p.overnight.short != "" { // which knows the low water better
 		s.check(firstNight, fmt.Sprintf("Sounder at low water over %s", p.in.long.say(low, 1)),
-			fmt.Sprintf("%s, %s under the keel", p.in.long.say(low-f.Boat.Sounder, 1), p.in.long.say(low-f.Boat.Draught, 1)))
+			fmt.Sprintf("%s, %s %s under the keel", p.in.long.say(low-f.Boat.Sounder, 1), p.in.long.down(low-f.Boat.Draught, 1), p.in.long.name))
 	}
 	return t
 }
@@ -221,7 +221,7 @@ func overloads(r rode.Rode, st *rode.State) []overload {
 func sizes(over []overload, in family) string {
 	var list []string
 	for _, o := range over {
-		s := fmt.Sprintf("%s %.0f %% (fit %s", o.name, 100*o.fraction, in.force.up(o.wanted, 1))
+		s := fmt.Sprintf("%s %.0f %% (fit one of %s", o.name, 100*o.fraction, in.force.up(o.wanted, 1))
 		switch {
 		case o.left == 0.5:
 			s += ": half of it is left under side load"

@@ -408,7 +408,7 @@ func TestFiles(t *testing.T) {
 		t.Fatal(code, &errs)
 	}
 	for file, want := range map[string]string{
-		"rode.svg": "<svg", "marks.txt": "tie + tie", "plan.txt": "Order of work", "index.html": "Sallow Sound", "canvas.svg": "kN", "awning-offsets.csv": ",0,", "roll.svg": "<svg",
+		"rode.svg": "<svg", "marks.txt": "tie + tie", "plan.txt": "Order of work", "index.html": "Sallow Sound", "awning.svg": "kN", "pieces.svg": "gore", "awning-offsets.csv": ",0,", "roll-1.svg": "<svg", "roll-2.svg": "<svg",
 		"deck-box.pdf": "%PDF", "gas-bottle.pdf": "%PDF", "awning.pdf": "%PDF",
 	} {
 		data, err := os.ReadFile(filepath.Join(dir, file))

@@ -16,7 +16,8 @@ type night struct {
 	asked anchor.Night
 	plan  anchor.NightPlan
 	alarm anchor.AlarmLimit
-	short string // why the rode does not do for it; there is no plan then
+	least units.Length // that the scope asks for, in whole metres, where that is more than the pull on the anchor does
+	short string       // why the rode does not do for it; there is no plan then
 }
 
 func (p *plan) makeNight() (*night, error) {
@@ -54,8 +55,12 @@ func (p *plan) makeNight() (*night, error) {
 	if err != nil {
 		return nil, fmt.Errorf("night: %w", err)
 	}
-	// What is let out at night is whole metres.
-	if n.asked.Out = min(p.rode.Length(), p.in.whole(n.plan.Out)); n.asked.Out != n.plan.Out {
+	// What is let out at night is whole metres, and no less scope than by day.
+	wanted := p.in.whole(n.plan.Out)
+	if least := p.in.whole((n.plan.Moments[n.plan.High].Depth + f.Boat.Roller).Scale(f.Limits.LeastScope)); least > wanted {
+		n.least, wanted = least, least
+	}
+	if n.asked.Out = min(p.rode.Length(), wanted); n.asked.Out != n.plan.Out {
 		if n.plan, err = anchor.PlanNight(n.asked); err != nil {
 			return nil, fmt.Errorf("night: %w", err)
 		}
@@ -96,16 +101,22 @@ func (p *plan) writeNight(s *section) error {
 		index int
 	}{{"it begins", 0}, {"lowest water", n.plan.Low}, {"highest water", n.plan.High}, {"hardest on the anchor", n.plan.Worst}} {
 		q := n.plan.Moments[m.index]
-		t.Rows = append(t.Rows, row("%s|%s|%s|%s|%.1f|%s|%s|%.1f°", m.name, q.At.Format("15:04"), p.in.long.num(q.Depth, 1), p.in.long.num(q.UnderKeel, 1),
+		t.Rows = append(t.Rows, row("%s|%s|%s|%s|%.1f|%s|%s|%.1f°", m.name, q.At.Format("15:04"), p.in.long.num(q.Depth, 1), p.in.long.down(q.UnderKeel, 1),
 			q.Scope, p.in.force.num(q.Pull, 2), p.in.force.num(q.Tension, 2), q.Angle.Degrees()))
 	}
 	s.table(t)
 	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
-	low := n.plan.Moments[n.plan.Low]
+	if n.least > 0 {
+		s.say("The pull on the anchor asks for %s, a scope of %.3g at high water for %s.", p.in.long.say(p.in.whole(n.plan.Needed), 0), p.boat.Limits.LeastScope, p.in.long.say(n.least, 0))
+	}
+	low, high := n.plan.Moments[n.plan.Low], n.plan.Moments[n.plan.High]
 	s.do("On the night of %s let out %s (hardest at %s). She swings within %s of the anchor, stern and all; set the anchor alarm to %s.",
 		n.asked.From.Format("2 January"), p.in.long.say(n.plan.Out, 0), q.At.Format("15:04"), p.in.long.say(n.plan.Widest.Stern, 0), p.in.long.say(n.alarm.Radius, 0))
 	if low.UnderKeel < p.boat.Limits.UnderKeel {
-		s.warn("At %s only %s are left under the keel over %s.", low.At.Format("15:04"), p.in.long.say(low.UnderKeel, 1), n.plan.Shoalest)
+		s.warn("At %s only %s are left under the keel over %s.", low.At.Format("15:04"), p.in.long.down(low.UnderKeel, 1)+" "+p.in.long.name, n.plan.Shoalest)
+	}
+	if high.Scope < p.boat.Limits.LeastScope {
+		s.warn("At %s the scope is only %.1f with the whole rode out: go shallower, or find shelter.", high.At.Format("15:04"), high.Scope)
 	}
 	s.check(firstNight, fmt.Sprintf("Sounder at the lowest water, %s", low.At.Format("15:04")),
 		fmt.Sprintf("%s where the anchor lies, by the tide as predicted", p.in.long.say(low.Depth-n.asked.Sounding.Offset, 1)))
@@ -121,5 +132,5 @@ func (p *plan) drawNight(w io.Writer) error {
 }
 
 func (p *plan) drawSwing(w io.Writer) error {
-	return draw.SwingPlan{Title: p.boat.Name + ": room to swing", Night: p.overnight.asked, Plan: p.overnight.plan, Alarm: p.overnight.alarm.Radius, Imperial: p.in.feet}.WriteSVG(w)
+	return draw.SwingPlan{Title: p.boat.Name + ": room to swing", Night: p.overnight.asked, Plan: p.overnight.plan, Alarm: p.overnight.alarm.Radius, Hulls: p.boat.Boat.Hulls, Imperial: p.in.feet}.WriteSVG(w)
 }

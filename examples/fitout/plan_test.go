@@ -92,8 +92,8 @@ func TestSnubberHasChain(t *testing.T) {
 				continue
 			}
 			found++
-			if chain := n.at + f.Snubber.Slack + inboard; chain > p.links || n.at <= 0 {
-				t.Errorf("%s, %s of chain: hook at %v and %v of slack", f.Name, length, n.at, f.Snubber.Slack)
+			if chain := n.at + n.spec.Slack + inboard; chain > p.links || n.at <= 0 {
+				t.Errorf("%s, %s of chain: hook at %v and %v of slack", f.Name, length, n.at, n.spec.Slack)
 			}
 			rest := &n.shared.Peak.Rest
 			if rest.Anchor.FromBed > f.Limits.AnchorAngle || rest.Scope < f.Limits.LeastScope {
@@ -131,9 +131,9 @@ func TestBridleOnOneLeg(t *testing.T) {
 // also set against what the anchor is sure to hold.
 func TestOverloads(t *testing.T) {
 	demo(t, "dunlin").says(t,
-		"In 45 kn more than its working load is carried by: anchor shackle 10 mm 105 % (fit 10.3 kN: half of it is left under side load), swivel 105 % (fit 10.3 kN:",
+		"In 45 kn more than its working load is carried by: anchor shackle 10 mm 105 % (fit one of 10.3 kN: half of it is left under side load), swivel 105 % (fit one of 10.3 kN:",
 		"At the peak of a surge in 25 kn 4.6 kN reach the anchor at 11° above the bed, and only 1.5 kN are sure there")
-	demo(t, "plover").says(t, "At the peak of a surge in 45 kn more than its working load is carried by: anchor shackle 12 mm 221 % (fit 32.5 kN: half")
+	demo(t, "plover").says(t, "At the peak of a surge in 45 kn more than its working load is carried by: anchor shackle 12 mm 221 % (fit one of 32.5 kN: half")
 	p := planOf(t, change(string(plover), `"working": "14.7 kN"`, `"working": "80 kN"`))
 	p.saysNot(t, "more than its working load")
 }
@@ -301,7 +301,7 @@ func TestCanvasParts(t *testing.T) {
 		} else {
 			p.says(t, paper)
 		}
-		if !strings.Contains(string(made["canvas.svg"]), "<svg ") {
+		if !strings.Contains(string(made["pieces.svg"]), "<svg ") {
 			t.Errorf("%s alone: no picture", keep)
 		}
 	}
@@ -329,4 +329,47 @@ func TestPatchesAndSlits(t *testing.T) {
 		"those of the corners have its allowance, and go under the webbing with it")
 	demo(t, "dunlin").saysNot(t, "CAUTION, CORNER")
 	demo(t, "plover").saysNot(t, "Patches have no turn")
+}
+
+// The night keeps the least scope too, and says when that asks for more than the pull does.
+func TestNightKeepsScope(t *testing.T) {
+	n := demo(t, "curlew")
+	high := n.overnight.plan.Moments[n.overnight.plan.High]
+	if high.Scope < 4 || high.Scope > 4.2 || n.overnight.least != n.overnight.plan.Out || n.overnight.plan.Needed >= n.overnight.least {
+		t.Errorf("scope %v with %v out, of which the pull needs %v", high.Scope, n.overnight.plan.Out, n.overnight.plan.Needed)
+	}
+	n.says(t, "a scope of 4 at high water for 125 ft")
+	demo(t, "dunlin").saysNot(t, "The pull on the anchor asks for")
+	p := planOf(t, change(without("canvas", "electrics", "snubber"), `"leastScope": 4`, `"leastScope": 10`))
+	p.says(t, "only 9", "with the whole rode out: go shallower")
+}
+
+// A loop of chain that comes taut before the rope has stretched is made longer, where there is chain for it.
+func TestSlackIsEnough(t *testing.T) {
+	p := demo(t, "curlew")
+	n := p.snubber
+	if least := n.option.Peak.LeastSlack(); n.spec.Slack < least || p.boat.Snubber.Slack >= least || n.at+n.spec.Slack+inboard > p.links {
+		t.Errorf("%v of slack, %v wanted, hook at %v", n.spec.Slack, least, n.at)
+	}
+	p.says(t, "The boat file's 40 ft of slack would come taut", "51 ft more for the loop")
+	p.saysNot(t, "chain slack behind the hook")
+	little := change(without("canvas", "electrics", "night"), `"slack": "21 m"`, `"slack": "2 m"`)
+	planOf(t, little).says(t, "The boat file's 2 m of slack would come taut", "21 m more for the loop") // no chain for a metre to spare
+	p = planOf(t, change(little, `"length": "40 m"`, `"length": "25 m"`))
+	p.says(t, "Leave more than 19.8 m of chain slack behind the hook, not 2 m", "2 m more for the loop")
+	p.saysNot(t, "slack would come taut")
+}
+
+// Marks that look alike are said to.
+func TestMarksAlike(t *testing.T) {
+	demo(t, "dunlin").saysNot(t, "they begin again")
+	demo(t, "curlew").says(t, "After 3 marks they begin again: those at 25 and 100 ft are alike.")
+}
+
+// What is under the keel is rounded down.
+func TestUnderKeelIsRoundedDown(t *testing.T) {
+	p := demo(t, "plover") // 3 m of water, 1.15 m of keel
+	if got := p.lengthTable().Rows[0][3]; got != "1.8" {
+		t.Errorf("%s m under the keel", got)
+	}
 }

@@ -187,7 +187,7 @@ func (h *hold) verdict(pull units.Force) string {
 }
 
 func (p *plan) drawPolar(w io.Writer) error {
-	d := draw.WindPolar{Title: p.boat.Name + ": force of the gusts", Boat: p.pulls.boat, Spread: anchor.EstimateSpread, Imperial: p.in.feet}
+	d := draw.WindPolar{Title: p.boat.Name + ": force of the gusts", Boat: p.pulls.boat, Hulls: p.boat.Boat.Hulls, Spread: anchor.EstimateSpread, Imperial: p.in.feet}
 	for _, r := range p.pulls.rows[max(0, len(p.pulls.rows)-3):] { // it has room for three
 		d.Winds = append(d.Winds, anchor.Wind{Speed: r.gust})
 	}

@@ -14,6 +14,7 @@ import (
 
 // snubber is what the report says of the snubber or bridle.
 type snubber struct {
+	spec *snubberSpec // the file's, with a longer loop of chain where that would come taut
 	cell cell         // the depth and wind it is worked out for: the strongest that leaves chain for it
 	gust cell         // the wind that comes on top, one further on
 	most units.Force  // greatest tension of the plan at the bow, which the bitter end has to hold if all else lets go
@@ -60,7 +61,34 @@ func (p *plan) makeSnubber() (*snubber, error) {
 	if err != nil {
 		return nil, fmt.Errorf("snubber: %w", err)
 	}
-	n := &snubber{rope: rope.Wet()}
+	n, err := p.trySnubber(spec, rope)
+	if err != nil || n == nil {
+		return nil, err
+	}
+	// A loop that comes taut before the rope has stretched makes the rope useless: one
+	// with a metre to spare, or else without, where there is chain for it.
+	least := n.option.Peak.LeastSlack()
+	for _, spare := range []units.Length{1 * units.Metre, 0} {
+		if n.spec.Slack >= least {
+			break
+		}
+		longer := *spec
+		longer.Slack = p.in.whole(least + spare)
+		m, err := p.trySnubber(&longer, rope)
+		if err != nil {
+			return nil, err
+		}
+		if m != nil && longer.Slack >= m.option.Peak.LeastSlack() {
+			return m, nil
+		}
+	}
+	return n, nil
+}
+
+// trySnubber works it out with the slack of a spec; it is nil where no depth and
+// wind leave chain enough.
+func (p *plan) trySnubber(spec *snubberSpec, rope rode.Rope) (*snubber, error) {
+	n := &snubber{spec: spec, rope: rope.Wet()}
 	for _, row := range p.cells {
 		for _, c := range row {
 			n.most = max(n.most, c.high.Tension, c.lowest.Tension)
@@ -125,6 +153,14 @@ func (n *snubber) fits(p *plan, spec *snubberSpec, c cell) (bool, error) {
 		return false, err
 	}
 	return st.Anchor.FromBed <= p.boat.Limits.AnchorAngle, nil
+}
+
+// name is what it is called.
+func (s *snubberSpec) name() string {
+	if s.Legs == 2 {
+		return "bridle"
+	}
+	return "snubber"
 }
 
 // rigged is the snubber or bridle with so many legs in the load.
@@ -231,7 +267,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec, in family) error {
 			{Name: cord.Name(), Each: n.bitter.Cord, Why: "lashing of the bitter end", Step: 1 * units.Metre},
 		},
 		Parts: []rode.CutPart{
-			{Name: fmt.Sprintf("thimble for %s rope", in.small.short(n.rope.Diameter, 1)), Count: spec.Legs, Why: "the hook's end"},
+			{Name: fmt.Sprintf("thimble for %s rope", n.rope.Size), Count: spec.Legs, Why: "the hook's end"},
 			{Name: fmt.Sprintf("hook or shackle for %s, working load %s or more", f.Rode.Pieces[0].Chain, in.force.up(n.shared.Peak.Peak.Tension, 1)), Count: 1, Why: "the chain's end"},
 		},
 	}.Shopping()
@@ -239,18 +275,15 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec, in family) error {
 }
 
 func (p *plan) writeSnubber(s *section) error {
-	n, spec := p.snubber, p.boat.Snubber
+	n := p.snubber
 	if n == nil {
 		s.say("%s", p.whyNoSnubber())
-		if spec != nil && p.links > 0 && p.rode.Length() <= p.links {
+		if spec := p.boat.Snubber; spec != nil && p.links > 0 && p.rode.Length() <= p.links {
 			s.warn("The chain is too short for the snubber or bridle: she lies on bare chain.")
 		}
 		return nil
 	}
-	word := "snubber"
-	if spec.Legs == 2 {
-		word = "bridle"
-	}
+	spec, word := n.spec, n.spec.name()
 	s.Title = strings.ToUpper(word[:1]) + word[1:]
 	o := &n.option
 	if n.cell.low != p.boat.Place.AnchorIn {
@@ -265,11 +298,11 @@ func (p *plan) writeSnubber(s *section) error {
 	if n.gust.wind.Wind > n.cell.wind.Wind {
 		gust = fmt.Sprintf(" when gusts of a %.0f kn forecast (%s) arrive", n.gust.wind.Wind.Knots(), p.in.force.say(n.gust.pull, 1))
 	}
-	s.say("In %s at low water and gusts of a %.0f kn forecast (%s) the hook is %s from the anchor, and %s of chain are out with the loop. She falls back at %s%s: %s have to be stopped. "+
-		"On %s of chain alone that peaks at %s. With %s of %s it peaks at %s, and the rope stretches by %s.",
+	s.say("In %s at low water and gusts of a %.0f kn forecast (%s) the hook is %s from the anchor, and %s of chain are out with the loop. She falls back at %s%s. "+
+		"On %s of chain alone that is %s to be stopped, and peaks at %s. With %s of %s she runs farther, which makes it %s, but it peaks at %s, and the rope stretches by %s.",
 		p.in.long.say(n.cell.low, 1), n.cell.wind.Wind.Knots(), p.in.force.say(n.cell.pull, 1), p.in.long.say(n.at, 0), p.in.long.say(n.at+spec.Slack, 0),
-		p.in.speed.say(spec.Speed, 1), gust, p.in.energy.say(n.bare.Kinetic+n.bare.Work, 0), p.in.long.say(n.cell.out, 0), p.in.force.say(n.bare.Peak.Tension, 1),
-		p.in.long.say(spec.Length, 0), n.rope.Name(), p.in.force.say(n.shared.Peak.Peak.Tension, 1), p.in.long.say(n.shared.Stretch, 2))
+		p.in.speed.say(spec.Speed, 1), gust, p.in.long.say(n.cell.out, 0), p.in.energy.say(n.bare.Kinetic+n.bare.Work, 0), p.in.force.say(n.bare.Peak.Tension, 1),
+		p.in.long.say(spec.Length, 0), n.rope.Name(), p.in.energy.say(n.shared.Peak.Kinetic+n.shared.Peak.Work, 0), p.in.force.say(n.shared.Peak.Peak.Tension, 1), p.in.long.say(n.shared.Stretch, 2))
 	if spec.Legs == 2 {
 		s.say("That is with both legs alike. A boat that sheers hangs on one: then it peaks at %s, and by that the rope and the cleat are judged.", p.in.force.say(o.Peak.Peak.Tension, 1))
 	}
@@ -301,10 +334,16 @@ func (p *plan) writeSnubber(s *section) error {
 	for _, problem := range n.cleat.Problems {
 		s.warn("The cleat of the %s: %s.", word, p.in.reword(problem))
 	}
-	s.say("Anchor home on its roller: pin and lashing for %s. The bitter end is made fast with %s of 8 mm cord, so long that the lashing comes on deck and can be cut there when the rode has to be slipped.", p.in.force.say(n.secure.Hold, 2), turns(n.bitter.Turns))
-	if spec.Slack < o.Peak.LeastSlack() {
+	s.say("Anchor home on its roller: pin and lashing for %s from her own motion; a sea that comes aboard adds to that, so lash it in two places. The bitter end is made fast with %s of 8 mm cord, so long that the lashing comes on deck and can be cut there when the rode has to be slipped.", p.in.force.say(n.secure.Hold, 2), turns(n.bitter.Turns))
+	switch least, file := o.Peak.LeastSlack(), p.boat.Snubber.Slack; {
+	case spec.Slack < least:
 		s.warn("Leave more than %s of chain slack behind the hook, not %s: the chain comes taut before the rope has stretched.",
-			p.in.long.say(o.Peak.LeastSlack(), 1), p.in.long.say(spec.Slack, 0))
+			p.in.long.say(least, 1), p.in.long.say(spec.Slack, 0))
+	case spec.Slack > file:
+		s.say("The boat file's %s of slack would come taut before the rope has stretched: the plan leaves %s.", p.in.long.say(file, 0), p.in.long.say(spec.Slack, 0))
+	}
+	if low := p.site(n.cell.low, 0); spec.Length > low.Rise() {
+		s.say("The %s is longer than it is from the roller to the bed at low water, so that in a calm the hook lies on the bed: take one that cannot come off by itself, and look at the rope for chafe.", word)
 	}
 	s.do("Make the %s of %s, %s from fairlead to hook%s, an eye of %s for the cleat.",
 		word, n.rope.Name(), p.in.long.say(spec.Length, 0), map[bool]string{true: " a leg"}[spec.Legs == 2], p.in.near.say(n.eye, 2))
@@ -384,7 +423,7 @@ func turns(n int) string {
 }
 
 func (p *plan) drawBow(w io.Writer) error {
-	n, spec := p.snubber, p.boat.Snubber
+	n, spec := p.snubber, p.snubber.spec
 	var d draw.Bow
 	if spec.Legs == 2 {
 		b := rode.Bridle{Rope: n.rope, Spread: spec.Spread, Port: spec.Length, Starboard: spec.Length}

@@ -259,14 +259,14 @@ func alsoDraw() {
 	add(func() any { return anchordraw.NightPlot{Title: "the night", Prefix: "n", Night: theRock(), Plan: plan} })
 	add(func() any {
 		return anchordraw.SwingPlan{
-			Title: "among others", Night: theRock(), Plan: plan, Alarm: 60, Neighbours: []anchordraw.Neighbour{{
+			Title: "among others", Night: theRock(), Plan: plan, Alarm: 60, Hulls: 2, Neighbours: []anchordraw.Neighbour{{
 				Neighbour: anchor.Neighbour{Name: "Teal", Bearing: 1.4, Distance: 60, Swing: theSwing()},
 				Circle:    anchor.Circle{Bow: 20, Antenna: 28, Stern: 30},
 			}},
 		}
 	})
 	add(func() any {
-		return anchordraw.WindPolar{Title: "wind", Boat: theWindage(), Winds: []anchor.Wind{{Speed: 8}, {Speed: 13}, {Speed: 20}}, Spread: 1.5}
+		return anchordraw.WindPolar{Title: "wind", Boat: theWindage(), Hulls: 2, Winds: []anchor.Wind{{Speed: 8}, {Speed: 13}, {Speed: 20}}, Spread: 1.5}
 	})
 	add(func() any {
 		return wiringdraw.Diagram{Title: "house", Circuit: theHouse(), Show: wiringdraw.Everything}

@@ -137,7 +137,7 @@ func path(st *rode.State, depth units.Length, piece int) string {
 // says is the picture in words.
 func says(wind units.Speed, pull units.Force, st *rode.State) string {
 	low, high := pull.Scale(1/anchor.EstimateSpread), pull.Scale(anchor.EstimateSpread)
-	text := fmt.Sprintf("In %.0f kn the boat pulls with %.2f to %.2f kN. At the middle of that ", wind.Knots(), low.Kilonewtons(), high.Kilonewtons())
+	text := fmt.Sprintf("In %.0f kn the boat pulls with %.2f to %.2f kN. At the middle of that, ", wind.Knots(), low.Kilonewtons(), high.Kilonewtons())
 	switch {
 	case st.OnBed > 0:
 		text += fmt.Sprintf("%.0f m of rode lie on the bed, and the anchor is pulled level.", st.OnBed.Metres())
