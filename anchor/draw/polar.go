@@ -115,7 +115,13 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 		pt := at(float64(deg), radius+4)
 		s.Text("note", svg.Point{X: pt.X, Y: pt.Y + 1}, svg.Centre, svg.Span{Text: text})
 	}
-	s.sketch(centre, p.Hulls)
+	least := math.Inf(1)
+	for i := range p.Winds {
+		for _, f := range forces[i] {
+			least = math.Min(least, f*mm)
+		}
+	}
+	s.sketch(centre, math.Max(2, math.Min(9, least-0.5)), p.Hulls) // within the curves
 	for i := range p.Winds {
 		points := make([]svg.Point, len(forces[i]))
 		for k, f := range forces[i] {
@@ -168,16 +174,15 @@ func (p WindPolar) WriteSVG(w io.Writer) error {
 }
 
 // sketch is a boat seen from above, bow up, in the middle of the plot.
-func (s *sheet) sketch(c svg.Point, hulls int) {
-	const half, beam = 9.0, 3.2
+func (s *sheet) sketch(c svg.Point, half float64, hulls int) {
 	if hulls < 2 {
-		s.hull(c, half, beam)
+		s.hull(c, half, 3.2/9*half)
 		return
 	}
-	const apart = 3.9
+	apart := 0.43 * half
 	s.Rect("hull", svg.Point{X: c.X - apart, Y: c.Y - 0.3*half}, svg.Point{X: c.X + apart, Y: c.Y + 0.7*half})
-	s.hull(svg.Point{X: c.X - apart, Y: c.Y}, half, 1.1)
-	s.hull(svg.Point{X: c.X + apart, Y: c.Y}, half, 1.1)
+	s.hull(svg.Point{X: c.X - apart, Y: c.Y}, half, 0.12*half)
+	s.hull(svg.Point{X: c.X + apart, Y: c.Y}, half, 0.12*half)
 }
 
 func (s *sheet) hull(c svg.Point, half, beam float64) {

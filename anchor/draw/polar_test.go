@@ -95,3 +95,27 @@ func TestHulls(t *testing.T) {
 		t.Errorf("%d and %d hulls in the plan", boats, n)
 	}
 }
+
+// The sketch lies within the curve of the weakest wind.
+func TestSketchIsWithin(t *testing.T) {
+	p := polar(t)
+	p.Winds[0].Speed, p.Winds[1].Speed = 15*units.Knot, 45*units.Knot
+	var b bytes.Buffer
+	if err := p.WriteSVG(&b); err != nil {
+		t.Fatal(err)
+	}
+	var x, bow, curve float64
+	hull := regexp.MustCompile(`class="polar-hull" d="M([0-9.]+)[ ,]([0-9.]+)`).FindStringSubmatch(b.String())
+	ahead := regexp.MustCompile(`class="polar-curve" points="([0-9.]+),([0-9.]+)`).FindStringSubmatch(b.String())
+	if hull == nil || ahead == nil {
+		t.Fatal("no hull, or no curve")
+	}
+	for i, s := range []string{hull[1], hull[2], ahead[2]} {
+		if _, err := fmt.Sscan(s, []*float64{&x, &bow, &curve}[i]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if ahead[1] != hull[1] || bow < curve+0.3 {
+		t.Errorf("the bow at %v, %v, the curve ahead at %s, %v", x, bow, ahead[1], curve)
+	}
+}
