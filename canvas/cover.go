@@ -13,8 +13,8 @@ import (
 // Cover is what is sewn of panels.
 type Cover struct {
 	Title    string
-	Panels   []Panel
-	Seams    []Seam
+	Panels   []Panel  // at most 1,000
+	Seams    []Seam   // at most 1,000
 	Cautions []string // printed on every panel
 	Remarks  []string // what the maker should know: deviations, lengths of cord
 	// Imperial has lengths in the words of its pieces, and on their patterns, in inches
@@ -48,6 +48,9 @@ type Side struct {
 
 // seamTolerance is how much two sides may differ: half of what a tape shows.
 const seamTolerance = 0.5e-3
+
+// mostPanels of a cover bound the work of laying it out.
+const mostPanels = 1000
 
 // Check lays out every panel and compares the two sides of every seam, in the
 // finished state: their lengths differ by the declared fullness, to within 0.5 mm.
@@ -98,6 +101,12 @@ func (r *run) sewn(length float64) float64 {
 }
 
 func (v Cover) lay() (*layout, error) {
+	var c checker
+	c.count("Panels", len(v.Panels), 0, mostPanels)
+	c.count("Seams", len(v.Seams), 0, mostPanels)
+	if c.err != nil {
+		return nil, c.err
+	}
 	l := &layout{}
 	names := map[string]int{}
 	for i := range v.Panels {

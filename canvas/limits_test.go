@@ -240,6 +240,8 @@ func TestLimitsOfCovers(t *testing.T) {
 		}
 	}
 	for name, change := range map[string]func(*Cover){
+		"Panels":             func(v *Cover) { v.Panels = slices.Repeat(v.Panels, 501) },
+		"Seams":              func(v *Cover) { v.Seams = slices.Repeat(v.Seams, 1001) },
 		"Panels[1].Name":     func(v *Cover) { v.Panels[1].Name = "a" },
 		"Panels[0].Name":     func(v *Cover) { v.Panels[0].Name = "" },
 		"Panels[1].Quantity": func(v *Cover) { v.Panels[1].Quantity = -1 },
