@@ -333,11 +333,16 @@ func describe(whole, spoilt reflect.Value, c change) string {
 	if !part.IsValid() {
 		return name + " (gone)"
 	}
+	many := ""
+	if part.Kind() == reflect.Slice && part.Len() > 3 { // ten thousand panels would take longer to print than to lay out
+		many = fmt.Sprintf("%d: ", part.Len())
+		part = part.Slice(0, 3)
+	}
 	text := fmt.Sprintf("%+v", part.Interface())
 	if len(text) > 60 {
 		text = text[:60] + "..."
 	}
-	return name + " = " + text
+	return name + " = " + many + text
 }
 
 // TestFurther checks that each further value is accepted by some function.
