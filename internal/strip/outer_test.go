@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -190,6 +191,43 @@ func TestSincos(t *testing.T) {
 		s, c := sincos(float64(q) * math.Pi / 2)
 		if s != want.x || c != want.y {
 			t.Errorf("%d quarters: %v, %v", q, s, c)
+		}
+	}
+}
+
+// TestHullOf compares hulls of random points, many of them alike or on one line,
+// with what a hull is: corners that are points, turns to the left at each, and no
+// point to the right of an edge.
+func TestHullOf(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 4))
+	for range 2000 {
+		points := make([]point, 1+r.IntN(12))
+		for i := range points {
+			points[i] = point{float64(r.IntN(5)), float64(r.IntN(5))}
+		}
+		flat := true
+		for _, q := range points {
+			flat = flat && points[0].sub(points[len(points)-1]).cross(q.sub(points[0])) == 0
+		}
+		given := slices.Clone(points)
+		hull := hullOf(points)
+		if !slices.Equal(given, points) {
+			t.Fatal("the points are no longer what they were")
+		}
+		n := len(hull)
+		for i, a := range hull {
+			if !slices.Contains(points, a) {
+				t.Fatalf("%v: hull %v", points, hull)
+			}
+			b, c := hull[(i+1)%n], hull[(i+2)%n]
+			if !flat && (n < 3 || b.sub(a).cross(c.sub(b)) <= 0) {
+				t.Fatalf("%v: hull %v turns right at %v", points, hull, b)
+			}
+			for _, q := range points {
+				if b.sub(a).cross(q.sub(a)) < 0 {
+					t.Fatalf("%v: %v is outside the hull %v", points, q, hull)
+				}
+			}
 		}
 	}
 }
