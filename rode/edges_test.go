@@ -303,6 +303,7 @@ func TestRefusedOnTheWay(t *testing.T) {
 			Rope: twelve, Finished: 5, Midline: []rode.EyeSplice{{Rope: twelve, Eye: 0.3, Round: 0.06}},
 		}}}.Shopping())},
 		{"Marks[1].At", second(rode.Marks{Marks: []rode.Mark{{At: 1}, {At: units.Length(math.NaN())}}}.Table("m"))},
+		{"Marks[0].Markers", second(rode.Marks{Marks: []rode.Mark{{At: 1, Markers: slices.Repeat([]string{"blue"}, 73)}}}.Table("m"))}, // 508 characters
 		{"Marks[0].Off", second(rode.Marks{Marks: []rode.Mark{{At: 1, Off: units.Length(math.Inf(1))}}}.Table("m"))},
 		{"Craft.Hull", second(rode.Craft{}.CheckCleat(rode.Aft, 1, 0, rope))},
 		{"Setting", second(lost.Predict(rode.Counter{}, 1))},

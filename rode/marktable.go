@@ -9,9 +9,14 @@ import (
 	"example.com/forepeak/units"
 )
 
+// mostLabel is how long the words for a mark may be: the longest makes every line of
+// the table as wide.
+const mostLabel = 500
+
 // Table is the marks as text to print and take on deck, lengths in the unit,
 // which is a name that units.ParseLength knows: "m", "ft", "fathom". A link is
-// found by counting on from the one before.
+// found by counting on from the one before. The markers of a mark are at most 500
+// characters long together.
 func (m Marks) Table(unit string) (string, error) {
 	if _, err := units.Length(0).In(unit); err != nil {
 		return "", &Error{Field: "unit", Value: strconv.Quote(unit), Want: strings.Join(units.LengthUnits(), ", "), Err: ErrUnknown}
@@ -33,8 +38,11 @@ func (m Marks) Table(unit string) (string, error) {
 			}
 		}
 		label := strings.Join(k.Markers, " + ")
-		if label == "" {
+		switch {
+		case label == "":
 			label = "-"
+		case len(label) > mostLabel:
+			return "", refuse(fmt.Sprintf("Marks[%d].Markers", i), fmt.Sprintf("%d characters", len(label)), fmt.Sprintf("at most %d", mostLabel))
 		}
 		if k.Kind == OfRope {
 			fmt.Fprintf(w, "%s\t%s\trope, %s %s beyond the splice\n", in(k.At, 1), label, in(k.FromSplice, 2), unit)
