@@ -51,6 +51,17 @@ var composedHandlers = map[string]refcheck.Handler{
 		}
 		return wiring.SteadyTemperature(c, in.Temperature("ambient"), in.Current("current"))
 	},
+	"wiring.TimeConstant": func(in refcheck.Inputs) (any, error) {
+		s, err := wiring.Metric(wiring.Flexible, wiring.Tinned)
+		if err != nil {
+			return nil, err
+		}
+		c, err := s.WithInsulation(in.Temperature("insulation")).Find(in.Text("size"))
+		if err != nil {
+			return nil, err
+		}
+		return wiring.TimeConstant(c, in.Temperature("ambient"))
+	},
 	"wiring.TemperatureAfter": func(in refcheck.Inputs) (any, error) {
 		const area = 10 * units.SquareMillimetre
 		t := in.Temperature("start")

@@ -12,7 +12,7 @@ import (
 //go:generate go test -count=1 -run=^TestReference$ . -args -refcheck.update
 
 func TestReference(t *testing.T) {
-	refcheck.Run(t, refcheck.Suite{Package: "wiring", Handlers: handlers, Exempt: exempt, Bookkeeping: bookkeeping})
+	refcheck.Run(t, refcheck.Suite{Package: "wiring", Handlers: handlers, Bookkeeping: bookkeeping})
 }
 
 var handlers = map[string]refcheck.Handler{
@@ -196,11 +196,6 @@ func practice(in refcheck.Inputs) (wiring.Solution, error) {
 	}
 	circuit.Elements = append(circuit.Elements, wiring.Element{Name: "windlass", From: "motor +", To: "motor -", Load: &wiring.Load{Current: amps}})
 	return wiring.Solve(circuit, wiring.Conditions{Copper: in.Temperature("copper")})
-}
-
-// exempt are calculations for which nothing printed was found.
-var exempt = map[string]string{
-	"TimeConstant": "a time of TemperatureAfter, which has rows; tests compare it with a rule of IEC 60092-352 as recalled. Printed constants are of buried cables and of bare lines in wind",
 }
 
 // bookkeeping computes nothing that could have been printed.
