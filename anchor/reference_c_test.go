@@ -182,6 +182,22 @@ func init() {
 			}
 			return units.Length(most), nil
 		},
+		// In a wind that hardly gusts the greatest pull is the steady one.
+		"anchor.Ride.Realise#steady": func(in refcheck.Inputs) (any, error) {
+			a := in.Area("A")
+			x, err := anchor.Ride{
+				Above: anchor.Windage{Parts: []anchor.Part{{Shape: anchor.Block, Front: a, Side: a, Bottom: 10, Top: 10}}},
+				Below: anchor.Underwater{Length: 1.5, Beam: 1, Draught: 0.3, Mass: 200}, Ahead: 0.75,
+				Surging: 10, Swaying: 10, Yawing: 10,
+				Rode:    rode.Rode{Pieces: []rode.Piece{{Kind: rode.OfRope, Length: 200, Mass: 1e-3, Density: rode.SeaWater + 0.1, Stretch: rode.LinearStretch(6000)}}},
+				Site:    rode.Site{Depth: 5, Roller: 0.5},
+				Wind:    anchor.Wind{Speed: in.Speed("V"), Air: anchor.Air{Temperature: in.Temperature("t")}},
+				Gusts:   anchor.Gusts{Intensity: 1e-6},
+				Current: anchor.Current{Depth: 5},
+				Settle:  10 * units.Minute, Duration: 5 * units.Minute,
+			}.Realise(context.Background(), 10, nil)
+			return x.Expected, err
+		},
 		"anchor.Watch.Detect#alarm": func(in refcheck.Inputs) (any, error) {
 			d, err := chart(in).Detect(charted(in))
 			return samples(d.At), err

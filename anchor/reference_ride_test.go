@@ -44,9 +44,6 @@ func init() {
 			return q.Load.Newtons(), err
 		},
 	})
-	maps.Copy(exempt, map[string]string{
-		"Ride.Realise": "runs of Ride.Simulate and a fit by FitGumbel, which have rows; printed extremes are of other hulls in other seas",
-	})
 }
 
 func peaks(in refcheck.Inputs) []units.Force {
