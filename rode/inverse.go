@@ -161,6 +161,9 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 		return 0, err
 	}
 	h, err := root.Find(f, low, high, 1e-13)
+	if errors.Is(err, root.ErrNoBracket) { // a rode of next to no weight is steeper whatever the pull
+		return 0, refuseAs(ErrNoBalance, "angle", angle, "an angle that some pull reaches")
+	}
 	if err != nil {
 		return 0, err
 	}
