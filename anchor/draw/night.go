@@ -39,7 +39,7 @@ func (p NightPlot) WriteSVG(w io.Writer) error {
 	low, worst := &p.Plan.Moments[p.Plan.Low], &p.Plan.Moments[p.Plan.Worst]
 	in := ruler{p.Imperial}
 	text := fmt.Sprintf("%s let out. Low at %s: %s of water, %s under the keel in a trough. The night needs %s, at %s.",
-		in.near(p.Plan.Out), when(&p.Plan, low.At), in.near(low.Depth), in.near(low.UnderKeel), in.near(p.Plan.Needed), when(&p.Plan, worst.At))
+		in.near(p.Plan.Out), when(&p.Plan, low.At), in.near(low.Depth), in.clear(low.UnderKeel), in.near(p.Plan.Needed), when(&p.Plan, worst.At))
 	if p.Plan.Veer > 0 {
 		text += fmt.Sprintf(" Veer %s before then.", in.near(p.Plan.Veer))
 	}
@@ -268,7 +268,7 @@ func (c *chart) clearance(p *anchor.NightPlan) {
 		c.Line("tick", svg.Point{X: a.X - 0.8, Y: y + 0.8}, svg.Point{X: a.X + 0.8, Y: y - 0.8})
 	}
 	c.Line("tick", a, b)
-	text := c.in.near(m.UnderKeel)
+	text := c.in.clear(m.UnderKeel)
 	at, align := svg.Point{X: a.X + 1.6, Y: (a.Y+b.Y)/2 + 0.36*small}, svg.Left
 	if at.X+svg.TextWidth(text, small) > c.right {
 		at.X, align = a.X-1.6, svg.Right

@@ -35,6 +35,12 @@ func (r ruler) near(l units.Length) string {
 	return fmt.Sprintf("%.1f m", l.Metres())
 }
 
+// clear is a clearance to as much, rounded down: nobody has more water than there is.
+func (r ruler) clear(l units.Length) string {
+	unit, _ := r.unit()
+	return r.near(unit.Scale(math.Floor(10*l.Per(unit)+1e-6) / 10))
+}
+
 // far is a length in whole metres or feet.
 func (r ruler) far(l units.Length) string {
 	if r.feet {

@@ -305,7 +305,7 @@ func (s *part) place(row, col int) string {
 	return fmt.Sprint(name, col+1)
 }
 
-func (f *writer) tilePage(whole *Sheet, t *tiling, s *part, row, col int) {
+func (f *writer) tilePage(of *Sheet, t *tiling, s *part, row, col int) {
 	f.page(t.pageW, t.pageH)
 	x, y := t.corner(row, col)
 	f.ClipRect(unprinted, unprinted, t.w, t.h, false)
@@ -318,11 +318,11 @@ func (f *writer) tilePage(whole *Sheet, t *tiling, s *part, row, col int) {
 	}
 	base := t.pageH - unprinted
 	f.SetLineWidth(0.25)
-	long := whole.in.square()
+	long := of.in.square()
 	f.Line(unprinted, base-2, unprinted+long, base-2)
 	f.Line(unprinted, base-4, unprinted, base)
 	f.Line(unprinted+long, base-4, unprinted+long, base)
-	f.word(word{svg.Point{X: unprinted + long/2, Y: base - 3}, whole.in.squareName(), small, svg.Centre, false})
+	f.word(word{svg.Point{X: unprinted + long/2, Y: base - 3}, of.in.squareName(), small, svg.Centre, false})
 	name := s.place(row, col)
 	beside, comma := "", ": "
 	if col+1 < s.cols && s.used[row][col+1] > 0 {
@@ -334,7 +334,7 @@ func (f *writer) tilePage(whole *Sheet, t *tiling, s *part, row, col int) {
 	}
 	right := t.pageW - unprinted
 	f.word(word{svg.Point{X: right, Y: base - 4.5}, name + beside, medium, svg.Right, true})
-	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s: %s, page %d of %d", whole.title, s.title, s.used[row][col], t.pages+1), small, svg.Right, false})
+	f.word(word{svg.Point{X: right, Y: base}, fmt.Sprintf("%s: %s, page %d of %d", of.title, s.title, s.used[row][col], t.pages+1), small, svg.Right, false})
 }
 
 // crosses lie where the middles of the overlaps meet.
