@@ -7,16 +7,25 @@ import (
 
 // Numbers of the plan.
 const (
-	exploring     = 0.75   // part of the budget for the first phase
-	largestStep   = 0.02   // of the length, by which the strip is shortened
-	smallestStep  = 0.001  // in the first phase
-	firstCut      = 0.0005 // of the length, cut out of the strip in the second, at its begin
-	lastCut       = 0.00002
-	progress      = 0.98 // a loss below this part of the least so far starts the count of sweeps again
-	poolSize      = 8
-	patienceLarge = 15 // sweeps without progress, for a step that can be smaller
-	patienceSmall = 20
-	patienceCut   = 15
+	exploring    = 0.75   // part of the budget for the first phase
+	largestStep  = 0.02   // of the length, by which the strip is shortened
+	smallestStep = 0.001  // in the first phase
+	firstCut     = 0.0005 // of the length, cut out of the strip in the second, at its begin
+	lastCut      = 0.00002
+	progress     = 0.98 // a loss below this part of the least so far starts the count of sweeps again
+	poolSize     = 8
+)
+
+// effort is what an attempt is given up after.
+type effort struct {
+	patience int // sweeps without progress, until it is taken up again
+	takes    int // without progress, one after another
+}
+
+var (
+	effortLarge = effort{15, 1} // a step that can be smaller
+	effortSmall = effort{50, 3}
+	effortCut   = effort{15, 3}
 )
 
 // worker follows the plan: it shortens the strip and sets the pieces free of
@@ -28,15 +37,18 @@ type worker struct {
 	best     state   // free of overlap
 	bestAt   float64 // its length
 	step     float64 // by which the strip is shortened
+	accepted float64 // layouts found, each shorter than the last
 	cutting  bool    // in the second phase
 	spent    float64 // part of the budget
 	pool     []overlapping
 
 	// The attempt under way.
-	low      state   // the state of the least loss
-	least    float64 // that loss
-	idle     int     // sweeps without much progress
-	patience int     // and how many of them end the attempt
+	effort
+	low   state   // the state of the least loss
+	least float64 // that loss
+	idle  int     // sweeps without much progress
+	taken int     // takes without much progress
+	mark  float64 // the least loss at the begin of the take
 }
 
 // overlapping is a state that could not be freed of overlap, and its loss.
@@ -76,22 +88,40 @@ func (w *worker) run(spent float64, places int64) {
 			w.least = l
 			w.low.copy(&w.state)
 		}
-		if w.least == 0 || w.idle >= w.patience {
+		if w.least == 0 || w.idle >= w.patience && !w.again() {
 			w.next()
 		}
 	}
 }
 
 // begin starts an attempt at the length set.
-func (w *worker) begin(patience int) {
+func (w *worker) begin(e effort) {
 	w.even()
 	w.least = w.total()
 	w.low.copy(&w.state)
-	w.idle, w.patience = 0, patience
+	w.effort, w.idle, w.taken, w.mark = e, 0, 0, w.least
+}
+
+// again returns to the state of the least loss, with the weights that the pairs
+// have by now, and reports whether the attempt is worth another take.
+func (w *worker) again() bool {
+	if w.least < progress*w.mark {
+		w.taken = 0
+	}
+	w.taken++
+	if w.taken >= w.takes {
+		return false
+	}
+	w.idle, w.mark = 0, w.least
+	w.copy(&w.low)
+	w.fill()
+	w.measure()
+	return true
 }
 
 // next follows an attempt that has succeeded or failed. The strip is shortened
-// for as long as the pieces can be set free. When they cannot, it is tried again
+// for as long as the pieces can be set free, slowly if the budget allows it: a
+// strip that is shortened fast jams sooner. When they cannot, it is tried again
 // by a smaller step and, at the smallest, from a disturbed state.
 func (w *worker) next() {
 	w.copy(&w.low)
@@ -101,7 +131,9 @@ func (w *worker) next() {
 	}
 	switch {
 	case accepted:
-		w.step = min(1.25*w.step, largestStep)
+		// A hundredth of the budget for a hundredth of the length.
+		w.accepted++
+		w.step = max(smallestStep, min(1.25*w.step, w.spent/w.accepted, largestStep))
 		w.shortenOrCut()
 	case w.cutting:
 		w.shortenOrCut()
@@ -114,7 +146,7 @@ func (w *worker) next() {
 		w.remember()
 		w.recall()
 		w.disturb()
-		w.begin(patienceSmall)
+		w.begin(effortSmall)
 	}
 }
 
@@ -126,9 +158,9 @@ func (w *worker) shortenOrCut() {
 	if !w.cutting {
 		w.shorten(w.bestAt * (1 - w.step))
 		if w.step > smallestStep {
-			w.begin(patienceLarge)
+			w.begin(effortLarge)
 		} else {
-			w.begin(patienceSmall)
+			w.begin(effortSmall)
 		}
 		return
 	}
@@ -141,7 +173,7 @@ func (w *worker) shortenOrCut() {
 		}
 	}
 	w.shorten(w.bestAt - cut)
-	w.begin(patienceCut)
+	w.begin(effortCut)
 }
 
 // accept keeps the present state if it is certified free of overlap.

@@ -117,7 +117,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 				weight: slices.Repeat([]float64{1}, n*n), losses: make([]float64, n*n), listed: make([]bool, n*n), overlaps: make([]bool, n), near: make([]int32, g.most), order: make([]int32, 0, n),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},
-			shortest: shortest, best: newState(n), low: newState(n), step: largestStep,
+			shortest: shortest, best: newState(n), low: newState(n), step: smallestStep,
 		})
 	}
 	return s
@@ -159,7 +159,7 @@ func (s *solver) start() error {
 		v.takeOver(w)
 		if end := s.end; end > 0 && v.bestAt > end {
 			v.shorten(end) // all at once, before step by step
-			v.begin(patienceLarge)
+			v.begin(effortLarge)
 		}
 	}
 	s.tell()
