@@ -227,7 +227,6 @@ type move struct {
 func (x *exchange) run(until float64) error {
 	random := rand.New(rand.NewPCG(x.options.Seed, 7))
 	for {
-		spent := x.spent(x.work)
 		moves := x.moves()
 		random.Shuffle(len(moves), func(i, j int) { moves[i], moves[j] = moves[j], moves[i] })
 		for range 1000 {
@@ -250,12 +249,13 @@ func (x *exchange) run(until float64) error {
 		if better {
 			continue
 		}
-		// Look harder, but not when one look would take it all.
+		// Look harder, but not when there is nothing to look at, or one look would
+		// take it all.
 		x.quick.Work *= 4
-		clear(x.known)
-		if x.spent(x.work) == spent || x.quick.Work > x.options.Work/2 {
+		if len(x.known) == 0 || x.quick.Work > x.options.Work/2 {
 			return nil
 		}
+		clear(x.known)
 	}
 }
 

@@ -42,7 +42,7 @@ func main() {
 		{Name: "new roll", Width: 1500 * mm, Selvedge: 10 * mm, Price: 38, Increment: 100 * mm, Flaws: []canvas.Flaw{stain}},
 		{Name: "last year's offcut", Width: 700 * mm, Length: 900 * mm, Value: 5},
 	}}
-	order, err := lay.PlanCovers(context.Background(), covers, canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm}, seam, canvas.LayOptions{Seed: 1, Work: 100_000})
+	order, err := lay.PlanCovers(context.Background(), covers, canvas.Cloth{Name: "acrylic", Thickness: 0.5 * mm}, seam, canvas.LayOptions{Seed: 1, Work: 200_000})
 	check(err)
 	var sheets []*pattern.Sheet
 	for _, u := range order.Plan.Rolls {

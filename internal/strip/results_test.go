@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"flag"
 	"fmt"
+	"hash/fnv"
 	"os"
 	"path/filepath"
 	"slices"
@@ -41,7 +42,7 @@ type run struct {
 	seed     uint64
 	work     int64
 	length   float64
-	search   string // tells searches apart: the fingerprint of TestSolvePlatforms
+	search   string // tells searches apart, see thisSearch
 }
 
 func (r run) row() []string {
@@ -49,6 +50,16 @@ func (r run) row() []string {
 		r.instance, strconv.Itoa(r.seconds), strconv.FormatUint(r.seed, 10), strconv.FormatInt(r.work, 10),
 		strconv.FormatFloat(r.length, 'g', -1, 64), r.search,
 	}
+}
+
+// thisSearch is a number made of the fingerprints of all instances: one of them may
+// stay the same when the search changes.
+func thisSearch() string {
+	h := fnv.New64a()
+	for _, in := range published {
+		fmt.Fprintln(h, fingerprints[in.name])
+	}
+	return fmt.Sprintf("%#x", h.Sum64())
 }
 
 var resultsHead = []string{"instance", "seconds", "seed", "work", "length", "search"}
@@ -131,7 +142,7 @@ an earlier state of the search.
 				if r.instance == in.name && r.seconds == seconds {
 					lengths = append(lengths, r.length)
 					work = max(work, r.work)
-					if r.search != fmt.Sprintf("%#x", fingerprints[in.name]) {
+					if r.search != thisSearch() {
 						star = "*"
 					}
 				}
@@ -192,7 +203,7 @@ func TestResults(t *testing.T) {
 				if *only != "" && !slices.Contains(strings.Split(*only, ","), in.name) {
 					continue
 				}
-				r := run{in.name, seconds, seed, int64(in.rate * 1e6 * float64(seconds*crew)), 0, fmt.Sprintf("%#x", fingerprints[in.name])}
+				r := run{in.name, seconds, seed, int64(in.rate * 1e6 * float64(seconds*crew)), 0, thisSearch()}
 				k := slices.IndexFunc(runs, func(o run) bool {
 					return o.instance == r.instance && o.seconds == r.seconds && o.seed == r.seed
 				})

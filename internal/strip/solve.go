@@ -117,7 +117,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 				weight: slices.Repeat([]float64{1}, n*n), losses: make([]float64, n*n), listed: make([]bool, n*n), overlaps: make([]bool, n), near: make([]int32, g.most), order: make([]int32, 0, n),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},
-			shortest: shortest, best: newState(n), low: newState(n), step: smallestStep,
+			shortest: shortest, best: newState(n), low: newState(n), step: largestStep,
 		})
 	}
 	return s
@@ -189,7 +189,7 @@ func (s *solver) tell() {
 func (s *solver) run() {
 	places := int64(round)
 	if s.options.Spent == nil {
-		places = max(1, min(places, s.options.Work/int64(16*len(s.crew))))
+		places = max(1, min(places, s.options.Work/int64(64*len(s.crew))))
 	}
 	for spent := s.spent(); spent < 1 && s.lead().bestAt > s.crew[0].shortest; spent = s.spent() {
 		var wait sync.WaitGroup
