@@ -118,3 +118,28 @@ func TestLayMoney(t *testing.T) {
 		t.Errorf("only %d of %d are as cheap as all ways tried", same, count)
 	}
 }
+
+// TestLayLooksHarder has a cheaper order that a first quick look at each division
+// of the pieces does not show: the top from the offcut, and two weather cloths
+// and a wrap that nest on 2.26 m if they are laid with some care.
+func TestLayLooksHarder(t *testing.T) {
+	const mm = units.Millimetre
+	l := Lay{Gap: 4 * mm, Pieces: []Cutting{
+		{Name: "top", Cut: rectangle(668*mm, 548*mm)},
+		{Name: "wrap", Cut: rectangle(2253.6*mm, 139.5*mm)},
+		{Name: "weather cloth", Quantity: 1, QuantityMirrored: 1, Cut: []Point{
+			{X: -18.2 * mm, Y: 35.2 * mm}, {}, {X: 30.7 * mm, Y: -25 * mm}, {X: 1868.2 * mm, Y: -25 * mm}, {X: 1900 * mm}, {X: 1916.8 * mm, Y: 36.8 * mm},
+			{X: 1779.3 * mm, Y: 605 * mm}, {X: 1750 * mm, Y: 620 * mm}, {X: 1726.5 * mm, Y: 643.1 * mm}, {X: 116.4 * mm, Y: 506.5 * mm}, {X: 100 * mm, Y: 480 * mm}, {X: 71.7 * mm, Y: 466.9 * mm},
+		}},
+	}, Rolls: []Roll{{Name: "roll", Width: 1500 * mm, Selvedge: 10 * mm, Price: 38, Increment: 100 * mm}, {Name: "offcut", Width: 700 * mm, Length: 900 * mm, Value: 5}}}
+	for seed := range uint64(3) {
+		p, err := l.Plan(t.Context(), LayOptions{Seed: seed, Work: 200_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		// 2.3 m at 38 and the offcut at 5.
+		if want := 92.4; float64(p.Cost) > want+1e-6 {
+			t.Errorf("seed %d: %v, want %v", seed, p.Cost, want)
+		}
+	}
+}
