@@ -117,7 +117,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 				weight: slices.Repeat([]float64{1}, n*n), losses: make([]float64, n*n), listed: make([]bool, n*n), overlaps: make([]bool, n), near: make([]int32, g.most), order: make([]int32, 0, n),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},
-			shortest: shortest, best: newState(n), low: newState(n), step: largestStep,
+			shortest: shortest, best: newState(n), low: newState(n),
 		})
 	}
 	return s
@@ -156,6 +156,7 @@ func (s *solver) start() error {
 	w.best.copy(&w.state)
 	for _, v := range s.crew {
 		v.length = w.length
+		v.step = min(max(s.spent(), smallestStep), largestStep)
 		v.takeOver(w)
 		if end := s.end; end > 0 && v.bestAt > end {
 			v.shorten(end) // all at once, before step by step
