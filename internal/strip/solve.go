@@ -152,11 +152,13 @@ func (s *solver) start() error {
 			return err
 		}
 	}
-	w.bestAt = w.length
 	w.best.copy(&w.state)
 	for _, v := range s.crew {
-		v.length = w.length
-		v.step = min(max(s.spent(), smallestStep), largestStep)
+		v.length, v.bestAt = w.length, w.length
+	}
+	step := min(max(s.spent(), smallestStep), largestStep)
+	for _, v := range s.crew {
+		v.step = step
 		v.takeOver(w)
 		if end := s.end; end > 0 && v.bestAt > end {
 			v.shorten(end) // all at once, before step by step
