@@ -37,7 +37,7 @@ type worker struct {
 	best     state   // free of overlap
 	bestAt   float64 // its length
 	step     float64 // by which the strip is shortened
-	accepted float64 // layouts found, each shorter than the last
+	found    float64 // layouts, each shorter than the last
 	cutting  bool    // in the second phase
 	spent    float64 // part of the budget
 	pool     []overlapping
@@ -132,8 +132,8 @@ func (w *worker) next() {
 	switch {
 	case accepted:
 		// A hundredth of the budget for a hundredth of the length.
-		w.accepted++
-		w.step = max(smallestStep, min(1.25*w.step, w.spent/w.accepted, largestStep))
+		w.found++
+		w.step = max(smallestStep, min(1.25*w.step, w.spent/w.found, largestStep))
 		w.shortenOrCut()
 	case w.cutting:
 		w.shortenOrCut()
