@@ -128,8 +128,18 @@ func TestLayLooksHarder(t *testing.T) {
 		{Name: "top", Cut: rectangle(668*mm, 548*mm)},
 		{Name: "wrap", Cut: rectangle(2253.6*mm, 139.5*mm)},
 		{Name: "weather cloth", Quantity: 1, QuantityMirrored: 1, Cut: []Point{
-			{X: -18.2 * mm, Y: 35.2 * mm}, {}, {X: 30.7 * mm, Y: -25 * mm}, {X: 1868.2 * mm, Y: -25 * mm}, {X: 1900 * mm}, {X: 1916.8 * mm, Y: 36.8 * mm},
-			{X: 1779.3 * mm, Y: 605 * mm}, {X: 1750 * mm, Y: 620 * mm}, {X: 1726.5 * mm, Y: 643.1 * mm}, {X: 116.4 * mm, Y: 506.5 * mm}, {X: 100 * mm, Y: 480 * mm}, {X: 71.7 * mm, Y: 466.9 * mm},
+			{X: -18.2 * mm, Y: 35.2 * mm},
+			{},
+			{X: 30.7 * mm, Y: -25 * mm},
+			{X: 1868.2 * mm, Y: -25 * mm},
+			{X: 1900 * mm},
+			{X: 1916.8 * mm, Y: 36.8 * mm},
+			{X: 1779.3 * mm, Y: 605 * mm},
+			{X: 1750 * mm, Y: 620 * mm},
+			{X: 1726.5 * mm, Y: 643.1 * mm},
+			{X: 116.4 * mm, Y: 506.5 * mm},
+			{X: 100 * mm, Y: 480 * mm},
+			{X: 71.7 * mm, Y: 466.9 * mm},
 		}},
 	}, Rolls: []Roll{{Name: "roll", Width: 1500 * mm, Selvedge: 10 * mm, Price: 38, Increment: 100 * mm}, {Name: "offcut", Width: 700 * mm, Length: 900 * mm, Value: 5}}}
 	for seed := range uint64(3) {
