@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"text/tabwriter"
+	"unicode/utf8"
 
 	"example.com/forepeak/units"
 )
@@ -38,11 +39,11 @@ func (m Marks) Table(unit string) (string, error) {
 			}
 		}
 		label := strings.Join(k.Markers, " + ")
-		switch {
-		case label == "":
+		switch n := utf8.RuneCountInString(label); {
+		case n == 0:
 			label = "-"
-		case len(label) > mostLabel:
-			return "", refuse(fmt.Sprintf("Marks[%d].Markers", i), fmt.Sprintf("%d characters", len(label)), fmt.Sprintf("at most %d", mostLabel))
+		case n > mostLabel:
+			return "", refuse(fmt.Sprintf("Marks[%d].Markers", i), fmt.Sprintf("%d characters", n), fmt.Sprintf("at most %d", mostLabel))
 		}
 		if k.Kind == OfRope {
 			fmt.Fprintf(w, "%s\t%s\trope, %s %s beyond the splice\n", in(k.At, 1), label, in(k.FromSplice, 2), unit)
