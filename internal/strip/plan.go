@@ -34,13 +34,20 @@ type worker struct {
 	*searcher
 	problem  *Problem
 	shortest float64 // the strip can be
-	best     state   // free of overlap
+	end      float64 // of the strip, or 0
+	best     state   // the shortest of all starts, free of overlap
 	bestAt   float64 // its length
-	step     float64 // by which the strip is shortened
-	found    float64 // layouts, each shorter than the last
 	cutting  bool    // in the second phase
 	spent    float64 // part of the budget
-	pool     []overlapping
+
+	// The present start.
+	base   state   // its shortest
+	baseAt float64 // the length of that
+	since  float64 // part of the budget spent before
+	found  float64 // layouts, each shorter than the last
+	step   float64 // by which the strip is shortened
+	failed int     // attempts at the smallest step since the last layout found
+	pool   []overlapping
 
 	// The attempt under way.
 	effort
@@ -57,15 +64,42 @@ type overlapping struct {
 	loss float64
 }
 
+// start begins anew with the present state, which is free of overlap.
+func (w *worker) start(step float64) {
+	w.since, w.found, w.failed, w.step = w.spent, 0, 0, step
+	w.keep(w.length)
+	w.shortenOrCut()
+	if w.end > 0 && w.baseAt > w.end {
+		w.shorten(w.end) // all at once, before step by step
+		w.begin(effortLarge)
+	}
+}
+
+// keep makes the present state, of a length, the shortest of its start.
+func (w *worker) keep(length float64) {
+	w.base.copy(&w.state)
+	w.baseAt = length
+	if length < w.bestAt {
+		w.best.copy(&w.state)
+		w.bestAt = length
+	}
+}
+
 // takeOver makes the best layout of another worker the own. An attempt at a
 // length that is no longer shorter ends.
 func (w *worker) takeOver(from *worker) {
 	w.best.copy(&from.best)
 	w.bestAt = from.bestAt
-	if w.length >= w.bestAt {
-		w.copy(&w.best)
+	w.goOn()
+	if w.length >= w.baseAt {
 		w.shortenOrCut()
 	}
+}
+
+// goOn makes the best layout of all starts the one to be shortened.
+func (w *worker) goOn() {
+	w.base.copy(&w.best)
+	w.baseAt = w.bestAt
 }
 
 // run sweeps until a number of places are tried, after the given part of the
@@ -74,6 +108,7 @@ func (w *worker) run(spent float64, places int64) {
 	w.spent = spent
 	if spent >= exploring && !w.cutting {
 		w.cutting = true
+		w.goOn()
 		w.shortenOrCut()
 	}
 	for until := w.work + places; w.work < until && w.bestAt > w.shortest; {
@@ -122,7 +157,9 @@ func (w *worker) again() bool {
 // next follows an attempt that has succeeded or failed. The strip is shortened
 // for as long as the pieces can be set free, slowly if the budget allows it: a
 // strip that is shortened fast jams sooner. When they cannot, it is tried again
-// by a smaller step and, at the smallest, from a disturbed state.
+// by a smaller step and, at the smallest, from a disturbed state, as often as
+// there are pairs of pieces to swap. Then all are laid anew: where they jam is
+// decided early.
 func (w *worker) next() {
 	w.copy(&w.low)
 	accepted := w.least == 0 && w.accept()
@@ -133,14 +170,19 @@ func (w *worker) next() {
 	case accepted:
 		// A hundredth of the budget for a hundredth of the length.
 		w.found++
-		w.step = max(smallestStep, min(1.25*w.step, w.spent/w.found, largestStep))
+		w.failed = 0
+		w.step = max(smallestStep, min(1.25*w.step, (w.spent-w.since)/w.found, largestStep))
 		w.shortenOrCut()
 	case w.cutting:
 		w.shortenOrCut()
 	case w.step > smallestStep:
 		w.step = max(w.step/2, smallestStep)
 		w.shortenOrCut()
+	case w.failed >= w.pieces*(w.pieces-1)/2:
+		w.place()
+		w.start(smallestStep)
 	default:
+		w.failed++
 		w.fill()
 		w.measure()
 		w.remember()
@@ -150,13 +192,13 @@ func (w *worker) next() {
 	}
 }
 
-// shortenOrCut starts an attempt from the best layout: at its end, or in the
+// shortenOrCut begins an attempt from the base: at its end, or in the
 // second phase by cutting a thin slice out of it, wherever.
 func (w *worker) shortenOrCut() {
 	w.pool = w.pool[:0]
-	w.copy(&w.best)
+	w.copy(&w.base)
 	if !w.cutting {
-		w.shorten(w.bestAt * (1 - w.step))
+		w.shorten(w.baseAt * (1 - w.step))
 		if w.step > smallestStep {
 			w.begin(effortLarge)
 		} else {
@@ -165,14 +207,14 @@ func (w *worker) shortenOrCut() {
 		return
 	}
 	part := max(0, w.spent-exploring) / (1 - exploring)
-	cut := max(1, math.Floor(w.bestAt*(firstCut+float64(part*(lastCut-firstCut)))))
-	at := w.between(0, w.bestAt)
+	cut := max(1, math.Floor(w.baseAt*(firstCut+float64(part*(lastCut-firstCut)))))
+	at := w.between(0, w.baseAt)
 	for i := range w.pieces {
 		if w.x[i]+float64(w.all[w.form[i]].w/2) > at {
 			w.x[i] = max(0, w.x[i]-cut)
 		}
 	}
-	w.shorten(w.bestAt - cut)
+	w.shorten(w.baseAt - cut)
 	w.begin(effortCut)
 }
 
@@ -183,11 +225,10 @@ func (w *worker) accept() bool {
 	for i := range w.pieces {
 		end = max(end, w.x[i]+w.all[w.form[i]].w)
 	}
-	if end >= w.bestAt || Certify(*w.problem, w.layoutOf(&w.state, end)) != nil {
+	if end >= w.baseAt || Certify(*w.problem, w.layoutOf(&w.state, end)) != nil {
 		return false
 	}
-	w.bestAt = end
-	w.best.copy(&w.state)
+	w.keep(end)
 	return true
 }
 

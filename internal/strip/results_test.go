@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"hash/fnv"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -52,12 +53,12 @@ func (r run) row() []string {
 	}
 }
 
-// thisSearch is a number made of the fingerprints of all instances: one of them may
+// thisSearch is a number made of all fingerprints: one of them may
 // stay the same when the search changes.
 func thisSearch() string {
 	h := fnv.New64a()
-	for _, in := range published {
-		fmt.Fprintln(h, fingerprints[in.name])
+	for _, name := range slices.Sorted(maps.Keys(fingerprints)) {
+		fmt.Fprintln(h, fingerprints[name])
 	}
 	return fmt.Sprintf("%#x", h.Sum64())
 }

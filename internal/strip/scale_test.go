@@ -86,7 +86,7 @@ func TestSweepAllocates(t *testing.T) {
 				w.reweigh()
 			}
 		}
-		for range 60 { // tables are made and bins grow
+		for range 200 { // tables are made and bins grow
 			attempt()
 		}
 		moves := w.moves

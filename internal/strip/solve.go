@@ -16,9 +16,10 @@ type Options struct {
 	// Work is the number of places to try, by all workers together. The start
 	// and a last sweep are finished even if that takes more.
 	Work int64
-	// Workers search side by side, each with its own random numbers, and take
-	// over the shortest layout now and then; the layout depends on their number,
-	// not on that of the processors. Less than 1 counts as 1.
+	// Workers search side by side, each with a start and random numbers of its
+	// own; for the last quarter of the budget all go on from the shortest layout.
+	// The result depends on their number, not on that of the processors. Less
+	// than 1 counts as 1.
 	Workers int
 	// Target, if positive, is a length that is short enough: the search stops
 	// there.
@@ -71,9 +72,8 @@ type solver struct {
 	ctx     context.Context
 	problem Problem
 	options Options
-	crew    []*worker // the first makes the start
-	told    float64   // length last given to Progress
-	end     float64   // of the strip, or 0
+	crew    []*worker
+	told    float64 // length last given to Progress
 }
 
 func newSolver(ctx context.Context, p Problem, o Options) *solver {
@@ -106,7 +106,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 	}
 	n := len(shape)
 	shortest := g.shortest(first, len(p.Shapes))
-	s := &solver{ctx: ctx, problem: p, options: o, told: math.Inf(1), end: float64(p.End)}
+	s := &solver{ctx: ctx, problem: p, options: o, told: math.Inf(1)}
 	s.problem.End = 0 // until a layout is as short, it may still be out of reach
 	for k := range max(1, o.Workers) {
 		s.crew = append(s.crew, &worker{
@@ -117,7 +117,8 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 				weight: slices.Repeat([]float64{1}, n*n), losses: make([]float64, n*n), listed: make([]bool, n*n), overlaps: make([]bool, n), near: make([]int32, g.most), order: make([]int32, 0, n),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},
-			shortest: shortest, best: newState(n), low: newState(n),
+			shortest: shortest, end: float64(p.End),
+			best: newState(n), bestAt: math.Inf(1), base: newState(n), low: newState(n),
 		})
 	}
 	return s
@@ -143,27 +144,18 @@ func (s *solver) spent() float64 {
 	return float64(s.work()) / float64(max(1, s.options.Work))
 }
 
-// start makes the first layout and gives it to all.
+// start makes the first layouts.
 func (s *solver) start() error {
-	w := s.crew[0]
-	w.place()
-	if s.options.Start != nil {
-		if err := w.resume(s.problem, *s.options.Start); err != nil {
+	for _, w := range s.crew {
+		if s.options.Start == nil {
+			w.place()
+		} else if err := w.resume(s.problem, *s.options.Start); err != nil {
 			return err
 		}
 	}
-	w.best.copy(&w.state)
-	for _, v := range s.crew {
-		v.length, v.bestAt = w.length, w.length
-	}
 	step := min(max(s.spent(), smallestStep), largestStep)
-	for _, v := range s.crew {
-		v.step = step
-		v.takeOver(w)
-		if end := s.end; end > 0 && v.bestAt > end {
-			v.shorten(end) // all at once, before step by step
-			v.begin(effortLarge)
-		}
+	for _, w := range s.crew {
+		w.start(step)
 	}
 	s.tell()
 	return nil
@@ -202,7 +194,7 @@ func (s *solver) run() {
 		wait.Wait()
 		lead := s.lead()
 		for _, w := range s.crew {
-			if w.bestAt > lead.bestAt {
+			if w.cutting && w.bestAt > lead.bestAt {
 				w.takeOver(lead)
 			}
 		}

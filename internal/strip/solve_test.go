@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"hash/fnv"
+	"math"
 	"math/rand/v2"
 	"runtime"
 	"slices"
@@ -20,25 +21,64 @@ func fingerprint(l Layout) uint64 {
 // fingerprints are those of the layouts of TestSolvePlatforms, which must be the
 // same on every platform. They change when the search does.
 var fingerprints = map[string]uint64{
-	"albano":   0x370238ce15e3ed6,
-	"dagli":    0x495fb9ab079ab39f,
-	"fu":       0xecbaa70518eca265,
-	"jakobs1":  0x58c748c56d31fa7c,
-	"shapes0":  0x34e0a94514b11238,
-	"shirts":   0xa5f65cc0dd1ba7ef,
-	"trousers": 0x9269aa9e7bb01c08,
+	"albano":   0x4cc84b29b847d066,
+	"dagli":    0x31aa43e516cf456a,
+	"few":      0xed323d6f35e5734e,
+	"fu":       0x795226567d930f1c,
+	"jakobs1":  0xdc9f5e2f9f18edc9,
+	"shapes0":  0x4db9df98c0bc16a4,
+	"shirts":   0xec66fe50aa9c8eae,
+	"trousers": 0xb1dce68087eb84f1,
 }
 
 func TestSolvePlatforms(t *testing.T) {
-	for _, in := range published {
-		in = read(t, in)
-		got, err := Solve(t.Context(), in.problem, Options{Seed: 3, Work: 800000, Workers: 2})
+	check := func(name string, p Problem) {
+		t.Helper()
+		got, err := Solve(t.Context(), p, Options{Seed: 3, Work: 800000, Workers: 2})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if f := fingerprint(got.Layout); f != fingerprints[in.name] {
-			t.Errorf("%q: %#x, want %#x", in.name, f, fingerprints[in.name])
+		if f := fingerprint(got.Layout); f != fingerprints[name] {
+			t.Errorf("%q: %#x, want %#x", name, f, fingerprints[name])
 		}
+	}
+	for _, in := range published {
+		check(in.name, read(t, in).problem)
+	}
+	check("few", few) // laid anew several times
+}
+
+// few are so few pieces that all are soon laid anew.
+var few = scattered(4, 2)
+
+// TestSolveAnew checks that a worker who gets no further lays all pieces anew
+// and keeps the shortest layout.
+func TestSolveAnew(t *testing.T) {
+	s := newSolver(t.Context(), few, Options{Seed: 3, Work: 1 << 40})
+	if err := s.start(); err != nil {
+		t.Fatal(err)
+	}
+	w, starts, shortest := s.crew[0], 0, math.Inf(1)
+	for w.work < 1500000 {
+		was := w.baseAt
+		w.run(0, 1000)
+		if w.baseAt > was {
+			starts++
+		}
+		shortest = min(shortest, w.baseAt)
+	}
+	if starts < 3 || starts > 30 {
+		t.Errorf("laid anew %d times", starts)
+	}
+	// A layout may be found and left behind within 1,000 places.
+	if w.bestAt > shortest {
+		t.Errorf("shortest %v, but %v was found", w.bestAt, shortest)
+	}
+	if err := Certify(few, s.layout()); err != nil {
+		t.Error(err)
+	}
+	if s.layout().Length != int64(w.bestAt) {
+		t.Errorf("length %d, shortest %v", s.layout().Length, w.bestAt)
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 )
 
 // samplesStart is the number of places tried for a piece in each of its forms.
-const samplesStart = 300
+const samplesStart = 100
 
 // place lays the pieces from the largest convex hull to the smallest, each in
 // the leftmost free place found, and sets the length to what they take.
@@ -60,23 +60,25 @@ func (w *searcher) leftmost(i int, end float64) candidate {
 	return w.pack(i, best)
 }
 
-// pack pushes a free candidate left and down, by steps that halve.
+// pack pushes a free candidate left and down, by steps that halve and, as long as
+// it goes, double.
 func (w *searcher) pack(i int, c candidate) candidate {
 	g := &w.all[c.form]
+	free := func(x, y float64) bool { return w.evaluate(i, c.form, x, y, math.SmallestNonzeroFloat64) == 0 }
 	for step := math.Floor(g.w / 2); step >= 1; step = math.Floor(step / 2) {
-		for c.x >= step {
-			x := g.gx.step(c.x, -step, c.x)
-			if x >= c.x || w.evaluate(i, c.form, x, c.y, math.SmallestNonzeroFloat64) != 0 {
-				break
+		for by := step; by >= step; {
+			if x := g.gx.step(c.x, -by, c.x); x < c.x && free(x, c.y) {
+				c.x, by = x, 2*by
+			} else {
+				by /= 2
 			}
-			c.x = x
 		}
-		for c.y >= step {
-			y := g.gy.step(c.y, -step, c.y)
-			if y >= c.y || w.evaluate(i, c.form, c.x, y, math.SmallestNonzeroFloat64) != 0 {
-				break
+		for by := step; by >= step; {
+			if y := g.gy.step(c.y, -by, c.y); y < c.y && free(c.x, y) {
+				c.y, by = y, 2*by
+			} else {
+				by /= 2
 			}
-			c.y = y
 		}
 	}
 	c.l = c.x + g.w
