@@ -17,6 +17,9 @@
 // from circles inscribed in the pieces, which has a slope everywhere. Both are
 // tabulated for each pair of outlines.
 //
+// A worker that gets no further lays all pieces anew. [Gather] then moves what
+// lies loose to the begin of the strip.
+//
 // The plan follows the literature on overlap minimisation: Egeblad, Nielsen and
 // Odgaard, European Journal of Operational Research 183 (2007) 1249; Imamichi,
 // Yagiura and Nagamochi, Discrete Optimization 6 (2009) 345; and the circles of

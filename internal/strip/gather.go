@@ -1,0 +1,49 @@
+package strip
+
+import (
+	"cmp"
+	"context"
+	"slices"
+)
+
+// Gather moves pieces of a layout, o.Start, to where they end farther to the
+// left, from the rightmost on, until none is moved or o.Work places are tried:
+// what [Solve] had no reason to move lies anywhere. The strip gets no longer, and
+// what is free of it lies together at its end. Of o, Seed and Circles count as
+// well. It returns an error if the problem or the layout is refused.
+func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
+	if err := p.Check(); err != nil {
+		return Result{}, err
+	}
+	s := newSolver(ctx, p, Options{Seed: o.Seed, Circles: o.Circles})
+	w := s.crew[0]
+	if err := w.resume(p, *o.Start); err != nil {
+		return Result{}, err
+	}
+	order := make([]int, w.pieces)
+	for i := range order {
+		order[i] = i
+	}
+	ends := func(i int) float64 { return w.x[i] + w.all[w.form[i]].w }
+	for moves := int64(-1); w.moves != moves; {
+		moves = w.moves
+		slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(ends(j), ends(i)) })
+		for _, i := range order {
+			if w.work >= o.Work || ctx.Err() != nil {
+				break
+			}
+			c := w.pack(i, candidate{form: w.form[i], x: w.x[i], y: w.y[i]})
+			if other := w.leftmost(i, c.l); other.l < c.l {
+				c = other
+			}
+			if c.l < ends(i) {
+				w.move(i, c)
+			}
+		}
+	}
+	l := w.layoutOf(&w.state, ends(slices.MaxFunc(order, func(i, j int) int { return cmp.Compare(ends(i), ends(j)) })))
+	if Certify(p, l) != nil {
+		l = *o.Start
+	}
+	return Result{l, w.work}, nil
+}
