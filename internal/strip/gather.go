@@ -42,8 +42,5 @@ func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
 		}
 	}
 	l := w.layoutOf(&w.state, ends(slices.MaxFunc(order, func(i, j int) int { return cmp.Compare(ends(i), ends(j)) })))
-	if Certify(p, l) != nil {
-		l = *o.Start
-	}
-	return Result{l, w.work}, nil
+	return Result{l, w.work}, Certify(p, l)
 }

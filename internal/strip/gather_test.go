@@ -78,6 +78,23 @@ func TestGatherRandom(t *testing.T) {
 		if err := Certify(p, got.Layout); err != nil {
 			t.Fatalf("%+v: %v", p, err)
 		}
+		// The search goes on from a layout with flaws where they are.
+		s := newSolver(t.Context(), p, Options{Start: &got.Layout})
+		if err := s.start(); err != nil {
+			t.Fatal(err)
+		}
+		w := s.crew[0]
+		w.copy(&w.base)
+		w.fill()
+		w.measure()
+		for i := range p.Flaws {
+			if f := boundsOf(clean(p.Flaws[i])); w.x[w.pieces+i] != float64(f.x0) || w.y[w.pieces+i] != float64(f.y0) {
+				t.Fatalf("%+v: flaw at %v, %v", p, w.x[w.pieces+i], w.y[w.pieces+i])
+			}
+		}
+		if l := w.total(); l != 0 {
+			t.Fatalf("%+v: a loss of %v at the start", p, l)
+		}
 		ends := func(l Layout) (sum int64) {
 			for _, at := range l.Places {
 				sum += at.X + boundsOf(clean(p.Shapes[at.Shape].Turns[at.Turn])).x1

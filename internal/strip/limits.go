@@ -145,13 +145,12 @@ func (w *searcher) settle(i int) {
 	w.x[i], w.y[i] = w.all[f].onto(min(max(w.x[i], 0), roomX), min(max(w.y[i], 0), roomY), roomX, roomY)
 }
 
-// layFlaws puts the flaws where they are.
+// layFlaws puts the flaws where they are, but not in their bins.
 func (w *searcher) layFlaws() {
 	for i := w.pieces; i < len(w.x); i++ {
 		f := w.first[w.shape[i]]
 		g := &w.all[f]
 		w.form[i], w.x[i], w.y[i] = int32(f), float64(g.minX), float64(g.minY)
-		w.enter(i)
 	}
 }
 
@@ -178,6 +177,7 @@ func (w *worker) resume(p Problem, l Layout) error {
 		w.form[i], w.x[i], w.y[i] = int32(f), float64(at.X+g.minX), float64(at.Y+g.minY)
 		w.length = max(w.length, w.x[i]+g.w)
 	}
+	w.layFlaws()
 	w.fill()
 	w.measure()
 	return nil
