@@ -93,8 +93,9 @@ type Lay struct {
 // LayOptions say how long to search. The zero value is useful.
 type LayOptions struct {
 	Seed uint64
-	// Work is how many places to try; 0 is 500,000, some seconds. For a seed, an
-	// amount of work and a number of workers the result is the same everywhere.
+	// Work is how many places to try; 0 is 500,000, some seconds. Up to a twentieth
+	// of it comes on top, to gather what lies loose. For a seed, an amount of work
+	// and a number of workers the result is the same everywhere.
 	Work    int64
 	Workers int // that search side by side; 0 is 1, more than 256 are 256
 	// Left, if set, tells the time left and is asked in place of the work.

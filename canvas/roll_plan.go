@@ -58,6 +58,9 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := x.spend(); err != nil {
 		return LayPlan{}, err
 	}
+	if err := s.gather(x.sheets()); err != nil {
+		return LayPlan{}, err
+	}
 	plan := s.plan(x.sheets())
 	if slices.Max(x.left) == 0 {
 		plan.Bound = s.leastCost()

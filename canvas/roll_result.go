@@ -11,13 +11,12 @@ import (
 
 // plan is what the sheets come to.
 func (s *laying) plan(sheets []*filled) LayPlan {
-	var out LayPlan
+	out := LayPlan{Work: s.work}
 	slices.SortStableFunc(sheets, func(a, b *filled) int { return cmp.Compare(a.roll, b.roll) })
 	gap := inUnits(s.lay.Gap)
 	for _, t := range sheets {
 		r := &s.lay.Rolls[t.roll]
 		p, of := s.problem(t.roll, t.counts)
-		s.gather(p, t)
 		u := RollUse{Roll: t.roll, Name: r.Name, Used: s.used(*t)}
 		c := CertifiedSheet{Roll: r.Name, Width: p.Width, Length: t.layout.Length, End: p.End, Flaws: p.Flaws}
 		places := slices.Clone(t.layout.Places)
@@ -66,21 +65,26 @@ func (s *laying) plan(sheets []*filled) LayPlan {
 		out.Cost += u.Cost
 		out.Certificate.Sheets = append(out.Certificate.Sheets, c)
 	}
-	out.Work = s.work
 	return out
 }
 
-// gather moves what lies loose to the begin of a roll, so that what is left of it
-// is in one piece.
-func (s *laying) gather(p strip.Problem, t *filled) {
-	if _, ok := rectangles(p); ok {
-		return // never loose
-	}
-	o := strip.Options{Seed: s.options.Seed, Circles: s.circles, Start: &t.layout, Work: s.options.Work / 20}
-	if got, err := strip.Gather(s.ctx, p, o); err == nil {
+// gather moves what lies loose to the begin of each roll, so that what is left of
+// it is in one piece. It takes up to a twentieth of the work once more.
+func (s *laying) gather(sheets []*filled) error {
+	for _, t := range sheets {
+		p, _ := s.problem(t.roll, t.counts)
+		if _, ok := rectangles(p); ok {
+			continue // never loose
+		}
+		o := strip.Options{Seed: s.options.Seed, Circles: s.circles, Start: &t.layout, Work: s.options.Work / int64(20*len(sheets))}
+		got, err := strip.Gather(s.ctx, p, o)
+		if err != nil {
+			return err
+		}
 		t.layout = got.Layout
 		s.work += got.Work
 	}
+	return nil
 }
 
 // rest is the largest rectangle at the end of what is bought, whose sides lie

@@ -24,10 +24,9 @@ func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
 	for i := range order {
 		order[i] = i
 	}
-	ends := func(i int) float64 { return w.x[i] + w.all[w.form[i]].w }
 	for moves := int64(-1); w.moves != moves; {
 		moves = w.moves
-		slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(ends(j), ends(i)) })
+		slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(w.ends(j), w.ends(i)) })
 		for _, i := range order {
 			if w.work >= o.Work || ctx.Err() != nil {
 				break
@@ -36,11 +35,11 @@ func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
 			if other := w.leftmost(i, c.l); other.l < c.l {
 				c = other
 			}
-			if c.l < ends(i) {
+			if c.l < w.ends(i) {
 				w.move(i, c)
 			}
 		}
 	}
-	l := w.layoutOf(&w.state, ends(slices.MaxFunc(order, func(i, j int) int { return cmp.Compare(ends(i), ends(j)) })))
+	l := w.layoutOf(&w.state, w.used())
 	return Result{l, w.work}, Certify(p, l)
 }

@@ -145,12 +145,13 @@ func (w *searcher) settle(i int) {
 	w.x[i], w.y[i] = w.all[f].onto(min(max(w.x[i], 0), roomX), min(max(w.y[i], 0), roomY), roomX, roomY)
 }
 
-// layFlaws puts the flaws where they are, but not in their bins.
+// layFlaws puts the flaws where they are.
 func (w *searcher) layFlaws() {
 	for i := w.pieces; i < len(w.x); i++ {
 		f := w.first[w.shape[i]]
 		g := &w.all[f]
 		w.form[i], w.x[i], w.y[i] = int32(f), float64(g.minX), float64(g.minY)
+		w.enter(i)
 	}
 }
 

@@ -158,8 +158,7 @@ func (w *worker) again() bool {
 // for as long as the pieces can be set free, slowly if the budget allows it: a
 // strip that is shortened fast jams sooner. When they cannot, it is tried again
 // by a smaller step and, at the smallest, from a disturbed state, as often as
-// there are pairs of pieces to swap. Then all are laid anew: where they jam is
-// decided early.
+// there are pairs of pieces to swap. Then all are laid anew.
 func (w *worker) next() {
 	w.copy(&w.low)
 	accepted := w.least == 0 && w.accept()
@@ -220,11 +219,7 @@ func (w *worker) shortenOrCut() {
 
 // accept keeps the present state if it is certified free of overlap.
 func (w *worker) accept() bool {
-	// What the pieces take may be less than the length asked for.
-	end := 0.0
-	for i := range w.pieces {
-		end = max(end, w.x[i]+w.all[w.form[i]].w)
-	}
+	end := w.used()
 	if end >= w.baseAt || Certify(*w.problem, w.layoutOf(&w.state, end)) != nil {
 		return false
 	}

@@ -59,6 +59,18 @@ func (w *searcher) room(f int32) (x, y float64) {
 	return w.length - w.all[f].w, w.width - w.all[f].h
 }
 
+// ends returns where piece i ends.
+func (w *searcher) ends(i int) float64 { return w.x[i] + w.all[w.form[i]].w }
+
+// used returns where the last piece ends, which may be before the length set.
+func (w *searcher) used() float64 {
+	end := 0.0
+	for i := range w.pieces {
+		end = max(end, w.ends(i))
+	}
+	return end
+}
+
 // fill puts every piece in its bins.
 func (w *searcher) fill() {
 	w.bins.clear()

@@ -14,9 +14,6 @@ func (w *searcher) place() {
 	w.even()
 	w.bins.clear()
 	w.layFlaws()
-	for i := w.pieces; i < len(w.x); i++ {
-		w.enter(i)
-	}
 	order := make([]int, w.pieces)
 	for i := range order {
 		order[i] = i
