@@ -223,9 +223,9 @@ func ExampleMarks_Table() {
 	fmt.Print(text)
 	fmt.Println(err)
 	// Output:
-	// out, ft  mark  count on  link  off, mm
-	// 25.0     -     301       301   +13
-	// 50.0     -     300       601   +13
+	// out, ft  mark  count on  link  off, in
+	// 25.0     -     301       301   +0.5
+	// 50.0     -     300       601   +0.5
 	// 75.0     -     rope, 15.00 ft beyond the splice
 	// 100.0    -     rope, 40.00 ft beyond the splice
 	// <nil>

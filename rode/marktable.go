@@ -2,6 +2,7 @@ package rode
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"text/tabwriter"
@@ -15,9 +16,10 @@ import (
 const mostLabel = 500
 
 // Table is the marks as text to print and take on deck, lengths in the unit,
-// which is a name that units.ParseLength knows: "m", "ft", "fathom". A link is
-// found by counting on from the one before. The markers of a mark are at most 500
-// characters long together.
+// which is a name that units.ParseLength knows: "m", "ft", "fathom". How far the
+// link is off stands in millimetres, or in tenths of an inch if the unit is made of
+// inches. A link is found by counting on from the one before. The markers of a mark
+// are at most 500 characters long together.
 func (m Marks) Table(unit string) (string, error) {
 	if _, err := units.Length(0).In(unit); err != nil {
 		return "", &Error{Field: "unit", Value: strconv.Quote(unit), Want: strings.Join(units.LengthUnits(), ", "), Err: ErrUnknown}
@@ -28,7 +30,11 @@ func (m Marks) Table(unit string) (string, error) {
 	}
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(w, "out, %s\tmark\tcount on\tlink\toff, mm\n", unit)
+	small, off := "mm", func(l units.Length) string { return fmt.Sprintf("%+g", math.Round(l.Millimetres())+0) }
+	if inch, _ := units.Inch.In(unit); math.Abs(math.Remainder(1/inch, 1)) < 1e-9 {
+		small, off = "in", func(l units.Length) string { return fmt.Sprintf("%+.1f", math.Round(10*l.Inches())/10+0) }
+	}
+	fmt.Fprintf(w, "out, %s\tmark\tcount on\tlink\toff, %s\n", unit, small)
 	for i, k := range m.Marks {
 		for _, l := range [...]struct {
 			field string
@@ -49,7 +55,7 @@ func (m Marks) Table(unit string) (string, error) {
 			fmt.Fprintf(w, "%s\t%s\trope, %s %s beyond the splice\n", in(k.At, 1), label, in(k.FromSplice, 2), unit)
 			continue
 		}
-		fmt.Fprintf(w, "%s\t%s\t%d\t%d\t%+.0f\n", in(k.At, 1), label, k.Links, k.Link, k.Off.Millimetres())
+		fmt.Fprintf(w, "%s\t%s\t%d\t%d\t%s\n", in(k.At, 1), label, k.Links, k.Link, off(k.Off))
 	}
 	if err := w.Flush(); err != nil {
 		return "", err
