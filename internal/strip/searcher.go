@@ -82,7 +82,7 @@ func (w *searcher) fill() {
 // enter puts piece i in its bins.
 func (w *searcher) enter(i int) {
 	f, x, y := w.form[i], w.x[i], w.y[i]
-	w.bins.insert(i, f, x, y, x+w.all[f].w, y+w.all[f].h)
+	w.bins.insert(i, f, w.all[f].outline, x, y, x+w.all[f].w, y+w.all[f].h)
 }
 
 // measure computes all losses, of pieces that are in their bins.
@@ -166,6 +166,7 @@ func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
 	sum := 0.0
 	b := &w.bins
 	fromX, toX, fromY, toY := b.column(x), b.column(x1), b.row(y), b.row(y1)
+	tables := w.tablesOf(a)
 	for v := fromY; v <= toY; v++ {
 		for u := fromX; u <= toX; u++ {
 			for _, j := range b.ids[v*b.nx+u] {
@@ -176,7 +177,17 @@ func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
 				if max(s.fromX, fromX) != u || max(s.fromY, fromY) != v {
 					continue // seen in an earlier bin
 				}
-				sum += float64(w.loss(a, &w.all[s.form], s.x0-x, s.y0-y, w.near) * weight[j])
+				dx, dy := s.x0-x, s.y0-y
+				var l float64 // as w.loss would return it: here is where the time goes
+				switch t := tables.with(s.outline); {
+				case t == nil:
+					l = w.loss(a, &w.all[s.form], dx, dy, w.near)
+				case a.outline <= s.outline:
+					l = t.at(w.forms, a, &w.all[s.form], dx, dy, w.near)
+				default:
+					l = t.at(w.forms, &w.all[s.form], a, -dx, -dy, w.near)
+				}
+				sum += float64(l * weight[j])
 				if sum >= bound {
 					return bound
 				}

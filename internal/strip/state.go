@@ -32,6 +32,7 @@ type spot struct {
 	fromX, fromY   int32
 	toX, toY       int32
 	form           int32
+	outline        int // of form
 	present        bool
 }
 
@@ -58,8 +59,8 @@ func (b *bins) clear() {
 	clear(b.spots)
 }
 
-func (b *bins) insert(i int, form int32, x0, y0, x1, y1 float64) {
-	s := spot{x0, y0, x1, y1, b.column(x0), b.row(y0), b.column(x1), b.row(y1), form, true}
+func (b *bins) insert(i int, form int32, outline int, x0, y0, x1, y1 float64) {
+	s := spot{x0, y0, x1, y1, b.column(x0), b.row(y0), b.column(x1), b.row(y1), form, outline, true}
 	b.spots[i] = s
 	for y := s.fromY; y <= s.toY; y++ {
 		for x := s.fromX; x <= s.toX; x++ {

@@ -20,19 +20,26 @@ import (
 //
 // How badly is interpolated between the corners of the cell.
 type table struct {
-	x0, y0     float64 // of the first cell
-	perX, perY float64 // cells in a unit
-	side       int     // cells along each side
-	cells      []cell  // row by row, with one more at the end of each and a row more; nil if a table does not pay
-	edges      []edge  // of the convolution, upwards
+	x0, y0     float64   // of the first cell
+	perX, perY float64   // cells in a unit
+	side       int       // cells along each side
+	cells      []uint16  // row by row: apart, together, or crossed and more for which; nil if a table does not pay
+	losses     []float32 // at the corners of the cells
+	rims       []rim
+	edges      []edge // of the convolution, upwards
 	near       []uint32
 }
 
-// cell is where to find the edges that decide, and what is known without them:
-// where there are none, the forms overlap if base is not 0.
-type cell struct {
-	loss  float32 // at its lower left corner
-	first uint32  // in near
+// What is known of a cell.
+const (
+	apart    = iota // the forms do not overlap
+	together        // they do
+	crossed         // edges decide
+)
+
+// rim is where to find the edges that decide in a cell.
+type rim struct {
+	first uint32 // in near
 	count uint16
 	base  int16 // winding number due to all others
 }
@@ -48,21 +55,22 @@ type edge struct {
 func (t *table) at(g *forms, a, b *form, dx, dy float64, near []int32) float64 {
 	u, v := float64((dx-t.x0)*t.perX), float64((dy-t.y0)*t.perY)
 	i, j := min(int(u), t.side-1), min(int(v), t.side-1)
-	k := j*(t.side+1) + i
-	low, high := t.cells[k:k+2], t.cells[k+t.side+1:k+t.side+3]
-	if c := &low[0]; c.count == 0 && c.base == 0 || c.count > 0 && !t.overlap(g, a, b, dx, dy, near, c) {
+	k := j*t.side + i
+	if c := t.cells[k]; c == apart || c >= crossed && !t.overlap(g, a, b, dx, dy, near, &t.rims[c-crossed]) {
 		return 0
 	}
+	k += j // a row has one corner more than cells
+	low, high := t.losses[k:k+2], t.losses[k+t.side+1:k+t.side+3]
 	u -= float64(i)
 	v -= float64(j)
-	l0, l1 := float64(low[0].loss), float64(high[0].loss)
-	l0 += float64(u * (float64(low[1].loss) - l0))
-	l1 += float64(u * (float64(high[1].loss) - l1))
+	l0, l1 := float64(low[0]), float64(high[0])
+	l0 += float64(u * (float64(low[1]) - l0))
+	l1 += float64(u * (float64(high[1]) - l1))
 	return l0 + float64(v*(l1-l0))
 }
 
 // overlap answers for a position in a cell that edges cross.
-func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c *cell) bool {
+func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c *rim) bool {
 	winding := int32(c.base)
 	for _, k := range t.near[c.first : c.first+uint32(c.count)] {
 		e := &t.edges[k]
@@ -83,7 +91,7 @@ func (t *table) overlap(g *forms, a, b *form, dx, dy float64, near []int32, c *c
 const (
 	fineSide   = 32      // cells along a side of a table
 	coarseSide = 16      // of more tables than manyTables
-	manyTables = 6000    // they take 13 kB each
+	manyTables = 6000    // they take 6 kB each, and their edges
 	mostEdges  = 1 << 14 // of a convolution, for a table to pay
 	paysAfter  = 500     // places tried for each table
 )
@@ -101,16 +109,41 @@ func (g *forms) prepare(places int64) {
 	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
 }
 
-// table returns the table of two outlines, made when it is first asked for. If
-// two workers do that at once they make the same.
+// table returns the table of two outlines in this order, made when it is first
+// asked for. If two workers do that at once they make the same.
 func (g *forms) table(a, b *form) *table {
 	p := &g.tables[a.outline*g.outlines+b.outline]
 	t := p.Load()
 	if t == nil {
 		t = g.newTable(a, b)
 		p.Store(t)
+		g.tables[b.outline*g.outlines+a.outline].Store(t) // found by tablesOf(b) too
 	}
 	return t
+}
+
+// row is a row of forms.tables.
+type row []atomic.Pointer[table]
+
+// tablesOf returns the tables of a with each outline. Those with outlines before
+// its own have the other one first.
+func (g *forms) tablesOf(a *form) row {
+	if g.tables == nil {
+		return nil
+	}
+	return g.tables[a.outline*g.outlines:][:g.outlines]
+}
+
+// with returns the table with an outline, or nil if there is none yet, or none
+// that pays.
+func (r row) with(outline int) *table {
+	if outline >= len(r) {
+		return nil
+	}
+	if t := r[outline].Load(); t != nil && t.cells != nil {
+		return t
+	}
+	return nil
 }
 
 func (g *forms) newTable(a, b *form) *table {
@@ -120,7 +153,7 @@ func (g *forms) newTable(a, b *form) *table {
 	if len(t.edges) > mostEdges {
 		return &table{}
 	}
-	t.cells = make([]cell, (n+1)*(n+1))
+	t.cells, t.losses = make([]uint16, n*n), make([]float32, 0, (n+1)*(n+1))
 	for j := range n {
 		t.fillRow(j)
 	}
@@ -128,7 +161,7 @@ func (g *forms) newTable(a, b *form) *table {
 		dy := t.y0 + float64(float64(j)/t.perY)
 		for i := range n + 1 {
 			dx := t.x0 + float64(float64(i)/t.perX)
-			t.cells[j*(n+1)+i].loss = float32(g.badness(a, b, dx, dy))
+			t.losses = append(t.losses, float32(g.badness(a, b, dx, dy)))
 		}
 	}
 	return t
@@ -215,15 +248,14 @@ func (t *table) fillRow(j int) {
 	for i := range t.side {
 		x0 := t.x0 + float64(float64(i)/t.perX) - 1
 		x1 := t.x0 + float64(float64(i+1)/t.perX) + 1
-		c := &t.cells[j*(t.side+1)+i]
-		c.first = uint32(len(t.near))
-		crossed := false
+		c := rim{first: uint32(len(t.near))}
+		decide := false
 		for _, s := range row {
 			if s.x0 > x1 {
 				continue
 			}
 			left := s.x1 < x0
-			crossed = crossed || !left
+			decide = decide || !left
 			switch turns := t.edges[s.edge].turns; {
 			case left && s.across:
 				c.base += int16(turns)
@@ -231,16 +263,23 @@ func (t *table) fillRow(j int) {
 				t.near = append(t.near, s.edge)
 			}
 		}
-		if !crossed { // the answer is that for any position in the cell
-			y := math.Floor((y0 + y1) / 2)
-			for _, k := range t.near[c.first:] {
-				if e := t.edges[k]; e.ay <= y && y < e.by {
-					c.base += int16(e.turns)
-				}
-			}
-			t.near = t.near[:c.first]
+		k := j*t.side + i
+		if decide {
+			c.count = uint16(len(t.near) - int(c.first))
+			t.cells[k] = uint16(crossed + len(t.rims))
+			t.rims = append(t.rims, c)
 			continue
 		}
-		c.count = uint16(len(t.near) - int(c.first))
+		// The answer is that for any position in the cell.
+		y := math.Floor((y0 + y1) / 2)
+		for _, k := range t.near[c.first:] {
+			if e := t.edges[k]; e.ay <= y && y < e.by {
+				c.base += int16(e.turns)
+			}
+		}
+		t.near = t.near[:c.first]
+		if c.base != 0 {
+			t.cells[k] = together
+		}
 	}
 }
