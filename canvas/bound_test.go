@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"example.com/forepeak/units"
 )
 
 // Parts that fit side by side in the width stay within it under every function.
@@ -42,7 +44,7 @@ func TestSlicesOfPieces(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	u := []float64{0, 0, 5, 0, 5, 4, 4, 4, 4, 1, 1, 1, 1, 3, 0, 3}
 	sum := func(ring []float64) (area float64) {
-		for _, s := range slicesOf(ring) {
+		for _, s := range slicesOf(ring, 0) {
 			if s.along <= 0 || s.across < 0 {
 				t.Fatalf("%v: slice %+v", ring, s)
 			}
@@ -103,5 +105,47 @@ func TestBoundOfTheObvious(t *testing.T) {
 		if math.Abs(got-c.want) > 2e-3 {
 			t.Errorf("%s: at least %v m, want %v", c.name, got, c.want)
 		}
+	}
+}
+
+// Notches narrower than the gap are no room, and no width twice: pieces as wide as
+// the roll lie on it one behind the other, whatever is cut into them.
+func TestBoundWithNarrowNotches(t *testing.T) {
+	ring := func(mm ...float64) (out []Point) {
+		for k := 0; k < len(mm); k += 2 {
+			out = append(out, at(mm[k]/1000, mm[k+1]/1000))
+		}
+		return out
+	}
+	comb := ring(0, 0, 500, 0, 500, 1000, 0, 1000)
+	for y := 950.0; y > 0; y -= 50 {
+		comb = append(comb, ring(0, y+1, 400, y+0.5, 400, y-0.5, 0, y-1)...)
+	}
+	for _, tt := range []struct {
+		name string
+		cut  []Point
+	}{
+		{"slit", ring(0, 0, 500, 0, 500, 1000, 0, 1000, 0, 501, 300, 501, 300, 500, 0, 500)},
+		{"wedge", ring(0, 0, 500, 0, 500, 1000, 0, 1000, 0, 540, 300, 500, 0, 500)},
+		{"comb", comb},
+	} {
+		for _, gap := range []units.Length{0, 4 * milli, 50 * milli} {
+			for _, n := range []int{1, 3} {
+				l := Lay{Rolls: []Roll{{Width: 1, Price: 1}}, Gap: gap, Pieces: []Cutting{{Name: tt.name, Cut: tt.cut, Quantity: n}}}
+				plan, err := l.Plan(t.Context(), LayOptions{Work: 2000})
+				if err != nil {
+					t.Errorf("%s, gap %v: %v", tt.name, gap, err)
+					continue
+				}
+				least := units.Length(float64(n) * 0.3) // the fingers
+				if u := plan.Rolls[0]; u.Bound > u.Used || u.Bound < least {
+					t.Errorf("%d %s, gap %v: no way below %v, %v used", n, tt.name, gap, u.Bound, u.Used)
+				}
+			}
+		}
+	}
+	offcut := Lay{Rolls: []Roll{{Width: 1, Length: 0.5}}, Gap: 50 * milli, Pieces: []Cutting{{Name: "slit", Cut: ring(0, 0, 500, 0, 500, 1000, 0, 1000, 0, 501, 300, 501, 300, 500, 0, 500)}}}
+	if _, err := offcut.Plan(t.Context(), LayOptions{Work: 2000}); err != nil {
+		t.Error(err)
 	}
 }

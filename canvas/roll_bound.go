@@ -10,8 +10,10 @@ import (
 type slice struct{ along, across float64 }
 
 // slicesOf cuts a piece across the roll at its points and between them. The width
-// in a slice is that of one stretch of cloth, the lesser of its two ends.
-func slicesOf(ring []float64) []slice {
+// in a slice is that of one stretch of cloth, the lesser of its two ends, with half
+// a gap on each side, or half of a notch that is narrower than the gap: the widths
+// of two stretches may not share what lies between.
+func slicesOf(ring []float64, gap float64) []slice {
 	const parts = 4
 	n := len(ring)
 	var xs []float64
@@ -41,12 +43,22 @@ func slicesOf(ring []float64) []slice {
 			}
 			return 1
 		})
+		// least is the lesser of what lies between two edges at the ends of a part.
+		least := func(k int, f0, f1 float64) float64 {
+			w, slope := cut[k+1].at0-cut[k].at0, cut[k+1].slope-cut[k].slope
+			return max(0, w+min(float64(f0*slope), float64(f1*slope)))
+		}
 		for k := 0; k+1 < len(cut); k += 2 {
 			for p := range parts {
 				f0, f1 := (x1-x0)*float64(p)/parts, (x1-x0)*float64(p+1)/parts
-				w0 := cut[k+1].at0 - cut[k].at0 + float64(f0*(cut[k+1].slope-cut[k].slope))
-				w1 := cut[k+1].at0 - cut[k].at0 + float64(f1*(cut[k+1].slope-cut[k].slope))
-				out = append(out, slice{f1 - f0, max(0, min(w0, w1))})
+				below, above := gap, gap
+				if k > 0 {
+					below = min(gap, least(k-1, f0, f1))
+				}
+				if k+2 < len(cut) {
+					above = min(gap, least(k+1, f0, f1))
+				}
+				out = append(out, slice{f1 - f0, least(k, f0, f1) + (below+above)/2})
 			}
 		}
 	}
@@ -103,8 +115,8 @@ func (l *Lay) footprintOf(r *Roll, k *kind) footprint {
 		}
 		var f [measures + 1]float64
 		if len(k.turns) <= 8 && len(t.cut) <= 4000 { // of others the area must do
-			for _, s := range slicesOf(t.cut) {
-				for m, v := range portions((s.across+gap)/width, make([]float64, 0, measures)) {
+			for _, s := range slicesOf(t.cut, gap) {
+				for m, v := range portions(s.across/width, make([]float64, 0, measures)) {
 					f[m] += float64(v * s.along)
 				}
 			}

@@ -256,13 +256,13 @@ func TestPortionsByDefinition(t *testing.T) {
 // Slices of a triangle are as wide as it is at their narrow ends; a parallelogram
 // is as wide everywhere.
 func TestSlicesByHand(t *testing.T) {
-	got := slicesOf([]float64{0, 0, 400, 0, 400, 200})
+	got := slicesOf([]float64{0, 0, 400, 0, 400, 200}, 0)
 	want := []slice{{100, 0}, {100, 50}, {100, 100}, {100, 150}}
 	if !slices.Equal(got, want) {
 		t.Errorf("a triangle: %v, want %v", got, want)
 	}
 	sum := 0.0
-	for _, s := range slicesOf([]float64{0, 0, 400, 100, 400, 150, 0, 50}) {
+	for _, s := range slicesOf([]float64{0, 0, 400, 100, 400, 150, 0, 50}, 0) {
 		sum += s.along
 		if math.Abs(s.across-50) > 1e-12 {
 			t.Errorf("a parallelogram: %v", s)
@@ -273,7 +273,7 @@ func TestSlicesByHand(t *testing.T) {
 	}
 	// Two legs are two stretches of cloth.
 	legs := 0.0
-	for _, s := range slicesOf([]float64{0, 0, 100, 0, 100, 80, 0, 80, 0, 50, 60, 50, 60, 30, 0, 30}) {
+	for _, s := range slicesOf([]float64{0, 0, 100, 0, 100, 80, 0, 80, 0, 50, 60, 50, 60, 30, 0, 30}, 0) {
 		if s.across == 30 {
 			legs += s.along
 		} else if s.across != 80 {
