@@ -83,7 +83,7 @@ type Match struct {
 type Lay struct {
 	Rolls  []Roll
 	Pieces []Cutting
-	Gap    units.Length // between cut lines
+	Gap    units.Length // between cut lines, at least; laid as a multiple of 0.02 mm
 	// Deviation is how far the outline that is laid may in general reach outside
 	// the cut line, so that it has fewer corners; 0 is 0.3 mm. Straight lines along
 	// or across the roll are laid as they are.

@@ -490,6 +490,7 @@ func (x *exchange) improve() error {
 		}
 		o := strip.Options{Start: &t.layout, Work: max(1, int64((to-from)*float64(x.options.Work)))}
 		if x.options.Left != nil {
+			x.until = to
 			o.Spent = func() float64 { return (x.spent(0) - from) / (to - from) }
 		}
 		if f := x.options.Progress; f != nil {

@@ -7,7 +7,7 @@ import (
 )
 
 // LayCertificate holds what was laid in whole hundredths of a millimetre:
-// outlines that hold the cut lines, grown by half the gap, on cloth that is
+// outlines that hold the cut lines, grown by half the gap as it is laid, on cloth that is
 // larger by as much. [LayCertificate.Check] needs nothing else; that the outlines
 // are those of the pieces asked for is for [LayPlan.Check].
 type LayCertificate struct {

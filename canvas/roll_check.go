@@ -329,10 +329,11 @@ func (c *useCheck) rest() error {
 // certified looks at whether what the certificate is about holds the pieces.
 func (c *useCheck) certified(s *CertifiedSheet) error {
 	const unit = 1e4 // of the certificate
+	half := unit * math.Ceil(math.Round(c.gap)/2/unit-1e-6)
 	field := fmt.Sprintf(" (%s) in the certificate", c.use.Name)
-	width := nm(c.roll.Width-2*c.roll.Selvedge) + c.gap
+	width := nm(c.roll.Width-2*c.roll.Selvedge) + 2*half
 	if s.Roll != c.use.Name || float64(s.Width)*unit > width+checkSlack ||
-		len(s.Pieces) != len(c.rings) || c.roll.Length > 0 && (s.End == 0 || float64(s.End)*unit > nm(c.roll.Length)+c.gap+checkSlack) {
+		len(s.Pieces) != len(c.rings) || c.roll.Length > 0 && (s.End == 0 || float64(s.End)*unit > nm(c.roll.Length)+2*half+checkSlack) {
 		return c.refuse(field, fmt.Sprintf("%d pieces on %q, %d wide", len(s.Pieces), s.Roll, s.Width), "this roll")
 	}
 	for i := range c.rings {
@@ -344,7 +345,7 @@ func (c *useCheck) certified(s *CertifiedSheet) error {
 		line := make([]complex128, len(q.Outline)/2)
 		for k := range line {
 			x, y := float64(q.Outline[2*k])+float64(q.X), float64(q.Outline[2*k+1])+float64(q.Y)
-			line[k] = complex(x*unit-c.gap/2, y*unit-c.gap/2+nm(c.roll.Selvedge))
+			line[k] = complex(x*unit-half, y*unit-half+nm(c.roll.Selvedge))
 		}
 		holder := newCheckRing(line)
 		if !holder.holds(&c.rings[i], c.gap/2) {

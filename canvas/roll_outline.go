@@ -121,7 +121,7 @@ func (l *Lay) kinds() ([]kind, error) {
 						at := p.place([]Point{p.Match.At}, t, (m == 1) != (f == 1))
 						o.match = [2]float64{at[0], at[1]}
 					}
-					o.end = reachOf(o.cut, c, inUnits(l.Gap)/2)
+					o.end = reachOf(o.cut, c, l.laidGap()/2)
 					held, err := strip.Outer(o.cut, c, inUnits(l.deviation()))
 					if err != nil {
 						return nil, refuseAs(ErrOutline, field+".Cut", err, "a simple outline")
@@ -164,7 +164,7 @@ func (l *Lay) tidy(p *Cutting, field string) ([]Point, []float64, error) {
 	clear := make([]float64, n)
 	for k := range cut {
 		a, b, c, d := cut[(k+n-1)%n].bare(), cut[k].bare(), cut[(k+1)%n].bare(), cut[(k+2)%n].bare()
-		clear[k] = inUnits(l.Gap) / 2
+		clear[k] = l.laidGap() / 2
 		length := c.Sub(b).Norm()
 		bend := max(bendAt(a, b, c), bendAt(b, c, d))
 		// A curve bulges by length times bend / 8; twice that is safe, rounded to
@@ -184,6 +184,10 @@ func bendAt(a, b, c plane.Point) float64 {
 	}
 	return turn
 }
+
+// laidGap is the gap that is kept, in units: half of it is a whole number of them,
+// so that pieces as wide as the cloth are no wider with the gap than the cloth is.
+func (l *Lay) laidGap() float64 { return 2 * math.Ceil(inUnits(l.Gap)/2-1e-6) }
 
 func (l *Lay) deviation() units.Length {
 	if l.Deviation == 0 {

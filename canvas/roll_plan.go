@@ -153,7 +153,7 @@ func (l *Lay) check() error {
 // wider all round.
 func (l *Lay) flaws(i int) ([][]int64, error) {
 	r := &l.Rolls[i]
-	width, gap := l.width(r), inUnits(l.Gap)
+	width, gap := l.width(r), l.laidGap()
 	var out [][]int64
 	for k, flaw := range r.Flaws {
 		var ring [][2]float64
@@ -253,7 +253,7 @@ func clipHalf(ring [][2]float64, s [3]float64) [][2]float64 {
 
 // width is that of the cloth between the selvedges and half a gap on each side.
 func (l *Lay) width(r *Roll) int64 {
-	return int64(math.Floor(inUnits(r.Width-2*r.Selvedge) + inUnits(l.Gap) + 1e-4))
+	return int64(math.Floor(inUnits(r.Width-2*r.Selvedge) + l.laidGap() + 1e-4))
 }
 
 // laying is the work on a plan.
@@ -264,6 +264,7 @@ type laying struct {
 	flaws   [][][]int64
 	options LayOptions
 	time    time.Duration
+	until   float64 // part of the time that the layout at hand may take
 	work    int64
 	circles *strip.Circles
 	prints  [][]*footprint // by roll and kind
@@ -275,13 +276,13 @@ type filled struct {
 	roll   int
 	counts []int
 	layout strip.Layout
-	bound  int64 // of its length, if one is proved
+	bound  float64 // of the length used, in units, if one is proved
 }
 
 // problem is that of laying counts on a roll; shapes have the kinds' order.
 func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
 	r := &s.lay.Rolls[roll]
-	gap := inUnits(s.lay.Gap)
+	gap := s.lay.laidGap()
 	p = strip.Problem{Width: s.lay.width(r), Flaws: s.flaws[roll]}
 	p.End = s.end(roll)
 	for k := range s.kinds {
@@ -308,7 +309,7 @@ func (s *laying) end(roll int) int64 {
 	if r.Length == 0 {
 		return 0
 	}
-	return int64(math.Floor(inUnits(r.Length) + inUnits(s.lay.Gap) + 1e-4))
+	return int64(math.Floor(inUnits(r.Length) + s.lay.laidGap() + 1e-4))
 }
 
 func stepsOf(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {
@@ -340,10 +341,10 @@ func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
 	p, _ := s.problem(t.roll, t.counts)
 	o.Seed, o.Workers, o.Circles = s.options.Seed, min(max(1, s.options.Workers), mostWorkers), s.circles
 	var got strip.Result
-	var bound int64
+	var bound float64
 	var err error
 	if r, ok := rectangles(p); ok {
-		got, bound, err = s.rectangles(p, r, o)
+		got, bound, err = s.rectangles(t, p, r, o)
 	} else {
 		got, err = strip.Solve(s.ctx, p, o)
 	}
@@ -398,14 +399,19 @@ func (s *laying) roomForEach() error {
 		if !some {
 			p := &s.lay.Pieces[s.kinds[k].piece]
 			left, right, low, high := extent(s.kinds[k].turns[0].cut)
+			wide := func(r Roll) bool { return inUnits(r.Width-2*r.Selvedge) >= high-low }
+			long := func(r Roll) bool { return wide(r) && (r.Length == 0 || inUnits(r.Length) >= right-left) }
 			c := choice{way: "across", size: (high - low) * layUnit}
-			long := (right - left) * layUnit
-			wide := func(r Roll) bool { return float64(r.Width-2*r.Selvedge) >= c.size }
-			if rolls := s.lay.Rolls; slices.ContainsFunc(rolls, wide) &&
-				!slices.ContainsFunc(rolls, func(r Roll) bool { return wide(r) && (r.Length == 0 || float64(r.Length) >= long) }) {
-				c = choice{way: "along", size: long}
+			if slices.ContainsFunc(s.lay.Rolls, wide) {
+				c = choice{way: "along", size: (right - left) * layUnit}
 			}
 			found, sentinel := c.found()
+			if slices.ContainsFunc(s.lay.Rolls, long) {
+				found, sentinel = "as large as the cloth or too near to that for the 0.01 mm to which pieces are laid", ErrCloth
+				if p.Match != nil {
+					found = "nowhere on the pattern"
+				}
+			}
 			return refuseAs(sentinel, fmt.Sprintf("Pieces[%d] (%s)", s.kinds[k].piece, p.Name), found, "a piece that fits one of the rolls, on its pattern, if any")
 		}
 	}
@@ -436,9 +442,9 @@ func (s *laying) used(t filled) units.Length {
 	for _, at := range t.layout.Places {
 		end = max(end, s.kinds[of[at.Shape]].turns[at.Turn].end+float64(at.X))
 	}
-	return units.Length(math.Ceil((end-inUnits(s.lay.Gap)/2)*1e4-1e-2) / 1e4 * layUnit)
+	return units.Length(math.Ceil((end-s.lay.laidGap()/2)*1e4-1e-2) / 1e4 * layUnit)
 }
 
 func (l *Lay) used(length int64) units.Length {
-	return units.Length(math.Round((float64(length)-inUnits(l.Gap))*1e4) / 1e4 * layUnit)
+	return units.Length(math.Round((float64(length)-l.laidGap())*1e4) / 1e4 * layUnit)
 }

@@ -2,6 +2,8 @@ package canvas
 
 import (
 	"context"
+	"math"
+	"time"
 
 	"example.com/forepeak/internal/rects"
 	"example.com/forepeak/internal/strip"
@@ -62,23 +64,61 @@ func box(ring []int64) (x0, x1, y0, y1 int64) {
 	return x0, x1, y0, y1
 }
 
+// within is r with sides rounded down, the pieces' own with the gap, and the cloth
+// up: what is proved of it is proved of the pieces, too. It reports whether it is r.
+func (s *laying) within(t *filled, r rects.Problem) (out rects.Problem, exact bool) {
+	const hair = 1e-6
+	gap, roll := inUnits(s.lay.Gap), &s.lay.Rolls[t.roll]
+	out.Width = int64(math.Ceil(inUnits(roll.Width-2*roll.Selvedge) + gap - hair))
+	exact = gap == s.lay.laidGap() && out.Width == r.Width
+	_, of := s.problem(t.roll, t.counts)
+	for i, q := range r.Pieces {
+		x0, x1, y0, y1 := extent(s.kinds[of[i]].turns[0].cut)
+		in := q
+		in.Along, in.Across = int64(math.Floor(x1-x0+gap+hair)), int64(math.Floor(y1-y0+gap+hair))
+		exact = exact && in == q
+		out.Pieces = append(out.Pieces, in)
+	}
+	return out, exact
+}
+
 // rectangles lays rectangles by a way of their own, which proves the least length
 // where the work is enough, and in any case a length below which they have no room.
-func (s *laying) rectangles(p strip.Problem, r rects.Problem, o strip.Options) (got strip.Result, bound int64, err error) {
+func (s *laying) rectangles(t *filled, p strip.Problem, r rects.Problem, o strip.Options) (got strip.Result, bound float64, err error) {
 	if err := p.Check(); err != nil {
 		return strip.Result{}, 0, err
 	}
-	ctx := s.ctx
-	if s.options.Left != nil {
-		var stop context.CancelFunc
-		ctx, stop = context.WithTimeout(ctx, s.options.Left())
-		defer stop()
+	inner, exact := s.within(t, r)
+	solve := func(r rects.Problem) (rects.Layout, error) {
+		ctx, work := s.ctx, o.Work
+		if o.Spent != nil {
+			left := (s.until - s.spent(0)) * float64(s.time)
+			if !exact {
+				left /= 2 // first
+			}
+			var stop context.CancelFunc
+			ctx, stop = context.WithTimeout(ctx, time.Duration(left))
+			defer stop()
+			work = math.MaxInt64
+		} else if !exact {
+			work -= work / 2
+		}
+		return rects.Solve(ctx, r, rects.Options{Seed: o.Seed, Work: work})
 	}
-	l, err := rects.Solve(ctx, r, rects.Options{Seed: o.Seed, Work: o.Work})
+	l, err := solve(r)
 	if err != nil {
 		return strip.Result{}, 0, err
 	}
 	got = strip.Result{Work: l.Work, Layout: strip.Layout{Length: l.Length}}
+	bound = float64(l.Bound) - s.lay.laidGap()
+	if !exact {
+		least, err := solve(inner)
+		if err != nil { // a side of less than a unit
+			least.Bound = 0
+		}
+		got.Work += least.Work
+		bound = float64(least.Bound) - inUnits(s.lay.Gap)
+	}
 	for _, at := range l.Places {
 		along := r.Pieces[at.Piece].Along
 		if at.Turned {
@@ -97,7 +137,7 @@ func (s *laying) rectangles(p strip.Problem, r rects.Problem, o strip.Options) (
 		o.Progress(l.Length, l.Work)
 	}
 	if p.End > 0 && got.Layout.Length > p.End {
-		return got, l.Bound, strip.ErrEnd
+		return got, bound, strip.ErrEnd
 	}
-	return got, l.Bound, nil
+	return got, bound, nil
 }

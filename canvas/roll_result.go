@@ -13,7 +13,7 @@ import (
 func (s *laying) plan(sheets []*filled) LayPlan {
 	out := LayPlan{Work: s.work}
 	slices.SortStableFunc(sheets, func(a, b *filled) int { return cmp.Compare(a.roll, b.roll) })
-	gap := inUnits(s.lay.Gap)
+	gap := s.lay.laidGap()
 	for _, t := range sheets {
 		r := &s.lay.Rolls[t.roll]
 		p, of := s.problem(t.roll, t.counts)
@@ -55,9 +55,8 @@ func (s *laying) plan(sheets []*filled) LayPlan {
 		}
 		u.Bought, u.Cost = s.lay.cost(r, u.Used)
 		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
-		// What the search proves is of outlines rounded outward: less by as much as
-		// they reach farther than the pieces. Down to whole nanometres, as what is used is rounded to.
-		least := max(s.bound(t.roll, t.counts), float64(t.bound)-(float64(t.layout.Length)-inUnits(u.Used)))
+		// Down to whole nanometres, as what is used is rounded to.
+		least := max(s.bound(t.roll, t.counts), t.bound)
 		u.Bound = units.Length(math.Floor(least*1e4) / 1e4 * layUnit)
 		u.Excess = float64(u.Used)/float64(u.Bound) - 1
 		u.Rest = s.lay.rest(r, c, u.Bought)
@@ -108,7 +107,7 @@ func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 	for _, f := range c.Flaws {
 		mark(f, 0, 0)
 	}
-	gap := inUnits(l.Gap)
+	gap := l.laidGap()
 	end, pitch := inUnits(bought)+gap/2, float64(c.Width)/bands
 	var best Rest
 	most := 0.0

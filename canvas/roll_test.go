@@ -427,6 +427,61 @@ func TestLayRectangles(t *testing.T) {
 	}
 }
 
+// Rectangles whose sides or gap are no whole hundredths of a millimetre are laid
+// a hair larger, but nothing is proved of them that is not true: these lie in one
+// row.
+func TestBoundOfRectanglesOffTheGrid(t *testing.T) {
+	const in = units.Inch
+	for _, tt := range []struct {
+		name               string
+		width, across, gap units.Length
+		n                  int
+		row                bool // is found, too
+	}{
+		{"sixteenths", in.Scale(53.75), in.Scale(13 + 7./16), 0, 4, false},
+		{"thirds", 1, units.Length(1. / 3), 0, 3, false},
+		{"an eighth between", in.Scale(52.375), in.Scale(13), in.Scale(1. / 8), 4, false},
+		{"a quarter of a millimetre between", 1000.75 * milli, 250 * milli, 0.25 * milli, 4, false},
+		{"a quarter of an inch between", in.Scale(52.75), in.Scale(13), in.Scale(1. / 4), 4, false},
+		{"as wide as the cloth", 1, 1, in.Scale(1. / 8), 1, true},
+		{"as wide as the cloth in inches", in.Scale(54.25), in.Scale(54.25), in.Scale(1. / 16), 1, true},
+	} {
+		l := Lay{Rolls: []Roll{{Width: tt.width, Price: 1}}, Gap: tt.gap, Pieces: []Cutting{{Cut: rectangle(0.3, tt.across), Quantity: tt.n}}}
+		plan, err := l.Plan(t.Context(), LayOptions{Work: 10_000})
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+			continue
+		}
+		u := plan.Rolls[0]
+		if u.Bound > 0.3+1e-9 || u.Bound < 0.3-1e-9 || plan.Bound > 0.3+1e-9 {
+			t.Errorf("%s: no way below %v, for %v", tt.name, u.Bound, plan.Bound)
+		}
+		if row := u.Used < 0.3+1e-9; row != tt.row {
+			t.Errorf("%s: %v used", tt.name, u.Used)
+		}
+	}
+}
+
+// What is too large says in which way.
+func TestLayTooLarge(t *testing.T) {
+	const in = units.Inch
+	for _, tt := range []struct {
+		roll Roll
+		cut  []Point
+		want string
+	}{
+		{Roll{Width: 1}, rectangle(0.3, 1.2), "is 1.20 m across the roll"},
+		{Roll{Width: 1, Length: 2}, rectangle(2.5, 0.3), "is on rolls too short for it: 2.50 m along the roll"},
+		{Roll{Width: in.Scale(53 + 15./16)}, rectangle(0.3, in.Scale(53+15./16)), "is as large as the cloth"},
+		{Roll{Width: 1, Length: in.Scale(53 + 15./16)}, rectangle(in.Scale(53+15./16), 0.3), "is as large as the cloth"},
+	} {
+		_, err := Lay{Rolls: []Roll{tt.roll}, Pieces: []Cutting{{Name: "p", Cut: tt.cut}}}.Plan(t.Context(), LayOptions{Work: 1000})
+		if !errors.Is(err, ErrCloth) || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%v, want %q", err, tt.want)
+		}
+	}
+}
+
 func areaOfPoints(ring []Point) (a units.Area) {
 	for k, p := range ring {
 		q := ring[(k+1)%len(ring)]
