@@ -438,6 +438,7 @@ func TestRestByHand(t *testing.T) {
 		"between":            {Roll{Width: 1}, 0, []Point{{}, {Y: 0.75}}, 0.6, Rest{From: Point{Y: 0.25}, Length: 0.6, Width: 0.5}},
 		"selvedges and gaps": {Roll{Width: 1.02, Selvedge: 0.01}, 0, []Point{{Y: 0.01}}, 0.5, Rest{From: Point{Y: 0.26}, Length: 0.5, Width: 0.75}},
 		"none":               {Roll{Width: 0.25}, 0, []Point{{}}, 0.5, Rest{}},
+		"a flaw farther on":  {Roll{Width: 1, Flaws: []Flaw{{Outline: rectangleAt(0.9, 0, 0.1, 1)}}}, 0, []Point{{}}, 0.9, Rest{From: Point{Y: 0.25}, Length: 0.9, Width: 0.75}},
 		"a flaw":             {Roll{Width: 1, Flaws: []Flaw{{Outline: rectangleAt(0.9, 0, 0.1, 1)}}}, 0, []Point{{}}, 3, Rest{From: Point{X: 1}, Length: 2, Width: 1}},
 	} {
 		l := Lay{Rolls: []Roll{c.roll}, Gap: c.gap}
@@ -457,6 +458,12 @@ func TestRestByHand(t *testing.T) {
 		if d > 1e-9 {
 			t.Errorf("%s: %+v, want %+v", name, got, c.want)
 		}
+	}
+	// In the corner beside a triangle a rectangle of half its sides.
+	half := Lay{Rolls: []Roll{{Width: 1}}}
+	beside := CertifiedSheet{Width: half.width(&half.Rolls[0]), Pieces: []CertifiedPiece{{Outline: []int64{0, 0, 100000, 0, 0, 100000}}}}
+	if got, want := half.rest(&half.Rolls[0], beside, 1), (Rest{From: Point{X: 0.5, Y: 0.5}, Length: 0.5, Width: 0.5}); math.Abs(float64(got.From.X-want.From.X)) > 1e-9 || math.Abs(float64(got.From.Y-want.From.Y)) > 1e-9 || math.Abs(float64(got.Length*got.Width)-0.25) > 1e-9 {
+		t.Errorf("%+v, want %+v", got, want)
 	}
 	// With a gap, the rest begins a gap behind the pieces, and ends at the selvedges.
 	l := Lay{Rolls: []Roll{{Width: 0.5}}, Gap: 0.01}

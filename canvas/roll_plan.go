@@ -68,6 +68,9 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 			_, least := l.cost(&l.Rolls[0], plan.Rolls[0].Bound)
 			plan.Bound = max(plan.Bound, least)
 		}
+		if math.Abs(float64(plan.Bound-plan.Cost)) <= 1e-8*float64(plan.Cost) { // but for rounding
+			plan.Bound = plan.Cost
+		}
 	}
 	if err := plan.check(l); err != nil {
 		return LayPlan{}, err

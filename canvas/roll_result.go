@@ -90,25 +90,36 @@ func (s *laying) gather(sheets []*filled) error {
 // on a grid of 256 bands along the roll.
 func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 	const bands = 256
+	pitch := float64(c.Width) / bands
 	taken := make([]float64, bands) // how far pieces and flaws reach in a band
 	mark := func(ring []int64, dx, dy int64) {
 		n := len(ring)
 		for k := 0; k < n; k += 2 {
-			ax, ay, bx, by := ring[k]+dx, ring[k+1]+dy, ring[(k+2)%n]+dx, ring[(k+3)%n]+dy
-			low, high := min(ay, by), max(ay, by)
-			for b := low * bands / c.Width; b < bands && b*c.Width < high*bands; b++ {
-				taken[b] = max(taken[b], float64(max(ax, bx)))
+			ax, ay, bx, by := float64(ring[k]+dx), float64(ring[k+1]+dy), float64(ring[(k+2)%n]+dx), float64(ring[(k+3)%n]+dy)
+			switch {
+			case ay == by:
+				continue // the edges before and behind it reach as far
+			case ay > by:
+				ax, ay, bx, by = bx, by, ax, ay
+			}
+			x := func(y float64) float64 { return ax + float64((min(max(y, ay), by)-ay)/(by-ay)*(bx-ax)) }
+			for b := max(0, int(ay/pitch)-1); b < bands && float64(b)*pitch < by; b++ {
+				if float64(b+1)*pitch > ay {
+					taken[b] = max(taken[b], min(max(ax, bx), math.Ceil(max(x(float64(b)*pitch), x(float64(b+1)*pitch)))))
+				}
 			}
 		}
 	}
 	for _, p := range c.Pieces {
 		mark(p.Outline, p.X, p.Y)
 	}
-	for _, f := range c.Flaws {
-		mark(f, 0, 0)
-	}
 	gap := l.laidGap()
-	end, pitch := inUnits(bought)+gap/2, float64(c.Width)/bands
+	end := inUnits(bought) + gap/2
+	for _, f := range c.Flaws {
+		if x0, _, _, _ := box(f); float64(x0) < end {
+			mark(f, 0, 0)
+		}
+	}
 	var best Rest
 	most := 0.0
 	for a := range bands {
