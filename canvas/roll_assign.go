@@ -163,42 +163,78 @@ func (s *laying) endless(left []int, quick strip.Options) (best []filled, unlaid
 }
 
 // fill lays as many pieces as it can on a roll that has an end, the largest
-// first; nil if none fits.
+// first; nil if none fits. All of them are tried first; then half as many, and so on
+// until it is known how many of them there is room for; then each of the others.
 func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error) {
-	order := make([]int, len(s.kinds))
-	for k := range order {
-		order[k] = k
+	var order []int // a kind for each piece that may lie there
+	kinds := make([]int, len(s.kinds))
+	for k := range kinds {
+		kinds[k] = k
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.kinds[b].area, s.kinds[a].area) })
-	t := filled{roll: roll, counts: make([]int, len(s.kinds))}
-	some := false
-	quick.Target = s.end(roll)
-	for _, k := range order {
+	slices.SortStableFunc(kinds, func(a, b int) int { return cmp.Compare(s.kinds[b].area, s.kinds[a].area) })
+	for _, k := range kinds {
 		fits, err := s.roomFor(roll, k)
 		if err != nil {
 			return nil, err
 		}
-		for range left[k] {
-			t.counts[k]++
-			if !fits || s.over(&t) || s.ctx.Err() != nil || some && s.spent(s.work) > fillingEnds {
-				t.counts[k]--
-				break
-			}
-			ok, err := s.solve(&t, quick)
-			if err != nil {
-				return nil, err
-			}
-			if !ok {
-				t.counts[k]--
-				break
-			}
-			t.bound, some = 0, true // of fewer pieces
+		if fits {
+			order = append(order, slices.Repeat([]int{k}, left[k])...)
 		}
 	}
-	if !some {
-		return nil, nil
+	if s.lay.Rolls[roll].Price == 0 { // of an offcut, shorter is no better
+		quick.Target = s.end(roll)
 	}
-	return &t, nil
+	var best *filled
+	try := func(counts []int) (bool, error) {
+		t := &filled{roll: roll, counts: counts}
+		if best != nil && (s.ctx.Err() != nil || s.spent(s.work) > fillingEnds) || s.over(t) {
+			return false, nil
+		}
+		ok, err := s.solve(t, quick)
+		if ok {
+			best = t
+		}
+		return ok, err
+	}
+	// There is room for the first low pieces, and none was found for the first high.
+	low, high := 0, len(order)+1
+	for n := len(order); n > low && n < high; n = (low + high) / 2 {
+		counts := make([]int, len(s.kinds))
+		for _, k := range order[:n] {
+			counts[k]++
+		}
+		ok, err := try(counts)
+		if err != nil {
+			return nil, err
+		}
+		if ok {
+			low = n
+		} else {
+			high = n
+		}
+	}
+	full := -1 // a kind that has found no room
+	if low < len(order) {
+		full = order[low]
+	}
+	for _, k := range order[low:] {
+		if k == full {
+			continue
+		}
+		counts := make([]int, len(s.kinds))
+		if best != nil {
+			copy(counts, best.counts)
+		}
+		counts[k]++
+		ok, err := try(counts)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			full = k
+		}
+	}
+	return best, nil
 }
 
 // over reports whether pieces are sure not to fit before a roll's end.

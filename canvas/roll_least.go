@@ -25,11 +25,7 @@ const subsets = 6
 func (s *laying) leastCost() units.Money {
 	n := len(s.lay.Rolls)
 	if n > subsets {
-		all := make([]int, n)
-		for i := range all {
-			all[i] = i
-		}
-		return units.Money(s.leastOn(all, true))
+		return units.Money(s.leastOn(s.allRolls(), true))
 	}
 	least := math.Inf(1)
 	for choice := 1; choice < 1<<n; choice++ {
@@ -46,6 +42,17 @@ func (s *laying) leastCost() units.Money {
 	}
 	return units.Money(least)
 }
+
+func (s *laying) allRolls() []int {
+	all := make([]int, len(s.lay.Rolls))
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
+
+// tooShort reports whether all rolls together are sure to have no room for the pieces.
+func (s *laying) tooShort() bool { return math.IsInf(s.leastOn(s.allRolls(), true), 1) }
 
 // leastOn is the bound for a choice of rolls, infinite where the pieces have no
 // room on them. The values of offcuts are spread over their lengths or taken whole.
@@ -96,7 +103,7 @@ func (s *laying) leastOn(rolls []int, spread bool) float64 {
 		if finite && s.tooMuch(rolls, room, m) {
 			return math.Inf(1)
 		}
-		best = max(best, s.dual(rolls, price, room, m)*(1-1e-9)-gaps)
+		best = max(best, float64(s.dual(rolls, price, room, m)*(1-1e-9))-gaps)
 	}
 	if steps && step > 0 {
 		best = math.Ceil(best/step-1e-6) * step
@@ -116,7 +123,7 @@ func (s *laying) tooMuch(rolls []int, room []float64, m int) bool {
 			return 1
 		}
 		for i := range rolls {
-			have += room[i] * weight(i)
+			have += float64(room[i] * weight(i))
 		}
 		for k := range s.kinds {
 			least := math.Inf(1)
@@ -125,7 +132,7 @@ func (s *laying) tooMuch(rolls []int, room []float64, m int) bool {
 					least = min(least, f.takes[m]*weight(i))
 				}
 			}
-			need += least * float64(s.kinds[k].count)
+			need += float64(least * float64(s.kinds[k].count))
 		}
 		if need > have*(1+1e-9) {
 			return true
@@ -153,7 +160,7 @@ func (s *laying) dual(rolls []int, price, room []float64, m int) float64 {
 		case math.IsInf(t, 1):
 			return t
 		default:
-			return (price[i] + extra[i]) * t
+			return float64((price[i] + extra[i]) * t)
 		}
 	}
 	value := func() float64 {
@@ -163,10 +170,10 @@ func (s *laying) dual(rolls []int, price, room []float64, m int) float64 {
 			for i := range rolls {
 				least = min(least, cost(k, i))
 			}
-			sum += least * float64(s.kinds[k].count)
+			sum += float64(least * float64(s.kinds[k].count))
 		}
 		for i := range rolls {
-			sum -= extra[i] * room[i]
+			sum -= float64(extra[i] * room[i])
 		}
 		return sum
 	}

@@ -153,3 +153,27 @@ func TestLayLooksHarder(t *testing.T) {
 		}
 	}
 }
+
+// A bolt with more cloth on it than is needed is as good as one without an end.
+func TestLayOnABolt(t *testing.T) {
+	for _, n := range []int{20, 60, 120} {
+		l := Lay{Rolls: []Roll{{Width: 1.4, Price: 5}}, Gap: 4 * milli, Pieces: []Cutting{
+			{Name: "p", Cut: []Point{{}, at(0.3, 0), at(0.25, 0.2), at(0, 0.17)}, Quantity: n - n/4},
+			{Name: "q", Cut: []Point{{}, at(0.2, 0.02), at(0.2, 0.2), at(0.03, 0.15)}, Quantity: n / 4},
+		}}
+		o := LayOptions{Work: 60_000}
+		endless, err := l.Plan(t.Context(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l.Rolls[0].Length = 30
+		bolt, err := l.Plan(t.Context(), o)
+		if err != nil || math.Abs(float64(bolt.Cost/endless.Cost)-1) > 0.04 {
+			t.Errorf("%d: for %v, with an end for %v, %v", n, endless.Cost, bolt.Cost, err)
+		}
+		l.Rolls = append(l.Rolls, Roll{Name: "dearer", Width: 1.4, Price: 10})
+		if both, err := l.Plan(t.Context(), o); err != nil || math.Abs(float64(both.Cost/endless.Cost)-1) > 0.04 {
+			t.Errorf("%d: for %v, beside a dearer roll for %v, %v", n, endless.Cost, both.Cost, err)
+		}
+	}
+}

@@ -23,8 +23,9 @@ import (
 //
 // When ctx is done the best so far is returned. A piece that does not fit any
 // roll is refused, and when there is not cloth enough the error beside the plan
-// of what was laid names the pieces that are left; both wrap [ErrCloth]. Every
-// plan has passed [LayPlan.Check], but for pieces that are left.
+// of what was laid names the pieces that are left, and whether it is sure that they
+// do not fit; both wrap [ErrCloth]. Every plan has passed [LayPlan.Check], but for
+// pieces that are left.
 func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := l.check(); err != nil {
 		return LayPlan{}, err
@@ -82,7 +83,11 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 		}
 	}
 	if names != nil {
-		return plan, refuseAs(errShort, "Rolls", "too short for "+strings.Join(names, ", "), "more cloth")
+		found, want := "where no room was found for ", "more cloth, or more work"
+		if s.tooShort() {
+			found, want = "too short for ", "more cloth"
+		}
+		return plan, refuseAs(errShort, "Rolls", found+strings.Join(names, ", "), want)
 	}
 	return plan, nil
 }

@@ -289,7 +289,8 @@ func TestLayRefuses(t *testing.T) {
 			l.Pieces[0].Cut = rectangle(0.6, 0.5)
 			l.Rolls = []Roll{{Width: 0.4}, {Width: 1, Length: 0.55}}
 		}, ErrCloth, "Pieces[0] (p) is on rolls too short for it: 600 mm along the roll"},
-		{func(l *Lay) { l.Rolls[0].Width, l.Rolls[0].Length, l.Pieces[0].Quantity = 1.1, 0.9, 3 }, ErrCloth, "too short for 1 of p"},
+		{func(l *Lay) { l.Rolls[0].Width, l.Rolls[0].Length, l.Pieces[0].Quantity = 1.1, 0.9, 3 }, ErrCloth, "where no room was found for 1 of p"},
+		{func(l *Lay) { l.Rolls[0].Width, l.Rolls[0].Length, l.Pieces[0].Quantity = 1.1, 0.9, 4 }, ErrCloth, "too short for 2 of p"},
 		{func(l *Lay) { l.Rolls[0].Along = 0.0123456 }, ErrInput, "Along"},
 		{func(l *Lay) { l.Rolls[0].Selvedge = 0.5 }, ErrInput, "Selvedge"},
 		{func(l *Lay) { l.Gap = -1 }, ErrInput, "Gap"},
