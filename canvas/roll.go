@@ -100,7 +100,8 @@ type LayOptions struct {
 	// of work and a number of workers the result is the same everywhere.
 	Work    int64
 	Workers int // that search side by side; 0 is 1, more than 256 are 256; rectangles are laid by one
-	// Left, if set, tells the time left and is asked in place of the work.
+	// Left, if set, tells the time left and is asked in place of the work, as
+	// func() time.Duration { return time.Until(end) } does.
 	Left func() time.Duration
 	// Progress, if set, is called with every shorter length found for a roll.
 	Progress func(LayProgress)

@@ -157,6 +157,7 @@ func TestLayWorstShapes(t *testing.T) {
 		{"needle", ring(0, 0, 300, 0.02, 0, 0.04), true},
 		{"hair", ring(0, 0, 300, 0.001, 0, 0.002), true},
 		{"needle askew", ring(0, 0, 200, 199.99, 200, 200), true},
+		{"needle of ten nanometres", []Point{{}, {X: 0.3, Y: 5e-9}, {Y: 1e-8}}, false},
 		{"spiral", spiral, true},
 		{"star", star, true},
 		{"comb", comb, true},

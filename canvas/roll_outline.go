@@ -13,6 +13,10 @@ import (
 // layUnit is the unit of whole numbers in which pieces are laid: 0.01 mm.
 const layUnit = 1e-5 // m
 
+// thinnest is how wide a piece has to be on the average. Below, points to the nearest
+// nanometre no longer tell which side of it is inside.
+const thinnest = 1e-7 // m
+
 // inUnits rounds to a nanometre, so that the last digits of what computed a
 // length do not matter.
 func inUnits(l units.Length) float64 { return math.Round(float64(l)*1e9) / 1e4 }
@@ -161,6 +165,14 @@ func (l *Lay) tidy(p *Cutting, field string) ([]Point, []float64, error) {
 		slices.Reverse(cut)
 	}
 	n := len(cut)
+	area, round := 0.0, 0.0
+	for k := range cut {
+		a, b := cut[k].bare(), cut[(k+1)%n].bare()
+		area, round = area+a.Sub(cut[0].bare()).Cross(b.Sub(cut[0].bare()))/2, round+b.Sub(a).Norm()
+	}
+	if thick := 2 * area / round; thick < thinnest {
+		return nil, nil, refuseAs(ErrOutline, field+".Cut", fmt.Sprintf("%.3g mm wide", thick*1e3), "a piece that is wider than 0.0001 mm on the average")
+	}
 	clear := make([]float64, n)
 	for k := range cut {
 		a, b, c, d := cut[(k+n-1)%n].bare(), cut[k].bare(), cut[(k+1)%n].bare(), cut[(k+2)%n].bare()

@@ -483,6 +483,24 @@ func TestLayTooLarge(t *testing.T) {
 	}
 }
 
+// A time is asked in place of the work for rectangles, too.
+func TestLayRectanglesInATime(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 1))
+	l := Lay{Rolls: []Roll{{Width: 1}}}
+	for range 80 {
+		l.Pieces = append(l.Pieces, Cutting{Cut: rectangle(units.Length(40+r.IntN(300))*milli, units.Length(40+r.IntN(300))*milli)})
+	}
+	short, err := l.Plan(t.Context(), LayOptions{Work: 100})
+	if err != nil {
+		t.Fatal(err)
+	}
+	end := time.Now().Add(400 * time.Millisecond)
+	long, err := l.Plan(t.Context(), LayOptions{Work: 100, Left: func() time.Duration { return time.Until(end) }})
+	if err != nil || time.Now().Before(end) || long.Work < 4*short.Work || long.Rolls[0].Used > short.Rolls[0].Used {
+		t.Errorf("%v with %d steps, in a time %v with %d, %v", short.Rolls[0].Used, short.Work, long.Rolls[0].Used, long.Work, err)
+	}
+}
+
 func areaOfPoints(ring []Point) (a units.Area) {
 	for k, p := range ring {
 		q := ring[(k+1)%len(ring)]
