@@ -206,48 +206,6 @@ func areaOf(ring []point) float64 {
 	return sum / 2
 }
 
-// untangle takes the loops out of a ring: where it crosses itself, the part with
-// the lesser area goes, the shortest loops first.
-func untangle(ring []point) []point {
-	for range len(ring) {
-		n := len(ring)
-		bi, bj, at := 0, n, point{}
-		for i := range ring {
-			a, b := ring[i], ring[(i+1)%n]
-			u := b.sub(a)
-			for j := i + 2; j < n && j-i < bj-bi; j++ {
-				if i == 0 && j == n-1 {
-					continue
-				}
-				c, d := ring[j], ring[(j+1)%n]
-				if max(a.x, b.x) < min(c.x, d.x) || max(c.x, d.x) < min(a.x, b.x) ||
-					max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
-					continue
-				}
-				w, e := d.sub(c), c.sub(a)
-				det := u.cross(w)
-				if det == 0 {
-					continue
-				}
-				s, t := e.cross(w)/det, e.cross(u)/det
-				if s >= 0 && s <= 1 && t >= 0 && t <= 1 {
-					bi, bj, at = i, j, a.plus(u, s)
-				}
-			}
-		}
-		if bj == n {
-			return ring
-		}
-		loop := append([]point{at}, ring[bi+1:bj+1]...)
-		rest := append(append(slices.Clone(ring[:bi+1]), at), ring[bj+1:]...)
-		if areaOf(loop) > areaOf(rest) {
-			rest = loop
-		}
-		ring = rest
-	}
-	return nil
-}
-
 // snap rounds a ring to whole units, outwards.
 func snap(ring []point) []vec {
 	var tidy []point
