@@ -1,6 +1,7 @@
 package strip
 
 import (
+	"context"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -85,7 +86,7 @@ func TestOverlap(t *testing.T) {
 
 // searchOverlap asks the test of the search, and the pair loss, which must agree.
 func searchOverlap(a, b []int64, x, y int64) bool {
-	g, _ := newForms(Problem{Width: maxExtent, Shapes: []Shape{shapeOf(a), shapeOf(b)}}, nil)
+	g, _ := newForms(context.Background(), Problem{Width: maxExtent, Shapes: []Shape{shapeOf(a), shapeOf(b)}}, nil)
 	f, h := &g.all[0], &g.all[1]
 	dx, dy := float64(x+h.minX-f.minX), float64(y+h.minY-f.minY)
 	if dx >= f.w || dx <= -h.w || dy >= f.h || dy <= -h.h {

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"sync"
+	"time"
 )
 
 // Options of [Solve].
@@ -14,7 +15,7 @@ type Options struct {
 	// Seed picks the random numbers.
 	Seed uint64
 	// Work is the number of places to try, by all workers together. The start
-	// and a last sweep are finished even if that takes more.
+	// and a last sweep are finished even if that takes more, unless ctx is done.
 	Work int64
 	// Workers search side by side, each with a start and random numbers of its
 	// own; for the last quarter of the budget all go on from the shortest layout.
@@ -31,7 +32,8 @@ type Options struct {
 	Circles *Circles
 	// Spent, if set, returns the part of the budget used so far, 0 to 1, in
 	// place of the part of Work: by a clock, for instance, at the price of
-	// results that differ from run to run.
+	// results that differ from run to run. The goroutine that calls Solve asks it
+	// every few milliseconds, and when it is 1 all stops as when ctx is done.
 	Spent func() float64
 	// Progress, if set, is called with every shorter layout found.
 	Progress func(length, work int64)
@@ -47,12 +49,14 @@ type Result struct {
 // error if p cannot be laid, see [Problem.Check], or if the layout to start from
 // is refused (ErrLayout). When ctx is done it returns the best layout so far,
 // which is always complete and certified but for the end of the strip: if it
-// found none that is as short as that, the error is ErrEnd beside the layout.
+// found none that is as short as that, the error is ErrEnd beside the layout. A
+// start that is cut short piles up in columns what it has not laid yet.
 func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
 	s := newSolver(ctx, p, o)
+	defer s.stop()
 	if err := s.start(); err != nil {
 		return Result{}, err
 	}
@@ -64,12 +68,15 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 	return found, nil
 }
 
-// round is the number of places each worker tries before all compare.
-const round = 100000
+const (
+	round       = 100000               // places each worker tries before all compare
+	lookAtClock = 5 * time.Millisecond // from one look at the budget spent to the next
+)
 
 // solver leads the workers.
 type solver struct {
 	ctx     context.Context
+	stop    context.CancelFunc
 	problem Problem
 	options Options
 	crew    []*worker
@@ -77,7 +84,12 @@ type solver struct {
 }
 
 func newSolver(ctx context.Context, p Problem, o Options) *solver {
-	g, first := newForms(p, o.Circles)
+	s := &solver{problem: p, options: o, told: math.Inf(1)}
+	s.ctx, s.stop = context.WithCancel(ctx)
+	s.problem.End = 0 // until a layout is as short, it may still be out of reach
+	var g *forms
+	var first []int
+	s.within(func() { g, first = newForms(s.ctx, p, o.Circles) })
 	if o.Spent == nil {
 		g.prepare(o.Work)
 	} else {
@@ -106,8 +118,6 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 	}
 	n := len(shape)
 	shortest := g.shortest(first, len(p.Shapes))
-	s := &solver{ctx: ctx, problem: p, options: o, told: math.Inf(1)}
-	s.problem.End = 0 // until a layout is as short, it may still be out of reach
 	for k := range max(1, o.Workers) {
 		s.crew = append(s.crew, &worker{
 			problem: &s.problem,
@@ -124,6 +134,33 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 	return s
 }
 
+// within does what takes long, and stops it when the budget is spent by a clock.
+func (s *solver) within(do func()) {
+	if s.options.Spent == nil {
+		do()
+		return
+	}
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		do()
+	}()
+	tick := time.NewTicker(lookAtClock)
+	defer tick.Stop()
+	for {
+		select {
+		case <-done:
+			return
+		case <-tick.C:
+			if s.spent() >= 1 {
+				s.stop()
+				<-done
+				return
+			}
+		}
+	}
+}
+
 // work returns the places tried by all workers.
 func (s *solver) work() int64 {
 	sum := int64(0)
@@ -136,7 +173,7 @@ func (s *solver) work() int64 {
 // spent returns the part of the budget used.
 func (s *solver) spent() float64 {
 	switch {
-	case s.ctx.Err() != nil || s.lead().bestAt <= float64(s.options.Target):
+	case s.ctx.Err() != nil:
 		return 1
 	case s.options.Spent != nil:
 		return s.options.Spent()
@@ -146,17 +183,25 @@ func (s *solver) spent() float64 {
 
 // start makes the first layouts.
 func (s *solver) start() error {
-	for _, w := range s.crew {
-		if s.options.Start == nil {
-			w.place()
-		} else if err := w.resume(s.problem, *s.options.Start); err != nil {
-			return err
+	var err error
+	s.within(func() {
+		for _, w := range s.crew {
+			if s.options.Start == nil {
+				w.place()
+			} else if err = w.resume(s.problem, *s.options.Start); err != nil {
+				return
+			}
 		}
+	})
+	if err != nil {
+		return err
 	}
 	step := min(max(s.spent(), smallestStep), largestStep)
-	for _, w := range s.crew {
-		w.start(step)
-	}
+	s.within(func() {
+		for _, w := range s.crew {
+			w.start(step)
+		}
+	})
 	s.tell()
 	return nil
 }
@@ -170,6 +215,12 @@ func (s *solver) lead() *worker {
 		}
 	}
 	return lead
+}
+
+// enough reports whether the shortest layout is as short as is wanted, or can be.
+func (s *solver) enough() bool {
+	l := s.lead()
+	return l.bestAt <= max(float64(s.options.Target), l.shortest)
 }
 
 // tell reports a shorter layout.
@@ -186,18 +237,20 @@ func (s *solver) run() {
 	if s.options.Spent == nil {
 		places = max(1, min(places, s.options.Work/int64(64*len(s.crew))))
 	}
-	for spent := s.spent(); spent < 1 && s.lead().bestAt > s.crew[0].shortest; spent = s.spent() {
-		var wait sync.WaitGroup
-		for _, w := range s.crew {
-			wait.Go(func() { w.run(spent, places) })
-		}
-		wait.Wait()
-		lead := s.lead()
-		for _, w := range s.crew {
-			if w.cutting && w.bestAt > lead.bestAt {
-				w.takeOver(lead)
+	for spent := s.spent(); spent < 1 && !s.enough(); spent = s.spent() {
+		s.within(func() {
+			var wait sync.WaitGroup
+			for _, w := range s.crew {
+				wait.Go(func() { w.run(spent, places) })
 			}
-		}
+			wait.Wait()
+			lead := s.lead()
+			for _, w := range s.crew {
+				if w.cutting && w.bestAt > lead.bestAt && !w.done() {
+					w.takeOver(lead)
+				}
+			}
+		})
 		s.tell()
 	}
 }
