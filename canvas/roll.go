@@ -96,8 +96,11 @@ type LayOptions struct {
 	// Work is how many places to try; 0 is 500,000, some seconds. Up to a twentieth
 	// of it comes on top, to gather what lies loose. For a seed, an amount of work
 	// and a number of workers the result is the same everywhere.
-	Work    int64
-	Workers int // that search side by side; 0 is 1, more than 256 are 256
+	Work int64
+	// Workers search side by side; 0 is 1, more than 256 are 256, and fewer do if
+	// there are a thousand pieces and more on a roll: what they need to know of
+	// every two pieces is kept within a gigabyte.
+	Workers int
 	// Left, if set, tells the time left and is asked in place of the work.
 	Left func() time.Duration
 	// Progress, if set, is called with every shorter length found for a roll.

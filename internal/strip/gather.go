@@ -15,10 +15,13 @@ func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
-	s := newSolver(ctx, p, Options{Seed: o.Seed, Circles: o.Circles})
+	if err := Certify(p, *o.Start); err != nil {
+		return Result{}, err
+	}
+	s := newSolver(ctx, p, Options{Seed: o.Seed, Circles: o.Circles, Start: o.Start})
 	defer s.stop()
 	w := s.crew[0]
-	if err := w.resume(p, *o.Start); err != nil {
+	if err := w.resume(*o.Start); err != nil {
 		return Result{}, err
 	}
 	order := make([]int, w.pieces)

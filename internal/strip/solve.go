@@ -20,7 +20,8 @@ type Options struct {
 	// Workers search side by side, each with a start and random numbers of its
 	// own; for the last quarter of the budget all go on from the shortest layout.
 	// The result depends on their number, not on that of the processors. Less
-	// than 1 counts as 1.
+	// than 1 counts as 1. Where more would take over a gigabyte there are fewer:
+	// some 50 for 1,000 pieces, two for 5,000.
 	Workers int
 	// Target, if positive, is a length that is short enough: the search stops
 	// there.
@@ -70,6 +71,7 @@ func Solve(ctx context.Context, p Problem, o Options) (Result, error) {
 
 const (
 	round       = 100000               // places each worker tries before all compare
+	mostBytes   = 1e9                  // that all workers may take, or one
 	lookAtClock = 5 * time.Millisecond // from one look at the budget spent to the next
 )
 
@@ -87,6 +89,7 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 	s := &solver{problem: p, options: o, told: math.Inf(1)}
 	s.ctx, s.stop = context.WithCancel(ctx)
 	s.problem.End = 0 // until a layout is as short, it may still be out of reach
+	p = p.withFlawsNear(o.Start)
 	var g *forms
 	var first []int
 	s.within(func() { g, first = newForms(s.ctx, p, o.Circles) })
@@ -118,12 +121,16 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 	}
 	n := len(shape)
 	shortest := g.shortest(first, len(p.Shapes))
-	for k := range max(1, o.Workers) {
+	b := newBins(n, wide, high, extent+reach, float64(p.Width))
+	for k := range crewOf(o.Workers, n, len(b.ids)) {
+		if k > 0 {
+			b = newBins(n, wide, high, extent+reach, float64(p.Width))
+		}
 		s.crew = append(s.crew, &worker{
 			problem: &s.problem,
 			searcher: &searcher{
 				forms: g, first: first, shape: shape, pieces: pieces, reach: reach, width: float64(p.Width),
-				state: newState(n), bins: newBins(n, wide, high, extent+reach, float64(p.Width)),
+				state: newState(n), bins: b,
 				weight: slices.Repeat([]float64{1}, n*n), losses: make([]float64, n*n), listed: make([]bool, n*n), overlaps: make([]bool, n), near: make([]int32, g.most), order: make([]int32, 0, n),
 				random: rand.NewPCG(o.Seed, uint64(k)),
 			},
@@ -132,6 +139,13 @@ func newSolver(ctx context.Context, p Problem, o Options) *solver {
 		})
 	}
 	return s
+}
+
+// crewOf is the number of workers of those asked for that there is memory for, or
+// one. Nearly all of it goes into pairs and bins.
+func crewOf(workers, pieces, bins int) int {
+	bytes := 17*float64(pieces)*float64(pieces) + binBytes*float64(bins)
+	return max(1, min(workers, int(mostBytes/bytes)))
 }
 
 // within does what takes long, and stops it when the budget is spent by a clock.
@@ -183,18 +197,16 @@ func (s *solver) spent() float64 {
 
 // start makes the first layouts.
 func (s *solver) start() error {
-	var err error
-	s.within(func() {
-		for _, w := range s.crew {
-			if s.options.Start == nil {
-				w.place()
-			} else if err = w.resume(s.problem, *s.options.Start); err != nil {
-				return
-			}
+	if l := s.options.Start; l != nil {
+		if err := s.resume(*l); err != nil {
+			return err
 		}
-	})
-	if err != nil {
-		return err
+	} else {
+		s.within(func() {
+			for _, w := range s.crew {
+				w.place()
+			}
+		})
 	}
 	step := min(max(s.spent(), smallestStep), largestStep)
 	s.within(func() {
@@ -203,6 +215,19 @@ func (s *solver) start() error {
 		}
 	})
 	s.tell()
+	return nil
+}
+
+// resume lets all workers take over a layout.
+func (s *solver) resume(l Layout) error {
+	if err := Certify(s.problem, l); err != nil {
+		return err
+	}
+	for _, w := range s.crew {
+		if err := w.resume(l); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 
