@@ -269,54 +269,55 @@ func holds(ring []vec, p []point, clear []float64) bool {
 	if len(ring) < 3 || notSimple(ring) != "" || !counterClockwise(ring) {
 		return false
 	}
-	q := make([]point, len(ring))
-	for k, v := range ring {
-		q[k] = point{float64(v.x), float64(v.y)}
-	}
+	q := pointsOf(ring)
+	ofP, ofQ := newBoxes(p), newBoxes(q)
 	for _, v := range p {
-		if !around(q, v) && awayFrom(q, v) > slack {
+		if !around(q, ofQ, v) && awayFrom(q, v) > slack {
 			return false
 		}
 	}
 	for _, v := range q {
-		if around(p, v) && awayFrom(p, v) > slack {
+		if around(p, ofP, v) && awayFrom(p, v) > slack {
 			return false
 		}
 	}
 	for k, a := range p {
 		b := p[(k+1)%len(p)]
 		r := clear[k]
-		for i, c := range q {
-			d := q[(i+1)%len(q)]
+		reach := r + 1 // more than enough for rounding
+		low, high := point{min(a.x, b.x) - reach, min(a.y, b.y) - reach}, point{max(a.x, b.x) + reach, max(a.y, b.y) + reach}
+		if ofQ.find(0, low, high, func(i int) bool {
+			c, d := q[i], q[(i+1)%len(q)]
 			if min(c.x, d.x)-max(a.x, b.x) > r || min(a.x, b.x)-max(c.x, d.x) > r ||
 				min(c.y, d.y)-max(a.y, b.y) > r || min(a.y, b.y)-max(c.y, d.y) > r {
-				continue
+				return false
 			}
 			// Each on both sides of the other, by more than slack, is a crossing.
 			if u, w := b.sub(a), d.sub(c); u.norm() > 0 {
 				s1, s2 := u.cross(c.sub(a))/u.norm(), u.cross(d.sub(a))/u.norm()
 				t1, t2 := w.cross(a.sub(c))/w.norm(), w.cross(b.sub(c))/w.norm()
 				if min(s1, s2) < -slack && max(s1, s2) > slack && min(t1, t2) < -slack && max(t1, t2) > slack {
-					return false
+					return true
 				}
 			}
-			if r > slack && min(away(a, c, d), away(b, c, d), away(c, a, b), away(d, a, b)) < r-slack {
-				return false
-			}
+			return r > slack && min(away(a, c, d), away(b, c, d), away(c, a, b), away(d, a, b)) < r-slack
+		}) {
+			return false
 		}
 	}
 	return true
 }
 
-// around reports whether v lies in a ring.
-func around(ring []point, v point) bool {
+// around reports whether v lies in a ring whose edges have the boxes given.
+func around(ring []point, edges *boxes, v point) bool {
 	in := false
-	for k, a := range ring {
-		b := ring[(k+1)%len(ring)]
+	edges.find(0, point{math.Inf(-1), v.y}, point{math.Inf(1), v.y}, func(k int) bool {
+		a, b := ring[k], ring[(k+1)%len(ring)]
 		if (a.y > v.y) != (b.y > v.y) && (b.sub(a).cross(v.sub(a)) > 0) == (b.y > a.y) {
 			in = !in
 		}
-	}
+		return false
+	})
 	return in
 }
 

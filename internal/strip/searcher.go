@@ -402,6 +402,9 @@ func (w *searcher) align(i int, c candidate) candidate {
 			if j == i || dx >= a.w || dx <= -b.w || dy >= a.h || dy <= -b.h {
 				continue
 			}
+			if w.done() {
+				return c
+			}
 			for p := a.v0; p < a.v1; p++ {
 				for q := b.v0; q < b.v1; q++ {
 					sx, sy := w.vx[q]+dx-w.vx[p], w.vy[q]+dy-w.vy[p]

@@ -167,7 +167,8 @@ func (g *forms) newTable(a, b *form) *table {
 	return t
 }
 
-// convolve finds the edges.
+// convolve finds the edges, or some more than a table pays for: of outlines with
+// thousands of corners they would fill the memory.
 func (t *table) convolve(g *forms, a, b *form) {
 	add := func(x, y, x1, y1 float64, sign int32) {
 		switch {
@@ -181,7 +182,7 @@ func (t *table) convolve(g *forms, a, b *form) {
 	}
 	// The outline of b turned by half a turn is -b. Of two edges in the same
 	// direction that of b counts as turned further.
-	for i := a.v0; i < a.v1; i++ {
+	for i := a.v0; i < a.v1 && len(t.edges) <= mostEdges; i++ {
 		p := before(i, a)
 		inX, inY := g.vx[i]-g.vx[p], g.vy[i]-g.vy[p]
 		outX, outY := g.vx[i+1]-g.vx[i], g.vy[i+1]-g.vy[i]
@@ -200,7 +201,7 @@ func (t *table) convolve(g *forms, a, b *form) {
 			}
 		}
 	}
-	for j := b.v0; j < b.v1; j++ {
+	for j := b.v0; j < b.v1 && len(t.edges) <= mostEdges; j++ {
 		p := before(j, b)
 		inX, inY := g.vx[p]-g.vx[j], g.vy[p]-g.vy[j]
 		outX, outY := g.vx[j]-g.vx[j+1], g.vy[j]-g.vy[j+1]
