@@ -173,3 +173,29 @@ func TestCirclesStop(t *testing.T) {
 		}
 	}
 }
+
+// TestTablesStop goes on from a layout when there is no time: no table is made
+// for it.
+func TestTablesStop(t *testing.T) {
+	p := scattered(20, 1)
+	whole, err := Solve(t.Context(), p, Options{Work: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := Options{Work: 1 << 40, Start: &whole.Layout}
+	s := newSolver(cancelled(t), p, o)
+	if err := s.start(); err != nil {
+		t.Fatal(err)
+	}
+	if len(s.crew[0].tables) == 0 {
+		t.Fatal("tables do not pay")
+	}
+	for k := range s.crew[0].tables {
+		if s.crew[0].tables[k].Load() != nil {
+			t.Fatal("a table")
+		}
+	}
+	if s.layout().Length != whole.Layout.Length {
+		t.Errorf("length %d, want %d", s.layout().Length, whole.Layout.Length)
+	}
+}

@@ -197,16 +197,18 @@ func (s *solver) spent() float64 {
 
 // start makes the first layouts.
 func (s *solver) start() error {
-	if l := s.options.Start; l != nil {
-		if err := s.resume(*l); err != nil {
-			return err
+	var err error
+	s.within(func() {
+		if l := s.options.Start; l != nil {
+			err = s.resume(*l)
+			return
 		}
-	} else {
-		s.within(func() {
-			for _, w := range s.crew {
-				w.place()
-			}
-		})
+		for _, w := range s.crew {
+			w.place()
+		}
+	})
+	if err != nil {
+		return err
 	}
 	step := min(max(s.spent(), smallestStep), largestStep)
 	s.within(func() {

@@ -109,12 +109,19 @@ func (g *forms) prepare(places int64) {
 	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
 }
 
+// noTable stands for a table that does not pay.
+var noTable table
+
 // table returns the table of two outlines in this order, made when it is first
-// asked for. If two workers do that at once they make the same.
+// asked for. If two workers do that at once they make the same. When ctx is done
+// no more are made.
 func (g *forms) table(a, b *form) *table {
 	p := &g.tables[a.outline*g.outlines+b.outline]
 	t := p.Load()
 	if t == nil {
+		if g.ctx.Err() != nil {
+			return &noTable
+		}
 		t = g.newTable(a, b)
 		p.Store(t)
 		g.tables[b.outline*g.outlines+a.outline].Store(t) // found by tablesOf(b) too
@@ -151,7 +158,7 @@ func (g *forms) newTable(a, b *form) *table {
 	t := &table{x0: -b.w, y0: -b.h, side: n, perX: float64(n) / (a.w + b.w), perY: float64(n) / (a.h + b.h)}
 	t.convolve(g, a, b)
 	if len(t.edges) > mostEdges {
-		return &table{}
+		return &noTable
 	}
 	t.cells, t.losses = make([]uint16, n*n), make([]float32, 0, (n+1)*(n+1))
 	for j := range n {
