@@ -98,8 +98,11 @@ type LayOptions struct {
 	// lay a large order well, and the layout for which cloth is bought is worth that.
 	// Up to a twentieth comes on top, to gather what lies loose. For a seed, an amount
 	// of work and a number of workers the result is the same everywhere.
-	Work    int64
-	Workers int // that search side by side; 0 is 1, more than 256 are 256; rectangles are laid by one
+	Work int64
+	// Workers search side by side; 0 is 1, more than 256 are 256, and fewer do if
+	// there are a thousand pieces and more on a roll: what they need to know of
+	// every two pieces is kept within a gigabyte. Rectangles are laid by one.
+	Workers int
 	// Left, if set, tells the time left and is asked in place of the work, as
 	// func() time.Duration { return time.Until(end) } does.
 	Left func() time.Duration

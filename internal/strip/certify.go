@@ -45,21 +45,26 @@ func Certify(p Problem, l Layout) error {
 		if err != nil {
 			return fmt.Errorf("strip: flaw %d: %w", k, err)
 		}
+		b := boundsOf(flaw)
 		for i := range laid {
-			if overlap(laid[i], flaw) {
+			if bounds[i].meets(b) && overlap(laid[i], flaw) {
 				return fmt.Errorf("strip: piece %d overlaps flaw %d: %w", i, k, ErrLayout)
 			}
 		}
 	}
 	for i := range laid {
 		for j := range i {
-			a, b := bounds[i], bounds[j]
-			if a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1 && overlap(laid[i], laid[j]) {
+			if bounds[i].meets(bounds[j]) && overlap(laid[i], laid[j]) {
 				return fmt.Errorf("strip: pieces %d and %d overlap: %w", j, i, ErrLayout)
 			}
 		}
 	}
 	return nil
+}
+
+// meets reports whether the insides of two boxes have a point in common.
+func (a box) meets(b box) bool {
+	return a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1
 }
 
 // complete checks that l has the pieces of p.

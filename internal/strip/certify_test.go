@@ -1,12 +1,14 @@
 package strip
 
 import (
+	"context"
 	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 var (
@@ -85,7 +87,7 @@ func TestOverlap(t *testing.T) {
 
 // searchOverlap asks the test of the search, and the pair loss, which must agree.
 func searchOverlap(a, b []int64, x, y int64) bool {
-	g, _ := newForms(Problem{Width: maxExtent, Shapes: []Shape{shapeOf(a), shapeOf(b)}}, nil)
+	g, _ := newForms(context.Background(), Problem{Width: maxExtent, Shapes: []Shape{shapeOf(a), shapeOf(b)}}, nil)
 	f, h := &g.all[0], &g.all[1]
 	dx, dy := float64(x+h.minX-f.minX), float64(y+h.minY-f.minY)
 	if dx >= f.w || dx <= -h.w || dy >= f.h || dy <= -h.h {
@@ -236,5 +238,28 @@ func TestCertifyFar(t *testing.T) {
 		if err := Certify(p, l); (err == nil) != tt.ok {
 			t.Errorf("%v: %v", tt.vertex, err)
 		}
+	}
+}
+
+// TestCertifyFlawFar certifies pieces far from a flaw of many corners, of which no
+// edge is looked at.
+func TestCertifyFlawFar(t *testing.T) {
+	p := Problem{Width: 10000, Shapes: []Shape{{Turns: [][]int64{square}, Count: 3000}}}
+	var l Layout
+	for k := range int64(3000) {
+		l.Places = append(l.Places, Place{X: 10 * k})
+	}
+	l.Length = 30000
+	flaw := []int64{40000, 1000}
+	for x := int64(40000); x < 48000; x += 2 {
+		flaw = append(flaw, x, 0, x+1, 1)
+	}
+	p.Flaws = [][]int64{append(flaw, 48000, 1000)}
+	began := time.Now()
+	if err := Certify(p, l); err != nil {
+		t.Error(err)
+	}
+	if took := time.Since(began); took > time.Second {
+		t.Errorf("%v", took)
 	}
 }

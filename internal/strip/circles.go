@@ -1,7 +1,6 @@
 package strip
 
 import (
-	"encoding/binary"
 	"math"
 	"slices"
 )
@@ -9,18 +8,6 @@ import (
 // Circles are those inscribed in outlines, by outline. The zero Circles is ready
 // to use.
 type Circles struct{ of map[string][3][]float64 }
-
-func (c *Circles) key(x, y []float64) string {
-	if c == nil {
-		return ""
-	}
-	b := make([]byte, 0, 16*len(x))
-	for k := range x {
-		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x[k]))
-		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(y[k]))
-	}
-	return string(b)
-}
 
 func (c *Circles) find(key string) (circles [3][]float64, ok bool) {
 	if c != nil {
@@ -53,20 +40,18 @@ const (
 // inscribe finds circles inside a form: each is centred on the point farthest
 // from the outline and from the circles before it (a pole of inaccessibility),
 // as well as a grid and its refinement find it. They only guide the search, so
-// they need not be the best.
-func (g *forms) inscribe(f *form) {
-	key := g.known.key(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
+// they need not be the best, and when ctx is done there are no more of them.
+func (g *forms) inscribe(f *form, key string) {
 	if c, ok := g.known.find(key); ok {
 		g.px, g.py, g.pr = append(g.px, c[0]...), append(g.py, c[1]...), append(g.pr, c[2]...)
 		f.p1 = len(g.px)
 		return
 	}
-	defer func() { g.known.keep(key, [3][]float64{g.px[f.p0:f.p1], g.py[f.p0:f.p1], g.pr[f.p0:f.p1]}) }()
 	area, covered := 0.0, 0.0
 	for k := f.v0; k < f.v1; k++ {
 		area += (float64(g.vx[k]*g.vy[k+1]) - float64(g.vx[k+1]*g.vy[k])) / 2
 	}
-	for len(g.px)-f.p0 < mostCircles && covered < enoughCircle*area {
+	for len(g.px)-f.p0 < mostCircles && covered < enoughCircle*area && g.ctx.Err() == nil {
 		x, y, r := g.farthest(f)
 		if r <= 0 || len(g.px) > f.p0 && r < 0.1*g.pr[f.p0] {
 			break
@@ -74,12 +59,15 @@ func (g *forms) inscribe(f *form) {
 		g.px, g.py, g.pr = append(g.px, x), append(g.py, y), append(g.pr, r)
 		covered += float64(math.Pi * float64(r*r))
 	}
-	if len(g.px) == f.p0 { // a sliver between the points tried
+	if len(g.px) == f.p0 { // a sliver between the points tried, or no time
 		g.px = append(g.px, (g.vx[f.v0]+g.vx[f.v0+1])/2)
 		g.py = append(g.py, (g.vy[f.v0]+g.vy[f.v0+1])/2)
 		g.pr = append(g.pr, 0)
 	}
 	f.p1 = len(g.px)
+	if g.ctx.Err() == nil {
+		g.known.keep(key, [3][]float64{g.px[f.p0:f.p1], g.py[f.p0:f.p1], g.pr[f.p0:f.p1]})
+	}
 }
 
 // farthest returns the centre and the radius of the largest circle found.

@@ -34,6 +34,7 @@
 // Flaws that nothing may overlap, an end of the strip, and grids on which a piece
 // may lie are for cloth that is stained, short or striped.
 //
-// [Certify] does not share code with the search: it decides with 128-bit
-// integers that a layout is complete, inside the strip and free of overlap.
+// [Certify] decides with 128-bit integers that a layout is complete, inside the
+// strip and free of overlap. It shares only the tests of a ring with the search:
+// whether it is simple, and which way it runs.
 package strip

@@ -96,21 +96,45 @@ func notSimple(r []vec) string {
 	if n < 3 {
 		return "fewer than three different vertices"
 	}
+	meets := func(i, j int) bool {
+		neighbours := i == 0 && j == n-1
+		return !neighbours && meet(r[i], r[(i+1)%n], r[j], r[(j+1)%n])
+	}
+	var edges *boxes
+	if n > fewEdges {
+		edges = newBoxes(pointsOf(r))
+	}
 	for i := range r {
 		a, b, c := r[i], r[(i+1)%n], r[(i+2)%n]
 		if turnSign(a, b, c) == 0 && dotSign(b.sub(a), c.sub(b)) < 0 {
 			return "an edge folds back on itself"
 		}
-		for j := i + 2; j < n; j++ {
-			if i == 0 && j == n-1 {
-				continue // neighbours
+		met := false
+		if edges == nil {
+			for j := i + 2; j < n && !met; j++ {
+				met = meets(i, j)
 			}
-			if meet(a, b, r[j], r[(j+1)%n]) {
-				return "the outline meets itself"
-			}
+		} else {
+			met = edges.find(i+2, edges.low[edges.leaves+i], edges.high[edges.leaves+i], func(j int) bool { return meets(i, j) })
+		}
+		if met {
+			return "the outline meets itself"
 		}
 	}
 	return ""
+}
+
+// fewEdges are compared each with each: boxes do not pay.
+const fewEdges = 60
+
+// pointsOf rounds coordinates, but in their order, so that boxes that have a point
+// in common still do.
+func pointsOf(r []vec) []point {
+	p := make([]point, len(r))
+	for k, v := range r {
+		p[k] = point{float64(v.x), float64(v.y)}
+	}
+	return p
 }
 
 // counterClockwise reports the sense of a simple ring, from the turn at its

@@ -1,6 +1,8 @@
 package strip
 
 import (
+	"context"
+	"encoding/binary"
 	"math"
 	"slices"
 	"sync/atomic"
@@ -16,8 +18,10 @@ type forms struct {
 	pr     []float64 // their radii
 	most   int       // edges of the largest form
 	known  *Circles  // nil if none are kept
+	ctx    context.Context
 
 	outlines int                     // different ones
+	alike    map[string]int          // of all, by outline, the first; only while they are made
 	tables   []atomic.Pointer[table] // of each with each; nil if they do not pay
 	side     int                     // cells along a side of a table
 }
@@ -40,8 +44,8 @@ type form struct {
 
 // newForms returns the forms of p and, for each shape and then each flaw, the
 // range of its forms.
-func newForms(p Problem, known *Circles) (g *forms, first []int) {
-	g = &forms{known: known}
+func newForms(ctx context.Context, p Problem, known *Circles) (g *forms, first []int) {
+	g = &forms{ctx: ctx, known: known, alike: map[string]int{}}
 	for k, s := range p.Shapes {
 		first = append(first, len(g.all))
 		for t, ring := range s.Turns {
@@ -54,6 +58,7 @@ func newForms(p Problem, known *Circles) (g *forms, first []int) {
 		first = append(first, len(g.all))
 		g.add(canonical(clean(ring)), Grid{}, len(p.Shapes)+k, 0)
 	}
+	g.alike = nil
 	return g, append(first, len(g.all))
 }
 
@@ -86,10 +91,12 @@ func (g *forms) add(r []vec, grid Grid, shape, turn int) {
 		g.vx = append(g.vx, float64(v.x-b.x0))
 		g.vy = append(g.vy, float64(v.y-b.y0))
 	}
-	if same := g.alike(&f); same != nil {
+	key := outlineKey(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
+	if same, ok := g.alike[key]; ok {
 		g.vx, g.vy = g.vx[:f.v0], g.vy[:f.v0]
-		f = *same
+		f = g.all[same]
 	} else {
+		g.alike[key] = len(g.all)
 		f.hull = hullArea(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
 		f.share = math.Sqrt(math.Sqrt(f.hull))
 		f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
@@ -97,7 +104,7 @@ func (g *forms) add(r []vec, grid Grid, shape, turn int) {
 		f.outline = g.outlines
 		g.outlines++
 		g.most = max(g.most, f.v1-f.v0)
-		g.inscribe(&f)
+		g.inscribe(&f, key)
 	}
 	f.shape, f.turn = shape, turn
 	f.minX, f.minY = b.x0, b.y0
@@ -105,15 +112,14 @@ func (g *forms) add(r []vec, grid Grid, shape, turn int) {
 	g.all = append(g.all, f)
 }
 
-// alike returns a form with the outline of f, or nil.
-func (g *forms) alike(f *form) *form {
-	for k := range g.all {
-		e := &g.all[k]
-		if slices.Equal(g.vx[e.v0:e.v1], g.vx[f.v0:f.v1]) && slices.Equal(g.vy[e.v0:e.v1], g.vy[f.v0:f.v1]) {
-			return e
-		}
+// outlineKey is different for outlines that are.
+func outlineKey(x, y []float64) string {
+	b := make([]byte, 0, 16*len(x))
+	for k := range x {
+		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x[k]))
+		b = binary.LittleEndian.AppendUint64(b, math.Float64bits(y[k]))
 	}
-	return nil
+	return string(b)
 }
 
 // hullArea returns the area of the convex hull of points, by a scan of them

@@ -15,9 +15,13 @@ func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
 	if err := p.Check(); err != nil {
 		return Result{}, err
 	}
-	s := newSolver(ctx, p, Options{Seed: o.Seed, Circles: o.Circles})
+	if err := Certify(p, *o.Start); err != nil {
+		return Result{}, err
+	}
+	s := newSolver(ctx, p, Options{Seed: o.Seed, Circles: o.Circles, Start: o.Start})
+	defer s.stop()
 	w := s.crew[0]
-	if err := w.resume(p, *o.Start); err != nil {
+	if err := w.resume(*o.Start); err != nil {
 		return Result{}, err
 	}
 	order := make([]int, w.pieces)
@@ -28,7 +32,7 @@ func Gather(ctx context.Context, p Problem, o Options) (Result, error) {
 		moves = w.moves
 		slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(w.ends(j), w.ends(i)) })
 		for _, i := range order {
-			if w.work >= o.Work || ctx.Err() != nil {
+			if w.work >= o.Work || w.done() {
 				break
 			}
 			c := w.pack(i, candidate{form: w.form[i], x: w.x[i], y: w.y[i]})

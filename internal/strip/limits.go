@@ -32,6 +32,44 @@ func (p Problem) checkFlaws() (reach int64, err error) {
 	return reach, nil
 }
 
+// withFlawsNear returns p without the flaws that no piece comes near, however it is laid:
+// the search lays nothing beyond all pieces one behind the other, behind the
+// flaws before. A layout to start from may be longer.
+func (p Problem) withFlawsNear(start *Layout) Problem {
+	end, row := int64(0), int64(0)
+	if start != nil {
+		end = start.Length
+	}
+	for _, s := range p.Shapes {
+		longest := int64(0)
+		for t, ring := range s.Turns {
+			b := boundsOf(clean(ring))
+			longest = max(longest, b.x1-b.x0+s.grid(t).X.Repeat)
+		}
+		row += longest * int64(s.Count)
+	}
+	boxes := make([]box, len(p.Flaws))
+	for k, ring := range p.Flaws {
+		boxes[k] = boundsOf(clean(ring))
+	}
+	byBegin := slices.Clone(boxes)
+	slices.SortFunc(byBegin, func(a, b box) int { return cmp.Compare(a.x0, b.x0) })
+	end = max(end, row)
+	for _, b := range byBegin {
+		if b.x0 < end {
+			end = max(end, b.x1+row)
+		}
+	}
+	var near [][]int64
+	for k, b := range boxes {
+		if b.x0 < end {
+			near = append(near, p.Flaws[k])
+		}
+	}
+	p.Flaws = near
+	return p
+}
+
 func (s Shape) checkGrids() error {
 	if len(s.Grids) != 0 && len(s.Grids) != len(s.Turns) {
 		return fmt.Errorf("%d grids for %d rotations: %w", len(s.Grids), len(s.Turns), ErrGrid)
@@ -155,11 +193,8 @@ func (w *searcher) layFlaws() {
 	}
 }
 
-// resume takes over a layout.
-func (w *worker) resume(p Problem, l Layout) error {
-	if err := Certify(p, l); err != nil {
-		return err
-	}
+// resume takes over a layout that is certified.
+func (w *worker) resume(l Layout) error {
 	if l.Length > maxExtent {
 		return fmt.Errorf("strip: length %d of the layout to start from: %w", l.Length, ErrSize)
 	}

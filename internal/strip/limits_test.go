@@ -57,34 +57,40 @@ func TestSteps(t *testing.T) {
 	}
 }
 
+// limited is a random small problem with flaws, grids and an end.
+func limited(r *rand.Rand) Problem {
+	p := Problem{Width: 8 + r.Int64N(8)}
+	for range r.IntN(3) {
+		ring := randomRing(r)
+		x, y := r.Int64N(20), r.Int64N(p.Width-6)
+		for i := range ring {
+			ring[i] += []int64{x, y}[i%2]
+		}
+		p.Flaws = append(p.Flaws, ring)
+	}
+	for range 1 + r.IntN(3) {
+		ring := randomRing(r)
+		s := Shape{Turns: [][]int64{ring, quarterTurns(ring, 2)}, Count: 1 + r.IntN(3)}
+		if r.IntN(2) == 0 {
+			for range s.Turns {
+				s.Grids = append(s.Grids, Grid{X: Steps{r.Int64N(7), r.Int64N(9), r.Int64N(2)}, Y: Steps{r.Int64N(3), r.Int64N(4), 0}})
+			}
+		}
+		p.Shapes = append(p.Shapes, s)
+	}
+	if r.IntN(2) == 0 {
+		p.End = 6 + r.Int64N(14)
+	}
+	return p
+}
+
 // TestSolveLimits lays random small problems with flaws, grids and an end, and
 // checks the layouts slowly.
 func TestSolveLimits(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 9))
 	ended, flawed, gridded := 0, 0, 0
 	for k := range 400 {
-		p := Problem{Width: 8 + r.Int64N(8)}
-		for range r.IntN(3) {
-			ring := randomRing(r)
-			x, y := r.Int64N(20), r.Int64N(p.Width-6)
-			for i := range ring {
-				ring[i] += []int64{x, y}[i%2]
-			}
-			p.Flaws = append(p.Flaws, ring)
-		}
-		for range 1 + r.IntN(3) {
-			ring := randomRing(r)
-			s := Shape{Turns: [][]int64{ring, quarterTurns(ring, 2)}, Count: 1 + r.IntN(3)}
-			if r.IntN(2) == 0 {
-				for range s.Turns {
-					s.Grids = append(s.Grids, Grid{X: Steps{r.Int64N(7), r.Int64N(9), r.Int64N(2)}, Y: Steps{r.Int64N(3), r.Int64N(4), 0}})
-				}
-			}
-			p.Shapes = append(p.Shapes, s)
-		}
-		if r.IntN(2) == 0 {
-			p.End = 6 + r.Int64N(14)
-		}
+		p := limited(r)
 		if err := p.Check(); err != nil {
 			if !errors.Is(err, ErrFit) {
 				t.Fatal(err)

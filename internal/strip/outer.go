@@ -206,48 +206,6 @@ func areaOf(ring []point) float64 {
 	return sum / 2
 }
 
-// untangle takes the loops out of a ring: where it crosses itself, the part with
-// the lesser area goes, the shortest loops first.
-func untangle(ring []point) []point {
-	for range len(ring) {
-		n := len(ring)
-		bi, bj, at := 0, n, point{}
-		for i := range ring {
-			a, b := ring[i], ring[(i+1)%n]
-			u := b.sub(a)
-			for j := i + 2; j < n && j-i < bj-bi; j++ {
-				if i == 0 && j == n-1 {
-					continue
-				}
-				c, d := ring[j], ring[(j+1)%n]
-				if max(a.x, b.x) < min(c.x, d.x) || max(c.x, d.x) < min(a.x, b.x) ||
-					max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
-					continue
-				}
-				w, e := d.sub(c), c.sub(a)
-				det := u.cross(w)
-				if det == 0 {
-					continue
-				}
-				s, t := e.cross(w)/det, e.cross(u)/det
-				if s >= 0 && s <= 1 && t >= 0 && t <= 1 {
-					bi, bj, at = i, j, a.plus(u, s)
-				}
-			}
-		}
-		if bj == n {
-			return ring
-		}
-		loop := append([]point{at}, ring[bi+1:bj+1]...)
-		rest := append(append(slices.Clone(ring[:bi+1]), at), ring[bj+1:]...)
-		if areaOf(loop) > areaOf(rest) {
-			rest = loop
-		}
-		ring = rest
-	}
-	return nil
-}
-
 // snap rounds a ring to whole units, outwards.
 func snap(ring []point) []vec {
 	var tidy []point
@@ -311,54 +269,55 @@ func holds(ring []vec, p []point, clear []float64) bool {
 	if len(ring) < 3 || notSimple(ring) != "" || !counterClockwise(ring) {
 		return false
 	}
-	q := make([]point, len(ring))
-	for k, v := range ring {
-		q[k] = point{float64(v.x), float64(v.y)}
-	}
+	q := pointsOf(ring)
+	ofP, ofQ := newBoxes(p), newBoxes(q)
 	for _, v := range p {
-		if !around(q, v) && awayFrom(q, v) > slack {
+		if !around(q, ofQ, v) && awayFrom(q, v) > slack {
 			return false
 		}
 	}
 	for _, v := range q {
-		if around(p, v) && awayFrom(p, v) > slack {
+		if around(p, ofP, v) && awayFrom(p, v) > slack {
 			return false
 		}
 	}
 	for k, a := range p {
 		b := p[(k+1)%len(p)]
 		r := clear[k]
-		for i, c := range q {
-			d := q[(i+1)%len(q)]
+		reach := r + 1 // more than enough for rounding
+		low, high := point{min(a.x, b.x) - reach, min(a.y, b.y) - reach}, point{max(a.x, b.x) + reach, max(a.y, b.y) + reach}
+		if ofQ.find(0, low, high, func(i int) bool {
+			c, d := q[i], q[(i+1)%len(q)]
 			if min(c.x, d.x)-max(a.x, b.x) > r || min(a.x, b.x)-max(c.x, d.x) > r ||
 				min(c.y, d.y)-max(a.y, b.y) > r || min(a.y, b.y)-max(c.y, d.y) > r {
-				continue
+				return false
 			}
 			// Each on both sides of the other, by more than slack, is a crossing.
 			if u, w := b.sub(a), d.sub(c); u.norm() > 0 {
 				s1, s2 := u.cross(c.sub(a))/u.norm(), u.cross(d.sub(a))/u.norm()
 				t1, t2 := w.cross(a.sub(c))/w.norm(), w.cross(b.sub(c))/w.norm()
 				if min(s1, s2) < -slack && max(s1, s2) > slack && min(t1, t2) < -slack && max(t1, t2) > slack {
-					return false
+					return true
 				}
 			}
-			if r > slack && min(away(a, c, d), away(b, c, d), away(c, a, b), away(d, a, b)) < r-slack {
-				return false
-			}
+			return r > slack && min(away(a, c, d), away(b, c, d), away(c, a, b), away(d, a, b)) < r-slack
+		}) {
+			return false
 		}
 	}
 	return true
 }
 
-// around reports whether v lies in a ring.
-func around(ring []point, v point) bool {
+// around reports whether v lies in a ring whose edges have the boxes given.
+func around(ring []point, edges *boxes, v point) bool {
 	in := false
-	for k, a := range ring {
-		b := ring[(k+1)%len(ring)]
+	edges.find(0, point{math.Inf(-1), v.y}, point{math.Inf(1), v.y}, func(k int) bool {
+		a, b := ring[k], ring[(k+1)%len(ring)]
 		if (a.y > v.y) != (b.y > v.y) && (b.sub(a).cross(v.sub(a)) > 0) == (b.y > a.y) {
 			in = !in
 		}
-	}
+		return false
+	})
 	return in
 }
 

@@ -68,6 +68,9 @@ type overlapping struct {
 func (w *worker) start(step float64) {
 	w.since, w.found, w.failed, w.step = w.spent, 0, 0, step
 	w.keep(w.length)
+	if w.done() {
+		return
+	}
 	w.shortenOrCut()
 	if w.end > 0 && w.baseAt > w.end {
 		w.shorten(w.end) // all at once, before step by step
@@ -102,8 +105,8 @@ func (w *worker) goOn() {
 	w.baseAt = w.bestAt
 }
 
-// run sweeps until a number of places are tried, after the given part of the
-// budget is spent.
+// run sweeps until a number of places are tried or ctx is done, after the given
+// part of the budget is spent.
 func (w *worker) run(spent float64, places int64) {
 	w.spent = spent
 	if spent >= exploring && !w.cutting {
@@ -111,7 +114,7 @@ func (w *worker) run(spent float64, places int64) {
 		w.goOn()
 		w.shortenOrCut()
 	}
-	for until := w.work + places; w.work < until && w.bestAt > w.shortest; {
+	for until := w.work + places; w.work < until && w.bestAt > w.shortest && !w.done(); {
 		w.sweep()
 		l := w.total()
 		w.reweigh()

@@ -21,6 +21,10 @@ var (
 // which float64 holds exactly.
 const maxExtent = 1 << 26
 
+// maxCount bounds the pieces and flaws together: pairs of them are numbered in 32
+// bits.
+const maxCount = 1 << 15
+
 // Shape is an outline and the number of pieces to be cut from it.
 type Shape struct {
 	// Turns holds the outline in each rotation allowed: x0, y0, x1, y1, ...,
@@ -64,7 +68,8 @@ type Layout struct {
 
 // Check reports why p cannot be laid: a ring that is not simple or has no area
 // (ErrRing), a shape that in no rotation fits the width, the end and its grid
-// (ErrFit), a width or a count that is not positive (ErrCount), a flaw that is
+// (ErrFit), a width or a count that is not positive, or more than 32,768 pieces
+// and flaws (ErrCount), a flaw that is
 // not on the strip (ErrFlaw), steps that are none (ErrGrid), or outlines too
 // large for exact arithmetic (ErrSize): the flaws and after them the longest
 // sides of all pieces, one after another on their grids, may take 2^26 units.
@@ -79,6 +84,7 @@ func (p Problem) Check() error {
 	if p.End < 0 || p.End > maxCertified {
 		return fmt.Errorf("strip: end %d: %w: want 0 to %d", p.End, ErrSize, int64(maxCertified))
 	}
+	count := len(p.Flaws)
 	total, err := p.checkFlaws()
 	if err != nil {
 		return err
@@ -92,6 +98,9 @@ func (p Problem) Check() error {
 		}
 		if err := s.checkGrids(); err != nil {
 			return fmt.Errorf("strip: shape %d: %w", k, err)
+		}
+		if count += s.Count; count > maxCount {
+			return fmt.Errorf("strip: more than %d pieces and flaws: %w", maxCount, ErrCount)
 		}
 		fits := false
 		var longest int64

@@ -38,6 +38,22 @@ type searcher struct {
 	random *rand.PCG
 	work   int64 // places tried
 	moves  int64 // and taken
+
+	stopped bool // as soon as ctx is seen to be done; no place is better then
+}
+
+// lookEvery is the number of places tried from one look at ctx to the next, where
+// pieces have no more than manyEdges: a few hundredths of a second at most. Where
+// one has more, each place may take that long.
+const (
+	lookEvery = 64
+	manyEdges = 250
+)
+
+// done reports whether ctx is, or was.
+func (w *searcher) done() bool {
+	w.stopped = w.stopped || w.ctx.Err() != nil
+	return w.stopped
 }
 
 // uniform returns a whole number from 0 to n-1.
@@ -157,9 +173,13 @@ func (w *searcher) weighted(i int) float64 {
 }
 
 // evaluate returns the weighted loss of piece i as form f at x, y, or at least
-// bound if that is where it ends.
+// bound if that is where it ends. When ctx is done it returns bound, so that
+// nothing is taken and all that search come to their end.
 func (w *searcher) evaluate(i int, f int32, x, y, bound float64) float64 {
 	w.work++
+	if (w.work%lookEvery == 0 || w.most > manyEdges) && w.done() || w.stopped {
+		return bound
+	}
 	a := &w.all[f]
 	x1, y1 := x+a.w, y+a.h
 	weight := w.weight[i*len(w.x):][:len(w.x)]
@@ -224,6 +244,9 @@ func (w *searcher) sweep() {
 		w.order[k], w.order[m] = w.order[m], w.order[k]
 	}
 	for _, i := range w.order {
+		if w.done() {
+			return
+		}
 		now := w.weighted(int(i))
 		if now == 0 {
 			continue
@@ -378,6 +401,9 @@ func (w *searcher) align(i int, c candidate) candidate {
 			dx, dy := w.x[j]-was.x, w.y[j]-was.y
 			if j == i || dx >= a.w || dx <= -b.w || dy >= a.h || dy <= -b.h {
 				continue
+			}
+			if w.done() {
+				return c
 			}
 			for p := a.v0; p < a.v1; p++ {
 				for q := b.v0; q < b.v1; q++ {

@@ -9,7 +9,8 @@ import (
 const samplesStart = 100
 
 // place lays the pieces from the largest convex hull to the smallest, each in
-// the leftmost free place found, and sets the length to what they take.
+// the leftmost free place found, and sets the length to what they take. When ctx
+// is done it piles up the rest.
 func (w *searcher) place() {
 	w.even()
 	w.bins.clear()
@@ -29,7 +30,11 @@ func (w *searcher) place() {
 		return 0
 	})
 	end := 0.0
-	for _, i := range order {
+	for k, i := range order {
+		if w.done() {
+			end = w.pile(order[k:], max(end, w.reach))
+			break
+		}
 		c := w.leftmost(i, max(end, w.reach))
 		w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
 		w.enter(i)
@@ -37,6 +42,37 @@ func (w *searcher) place() {
 	}
 	w.length = end
 	w.measure()
+}
+
+// pile lays pieces one above the other, in columns one behind the other from a
+// length on, beyond which the strip is free, and returns where they end.
+func (w *searcher) pile(pieces []int, begin float64) (end float64) {
+	end = begin
+	top := 0.0
+	for _, i := range pieces {
+		c := w.above(i, begin, top)
+		if math.IsInf(c.l, 1) {
+			begin = end
+			c = w.above(i, begin, 0)
+		}
+		w.form[i], w.x[i], w.y[i] = c.form, c.x, c.y
+		w.enter(i)
+		end, top = max(end, c.l), c.y+w.all[c.form].h
+	}
+	return end
+}
+
+// above returns the place that ends first of those from begin on that are above
+// top.
+func (w *searcher) above(i int, begin, top float64) candidate {
+	best := candidate{l: math.Inf(1)}
+	for f := int32(w.first[w.shape[i]]); f < int32(w.first[w.shape[i]+1]); f++ {
+		g := &w.all[f]
+		if x, y := g.gx.from(begin), g.gy.from(top); x+g.w < best.l && y+g.h <= w.width {
+			best = candidate{f, x, y, x + g.w}
+		}
+	}
+	return best
 }
 
 // leftmost returns a free place for piece i on a strip used up to end, compared

@@ -36,15 +36,33 @@ type spot struct {
 	present        bool
 }
 
+// There are at most so many bins, and so many more for each piece. Ordinary
+// problems have far fewer, the published ones no more than 1,414 in all, and 1,000
+// pieces on a square strip 30 each. Since losses are summed up bin by bin, other
+// limits change layouts of problems that reach them, and only of those.
+const (
+	mostBins         = 1 << 14
+	mostBinsForPiece = 64
+	binSize          = 16 // pieces, seldom more
+	binBytes         = 24 + 4*binSize
+)
+
 // newBins returns bins about as large as the boxes of pieces of a mean width and
-// height.
+// height, or larger if they are too many: small pieces, and a flaw far away.
 func newBins(n int, width, height, length, strip float64) bins {
+	most := mostBins + mostBinsForPiece*float64(n)
+	for (length/width+2)*(strip/height+1) > most {
+		if length/width > strip/height {
+			width *= 2
+		} else {
+			height *= 2
+		}
+	}
 	b := bins{perX: 1 / width, perY: 1 / height, nx: int32(length/width) + 2, ny: int32(strip/height) + 1, spots: make([]spot, n)}
 	b.ids = make([][]int32, b.nx*b.ny)
-	const most = 16 // seldom more pieces in a bin
-	all := make([]int32, most*len(b.ids))
+	all := make([]int32, binSize*len(b.ids))
 	for k := range b.ids {
-		b.ids[k] = all[most*k : most*k : most*(k+1)]
+		b.ids[k] = all[binSize*k : binSize*k : binSize*(k+1)]
 	}
 	return b
 }

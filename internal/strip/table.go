@@ -109,12 +109,19 @@ func (g *forms) prepare(places int64) {
 	g.tables = make([]atomic.Pointer[table], g.outlines*g.outlines)
 }
 
+// noTable stands for a table that does not pay.
+var noTable table
+
 // table returns the table of two outlines in this order, made when it is first
-// asked for. If two workers do that at once they make the same.
+// asked for. If two workers do that at once they make the same. When ctx is done
+// no more are made.
 func (g *forms) table(a, b *form) *table {
 	p := &g.tables[a.outline*g.outlines+b.outline]
 	t := p.Load()
 	if t == nil {
+		if g.ctx.Err() != nil {
+			return &noTable
+		}
 		t = g.newTable(a, b)
 		p.Store(t)
 		g.tables[b.outline*g.outlines+a.outline].Store(t) // found by tablesOf(b) too
@@ -151,7 +158,7 @@ func (g *forms) newTable(a, b *form) *table {
 	t := &table{x0: -b.w, y0: -b.h, side: n, perX: float64(n) / (a.w + b.w), perY: float64(n) / (a.h + b.h)}
 	t.convolve(g, a, b)
 	if len(t.edges) > mostEdges {
-		return &table{}
+		return &noTable
 	}
 	t.cells, t.losses = make([]uint16, n*n), make([]float32, 0, (n+1)*(n+1))
 	for j := range n {
@@ -167,7 +174,8 @@ func (g *forms) newTable(a, b *form) *table {
 	return t
 }
 
-// convolve finds the edges.
+// convolve finds the edges, or some more than a table pays for: of outlines with
+// thousands of corners they would fill the memory.
 func (t *table) convolve(g *forms, a, b *form) {
 	add := func(x, y, x1, y1 float64, sign int32) {
 		switch {
@@ -181,7 +189,7 @@ func (t *table) convolve(g *forms, a, b *form) {
 	}
 	// The outline of b turned by half a turn is -b. Of two edges in the same
 	// direction that of b counts as turned further.
-	for i := a.v0; i < a.v1; i++ {
+	for i := a.v0; i < a.v1 && len(t.edges) <= mostEdges; i++ {
 		p := before(i, a)
 		inX, inY := g.vx[i]-g.vx[p], g.vy[i]-g.vy[p]
 		outX, outY := g.vx[i+1]-g.vx[i], g.vy[i+1]-g.vy[i]
@@ -200,7 +208,7 @@ func (t *table) convolve(g *forms, a, b *form) {
 			}
 		}
 	}
-	for j := b.v0; j < b.v1; j++ {
+	for j := b.v0; j < b.v1 && len(t.edges) <= mostEdges; j++ {
 		p := before(j, b)
 		inX, inY := g.vx[p]-g.vx[j], g.vy[p]-g.vy[j]
 		outX, outY := g.vx[j]-g.vx[j+1], g.vy[j]-g.vy[j+1]
