@@ -79,7 +79,9 @@ type Match struct {
 	Tolerance     units.Length // either way; 0 is to the nearest 0.01 mm
 }
 
-// Lay is cloth and what is to be cut from it.
+// Lay is cloth and what is to be cut from it. Pieces are laid in hundredths of a
+// millimetre and rounded outward: several that fill the width to a hair need sizes
+// that are whole, as quarters of an inch are.
 type Lay struct {
 	Rolls  []Roll
 	Pieces []Cutting
