@@ -483,7 +483,7 @@ func (l *Lay) rooms(p *Piece, d plane.Point, along bool, low, high float64) (mos
 				at = float64(m.Along + r.Pattern.X)
 			}
 			kept := func(gap float64) float64 {
-				gap -= repeat * math.Floor(gap/repeat)
+				gap -= float64(repeat * math.Floor(gap/repeat))
 				if play := math.Max(float64(m.Tolerance), layUnit/2); gap <= play || gap >= repeat-play {
 					return 0
 				}
