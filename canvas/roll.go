@@ -25,7 +25,8 @@ type Roll struct {
 	// 0.01 mm; 0 is none.
 	Along, Across units.Length
 	// Pattern is a point at which repeats begin, along the roll and across it, on the
-	// cloth or not; zero is the free end at the lower edge. An offcut has its own.
+	// cloth or not; zero is the free end at the lower edge. An offcut has its own: that of
+	// a Rest is the roll's less From.
 	Pattern Point
 }
 

@@ -18,12 +18,12 @@ import (
 // match marks still meet. Holes, darts, fittings and corner patches go with the
 // part they lie on.
 //
-// Both parts keep the panel's coordinates and its Match, on whichever the point lies, so
-// that every point of them has the place in the repeat that it had in the whole panel.
-// A point of the sewing line has the same one on both sides: the pattern goes on
-// across the seam, to within twice the tolerance. Of the allowances nothing has to be taken
-// off: they lie on cloth that shows the same. Shrinkage changes neither, as both
-// parts are cut larger or smaller from the same X = 0, Y = 0 along the same grain.
+// Both parts keep the panel's coordinates and its Match, on whichever the point lies.
+// Laid as [Cover.Pieces] says, every point of them has the place in the repeat that it had
+// in the whole panel, and a point of the sewing line the same one on both sides: the
+// pattern goes on across the seam, to within twice the tolerance. Allowances
+// are more of the same pattern, and lie on what they repeat. Shrinkage changes nothing, as
+// both parts are cut larger or smaller from the same X = 0, Y = 0 along the same grain.
 //
 // An error that wraps [ErrSplit] says what is in the way: a line that does not
 // cross the outline twice, a hole with its patch, a dart, an eyelet or a corner
