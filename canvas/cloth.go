@@ -19,6 +19,12 @@ type Cloth struct {
 	// Fold is the greatest strain, of either sign, that a turned edge takes without
 	// puckers or tearing; 0 is 0.05, common for woven acrylic and polyester.
 	Fold float64
+	// Lie is how pieces may lie on a roll of it: EitherWay; OneWay, for a nap or a print
+	// with a top, with the grain of every panel pointing away from the free end; or
+	// AnyWay, where Warp and Weft are alike.
+	Lie Lie
+	// Flip is cloth alike on both sides: pieces may be cut with either side up.
+	Flip bool
 }
 
 func (t Cloth) check() error {
@@ -27,7 +33,21 @@ func (t Cloth) check() error {
 	between(&c, "Cloth.Warp", t.Warp, -0.3, 0.3)
 	between(&c, "Cloth.Weft", t.Weft, -0.3, 0.3)
 	between(&c, "Cloth.Fold", t.Fold, 0, 0.5)
-	return c.err
+	if c.err != nil {
+		return c.err
+	}
+	switch t.Lie {
+	case EitherWay, OneWay:
+		return nil
+	case AnyWay:
+		if t.Warp != t.Weft { // pieces are cut larger along the grain than across it, or smaller
+			return refuse("Cloth.Lie", quoted(string(t.Lie)), "one way or none for cloth whose Warp and Weft differ")
+		}
+		return nil
+	case Listed: // its angles are those of a piece
+		return refuse("Cloth.Lie", quoted(string(t.Lie)), "one way, any way or none")
+	}
+	return refuseAs(ErrUnknown, "Cloth.Lie", quoted(string(t.Lie)), "one way, any way or none")
 }
 
 func (t Cloth) fold() float64 {

@@ -20,6 +20,7 @@
 //   - [Lay.Plan] lays pieces on rolls and offcuts so that the cloth costs little, with
 //     a certificate that none overlaps another and a bound that tells how little it could be;
 //     [LayPlan.Check] proves a plan from the pieces and rolls as they were given.
+//     [Lay.PlanCovers] splits the panels that no roll takes, and keeps to nap and stripes.
 //
 // Package canvas/pattern draws the pieces at true scale.
 //

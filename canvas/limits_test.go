@@ -122,6 +122,7 @@ func TestLimitsOfPanels(t *testing.T) {
 	p.Patches = []CornerPatch{{Corner: 0, Along: 0.2, Layers: 3, Step: 0.05}}
 	p.Darts = []Dart{{Edge: "a", At: 0.5, Width: 0.04, Depth: 0.2}}
 	p.Fittings = []Fitting{{Name: "eye", At: Point{1.5, 0.5}, Diameter: 0.01, Strap: []Point{{1, 1}, {2, 2}}}}
+	p.Match = &Match{At: Point{0.4, 0.3}, Along: 0.01, Across: 0.02, Tolerance: 1e-3}
 	lay := func(p Panel) error { return second(p.Area()) }
 	limited(t, p, lay,
 		bounds{"Quantity", 0, 10000}, bounds{"Mirrored", 0, 10000}, bounds{"Grain", -10, 10},
@@ -135,6 +136,7 @@ func TestLimitsOfPanels(t *testing.T) {
 		bounds{"Patches[0].Step", least, 0.09},
 		bounds{"Darts[0].At", 0.01, 0.99}, bounds{"Darts[0].Width", least, most}, bounds{"Darts[0].Depth", 0.04, none},
 		bounds{"Fittings[0].At.X", -most, most}, bounds{"Fittings[0].At.Y", -most, most}, bounds{"Fittings[0].Diameter", 0, most},
+		bounds{"Match.At.X", -most, most}, bounds{"Match.Along", 0, most}, bounds{"Match.Across", 0, most}, bounds{"Match.Tolerance", 0, most},
 		bounds{"Fittings[0].Strap[1].X", -most, most}, bounds{"Fittings[0].Strap[0].Y", -most, most})
 	// Offsets go forward, from the first corner to the next.
 	p = square(Finish{})
@@ -581,6 +583,7 @@ func TestLimitsOfLays(t *testing.T) {
 		bounds{"Gap", 0, 0.1}, bounds{"Deviation", 0, 0.01}, bounds{"Rolls[0].Width", none, most}, bounds{"Rolls[0].Length", 0, most},
 		bounds{"Rolls[0].Selvedge", 0, 0.499}, bounds{"Rolls[0].Price", 0, 1e9}, bounds{"Rolls[0].Value", 0, 1e9}, bounds{"Rolls[0].Increment", 0, most},
 		bounds{"Rolls[0].Along", 0, most}, bounds{"Rolls[0].Across", 0, most},
+		bounds{"Rolls[0].Pattern.X", -most, most}, bounds{"Rolls[0].Pattern.Y", -most, most},
 		bounds{"Pieces[0].Quantity", 0, none}, bounds{"Pieces[0].QuantityMirrored", 0, none}, bounds{"Pieces[0].Grain", -10, 10}, bounds{"Pieces[1].Turns[0]", none, none},
 		bounds{"Pieces[0].Match.Along", 0, most}, bounds{"Pieces[0].Match.Across", 0, most}, bounds{"Pieces[0].Match.Tolerance", 0, most})
 	for field, change := range map[string]func(*Lay, units.Length){

@@ -20,6 +20,11 @@ type Panel struct {
 	Darts              []Dart
 	Fittings           []Fitting
 	Notes              []string // printed on the panel
+	// Match, if set, places a point of the panel, as it is when finished, in the repeat of
+	// the pattern on the cloth as it is cut. Pieces of the panel then lie OneWay and with
+	// the right side up, whatever the cloth allows, so that all other points lie as they
+	// should too. At a seam of two panels take points of the seam: mirrored panels match there too.
+	Match *Match
 }
 
 // Edge goes from a corner of a panel to the next.
@@ -64,6 +69,7 @@ func (p *Panel) lay() ([]laid, error) {
 	c.count("Mirrored", p.Mirrored, 0, 10000)
 	c.count("Edges", len(p.Edges), 2, 2000)
 	between(&c, "Grain", p.Grain, -10, 10)
+	p.Match.check(&c, "Match")
 	for i := range p.Edges {
 		c.point(fmt.Sprintf("Edges[%d].From", i), p.Edges[i].From)
 	}

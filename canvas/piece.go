@@ -25,6 +25,11 @@ type Piece struct {
 	Clips              [][2]Point // cuts into the allowance of curved edges, from the edge inwards
 	Grain              units.Angle
 	Notes              []string
+	// Lie and Flip are how the piece may lie on a roll: as the cloth allows.
+	Lie  Lie
+	Flip bool
+	// Match is that of the panel, with its point where it lies on the cloth as cut.
+	Match *Match
 	// Imperial, which is that of the cover, has its sizes written in inches; lines for a
 	// cutting machine stay in millimetres.
 	Imperial bool `json:",omitempty"`
@@ -67,6 +72,15 @@ func bareAll(line []Point) []plane.Point {
 // An edge that is too curved to be turned in this cloth is refused with an error
 // that wraps [ErrFold] and tells what can be done instead.
 func (v Cover) Pieces(t Cloth) ([]Piece, error) {
+	panels, err := v.piecesOf(t)
+	if err != nil {
+		return nil, err
+	}
+	return slices.Concat(panels...), nil
+}
+
+// piecesOf are the pieces of each panel, its own first.
+func (v Cover) piecesOf(t Cloth) ([][]Piece, error) {
 	if err := t.check(); err != nil {
 		return nil, err
 	}
@@ -74,7 +88,7 @@ func (v Cover) Pieces(t Cloth) ([]Piece, error) {
 	if err != nil {
 		return nil, err
 	}
-	var pieces []Piece
+	var pieces [][]Piece
 	for i := range v.Panels {
 		p, edges := &v.Panels[i], l.panels[i]
 		if err := t.foldable(p, edges); err != nil {
@@ -86,12 +100,20 @@ func (v Cover) Pieces(t Cloth) ([]Piece, error) {
 		}
 		piece.Notes = append(slices.Clone(v.Cautions), piece.Notes...)
 		v.mark(&piece, l, i, t.cut(p.Grain))
-		pieces = append(pieces, piece)
 		more, err := t.patches(p, edges, v.Imperial)
 		if err != nil {
 			return nil, err
 		}
-		pieces = append(pieces, more...)
+		own := append([]Piece{piece}, more...)
+		for k := range own {
+			own[k].Lie, own[k].Flip = t.Lie, t.Flip
+		}
+		if m := p.Match; m != nil {
+			at := *m
+			at.At = wrap(t.cut(p.Grain)(m.At.bare()))
+			own[0].Lie, own[0].Flip, own[0].Match = OneWay, false, &at
+		}
+		pieces = append(pieces, own)
 	}
 	return pieces, nil
 }

@@ -24,6 +24,10 @@ type Roll struct {
 	// Along and Across are the repeats of a pattern or of stripes, multiples of
 	// 0.01 mm; 0 is none.
 	Along, Across units.Length
+	// Pattern is a point at which repeats begin, along the roll and across it, on the
+	// cloth or not; zero is the free end at the lower edge. An offcut has its own: that of
+	// a Rest is the roll's less From.
+	Pattern Point
 }
 
 // Flaw is a stained, torn or used part of a roll. Cut lines keep half the gap
@@ -70,13 +74,23 @@ type Cutting struct {
 	Match *Match
 }
 
-// Match places a point of a piece in the repeat of a pattern: its distance from
-// the free end and from the lower edge of the roll leaves Along and Across over
-// when divided by the roll's repeats.
+// Match places a point of a piece in the repeat of a pattern: its distances along
+// the roll and across it from where the roll's Pattern begins leave Along and Across
+// over when divided by the roll's repeats. The point may lie outside the piece.
 type Match struct {
 	At            Point
 	Along, Across units.Length
 	Tolerance     units.Length // either way; 0 is to the nearest 0.01 mm
+}
+
+func (m *Match) check(c *checker, field string) {
+	if m == nil {
+		return
+	}
+	c.point(field+".At", m.At)
+	c.size0(field+".Along", m.Along)
+	c.size0(field+".Across", m.Across)
+	c.size0(field+".Tolerance", m.Tolerance)
 }
 
 // Lay is cloth and what is to be cut from it. Pieces are laid in hundredths of a
@@ -107,9 +121,9 @@ type LayOptions struct {
 	Workers int
 	// Left, if set, tells the time left and is asked in place of the work, as
 	// func() time.Duration { return time.Until(end) } does.
-	Left func() time.Duration
+	Left func() time.Duration `json:"-"`
 	// Progress, if set, is called with every shorter length found for a roll.
-	Progress func(LayProgress)
+	Progress func(LayProgress) `json:"-"`
 
 	circles *strip.Circles // of plans one after another
 }
@@ -167,8 +181,8 @@ type Laid struct {
 	Cut      []Point     // the cut line on the roll
 }
 
-// Cutting is the piece as it is laid on a roll, with its grain along it; holes
+// Cutting is the piece as it may lie on a roll, with its Lie, Flip and Match; holes
 // do not count, nothing is laid in them.
 func (p Piece) Cutting() Cutting {
-	return Cutting{Name: p.Name, Cut: p.Cut, Quantity: p.Quantity, QuantityMirrored: p.Mirrored, Grain: p.Grain}
+	return Cutting{Name: p.Name, Cut: p.Cut, Quantity: p.Quantity, QuantityMirrored: p.Mirrored, Grain: p.Grain, Lie: p.Lie, Flip: p.Flip, Match: p.Match}
 }

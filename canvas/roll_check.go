@@ -159,7 +159,7 @@ func (c *useCheck) pieces() error {
 		last = ring.x0
 		if m := piece.Match; m != nil {
 			at := place(m.At)
-			if !onRepeat(real(at), c.roll.Along, m.Along, m.Tolerance) || !onRepeat(imag(at), c.roll.Across, m.Across, m.Tolerance) {
+			if !onRepeat(real(at)-nm(c.roll.Pattern.X), c.roll.Along, m.Along, m.Tolerance) || !onRepeat(imag(at)-nm(c.roll.Pattern.Y), c.roll.Across, m.Across, m.Tolerance) {
 				return c.refuse(field, fmt.Sprintf("with its point of the pattern at %.6v, %.6v m", real(at)/1e9, imag(at)/1e9), "that point on the pattern")
 			}
 		}

@@ -23,7 +23,7 @@ func aLay() Lay {
 	return Lay{
 		Rolls: []Roll{
 			{
-				Name: "roll", Width: 1.2, Selvedge: 10 * milli, Price: 20, Increment: 250 * milli, Along: 40 * milli, Across: 25 * milli,
+				Name: "roll", Width: 1.2, Selvedge: 10 * milli, Price: 20, Increment: 250 * milli, Along: 40 * milli, Across: 25 * milli, Pattern: Point{7 * milli, -3 * milli},
 				Flaws: []Flaw{{Name: "stain", Outline: []Point{{0.6, 0.6}, {0.65, 0.6}, {0.6, 0.7}}}},
 			},
 			{Name: "offcut", Width: 0.8, Length: 0.9, Value: 1},

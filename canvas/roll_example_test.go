@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"log"
+	"math"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/units"
@@ -62,10 +63,10 @@ func ExampleLayPlan_Check() {
 }
 
 func ExamplePiece_Cutting() {
-	piece := canvas.Piece{Name: "flap", Quantity: 1, Mirrored: 1, Cut: []canvas.Point{{}, {X: 1}, {Y: 1}}}
+	piece := canvas.Piece{Name: "flap", Quantity: 1, Mirrored: 1, Cut: []canvas.Point{{}, {X: 1}, {Y: 1}}, Lie: canvas.OneWay}
 	c := piece.Cutting()
-	fmt.Println(c.Name, c.Quantity, c.QuantityMirrored)
-	// Output: flap 1 1
+	fmt.Println(c.Name, c.Quantity, c.QuantityMirrored, c.Lie)
+	// Output: flap 1 1 one way
 }
 
 // A sheet of 2 m by 2 m is too wide for a roll of 1.53 m.
@@ -82,4 +83,29 @@ func ExampleLay_PlanCovers() {
 	}
 	fmt.Printf("%d split, buy %.1f m\n", len(got.Splits), got.Plan.Rolls[0].Bought.Metres())
 	// Output: 1 split, buy 4.0 m
+}
+
+// Striped cloth, a stripe every 120 mm: the middle of the panel lies on the middle of one,
+// and the stripes go on across the seam.
+func ExampleLay_PlanCovers_stripes() {
+	const stripes = 120 * units.Millimetre
+	sheet := canvas.Panel{Name: "sheet", Match: &canvas.Match{At: canvas.Point{X: 1, Y: 1}, Across: stripes / 2}, Edges: []canvas.Edge{
+		{}, {From: canvas.Point{X: 2}}, {From: canvas.Point{X: 2, Y: 2}}, {From: canvas.Point{Y: 2}},
+	}}
+	lay := canvas.Lay{Rolls: []canvas.Roll{{Width: 1.53, Price: 24, Increment: 0.1, Across: stripes}}}
+	seam := canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * units.Millimetre}
+	got, err := lay.PlanCovers(context.Background(), []canvas.Cover{{Panels: []canvas.Panel{sheet}}}, canvas.Cloth{}, seam, canvas.LayOptions{Work: 5000})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, q := range got.Plan.Rolls[0].Laid {
+		// The seam lies at one place in the repeat on both sides.
+		y := (q.At.Y + got.Splits[0].From.Y).Millimetres()
+		fmt.Printf("%s: the seam lies %.0f mm into a repeat\n", q.Name, math.Mod(y, stripes.Millimetres()))
+	}
+	fmt.Println("checked:", got.Plan.Check(got.Lay))
+	// Output:
+	// sheet 2: the seam lies 105 mm into a repeat
+	// sheet 1: the seam lies 105 mm into a repeat
+	// checked: <nil>
 }

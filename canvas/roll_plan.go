@@ -106,6 +106,7 @@ func (l *Lay) check() error {
 		between(&c, f+".Price", r.Price, 0, 1e9)
 		between(&c, f+".Value", r.Value, 0, 1e9)
 		c.size0(f+".Increment", r.Increment)
+		c.point(f+".Pattern", r.Pattern)
 		for _, e := range []struct {
 			name string
 			l    units.Length
@@ -145,12 +146,7 @@ func (l *Lay) check() error {
 		for _, t := range p.Turns {
 			between(&c, f+".Turns", t, -10, 10)
 		}
-		if m := p.Match; m != nil {
-			c.point(f+".Match.At", m.At)
-			c.size0(f+".Match.Along", m.Along)
-			c.size0(f+".Match.Across", m.Across)
-			c.size0(f+".Match.Tolerance", m.Tolerance)
-		}
+		p.Match.check(&c, f+".Match")
 		total += max(1, p.Quantity+p.QuantityMirrored)
 	}
 	c.count("Pieces in all", total, 1, 10000)
@@ -301,8 +297,8 @@ func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
 		if m := s.lay.Pieces[s.kinds[k].piece].Match; m != nil && (r.Along > 0 || r.Across > 0) {
 			for _, t := range s.kinds[k].turns {
 				shape.Grids = append(shape.Grids, strip.Grid{
-					X: stepsOf(r.Along, inUnits(m.Along)+gap/2-t.match[0], m.Tolerance),
-					Y: stepsOf(r.Across, inUnits(m.Across-r.Selvedge)+gap/2-t.match[1], m.Tolerance),
+					X: stepsOf(r.Along, inUnits(m.Along+r.Pattern.X)+gap/2-t.match[0], m.Tolerance),
+					Y: stepsOf(r.Across, inUnits(m.Across+r.Pattern.Y-r.Selvedge)+gap/2-t.match[1], m.Tolerance),
 				})
 			}
 		}

@@ -19,7 +19,16 @@ type CoversPlan struct {
 	Covers []Cover // with the panels that were split
 	Splits []PanelSplit
 	Lay    Lay // with all pieces, those it had before first
-	Plan   LayPlan
+	// Sources has for each of the Lay's pieces what it is cut for.
+	Sources []PieceSource
+	Plan    LayPlan
+}
+
+// PieceSource says what a piece of a plan is cut for.
+type PieceSource struct {
+	Cover int    // in the input; -1 for a piece that the lay had before
+	Panel string // of that cover in Covers; empty for a piece that the lay had before
+	Added bool   // the piece is a patch or a facing of that panel
 }
 
 // PanelSplit is a panel that no roll took whole.
@@ -31,7 +40,12 @@ type PanelSplit struct {
 	Tried    int   // places of the seam, with pieces that fit
 }
 
-// PlanCovers lays the pieces of covers on the rolls, with those that l has.
+// PlanCovers lays the pieces of covers on the rolls, with those that l has, as the
+// cloth's Lie and Flip allow: while seams are chosen too.
+//
+// On a roll with repeats a panel that has a Match lies on the pattern, and so do the
+// parts of one that is split, which go on from one another ([Cover.Split]). A panel
+// without one lies anywhere, and so do all patches and facings.
 //
 // A panel that is too wide for every roll is split along its warp, one that is too
 // long square to it, with [Cover.Split] and in as few parts as the rolls allow.
@@ -60,14 +74,17 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 			return CoversPlan{}, err
 		}
 	}
-	all := make([][]Piece, len(covers))
-	splits := 0 // panels that have to be
+	for range l.Pieces {
+		out.Sources = append(out.Sources, PieceSource{Cover: -1})
+	}
+	all := make([][][]Piece, len(covers)) // by cover and panel
+	splits := 0                           // panels that have to be
 	for i, v := range covers {
 		var err error
-		if all[i], err = v.Pieces(t); err != nil {
+		if all[i], err = v.piecesOf(t); err != nil {
 			return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
 		}
-		for _, p := range all[i] {
+		for _, p := range slices.Concat(all[i]...) {
 			fits, err := l.takes(p.Cutting())
 			if err != nil {
 				return CoversPlan{}, err
@@ -81,13 +98,16 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 	for i, v := range covers {
 		pieces := all[i]
 		for {
-			large, err := out.Lay.tooLarge(&v, pieces)
+			large, err := out.Lay.tooLarge(pieces)
 			if err != nil {
 				return CoversPlan{}, err
 			}
 			if large < 0 {
-				for _, p := range pieces {
-					out.Lay.Pieces = append(out.Lay.Pieces[:len(out.Lay.Pieces):len(out.Lay.Pieces)], p.Cutting())
+				for k, own := range pieces {
+					for m, p := range own {
+						out.Lay.Pieces = append(out.Lay.Pieces[:len(out.Lay.Pieces):len(out.Lay.Pieces)], p.Cutting())
+						out.Sources = append(out.Sources, PieceSource{i, v.Panels[k].Name, m > 0})
+					}
 				}
 				break
 			}
@@ -101,7 +121,7 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 			}
 			v, spent = best.cover, spent+f.spent
 			out.Splits = append(out.Splits, best.splits...)
-			if pieces, err = v.Pieces(t); err != nil {
+			if pieces, err = v.piecesOf(t); err != nil {
 				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
 			}
 		}
@@ -119,21 +139,21 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 }
 
 // tooLarge is the first panel of a cover whose piece fits no roll, -1 if none is.
-func (l *Lay) tooLarge(v *Cover, pieces []Piece) (int, error) {
-	for _, p := range pieces {
-		fits, err := l.takes(p.Cutting())
-		if err != nil {
-			return 0, err
-		}
-		if fits {
-			continue
-		}
-		for k := range v.Panels {
-			if v.Panels[k].Name == p.Name {
-				return k, nil
+func (l *Lay) tooLarge(pieces [][]Piece) (int, error) {
+	for panel, own := range pieces {
+		for k, p := range own {
+			fits, err := l.takes(p.Cutting())
+			if err != nil {
+				return 0, err
 			}
+			if fits {
+				continue
+			}
+			if k > 0 {
+				return 0, refuseAs(ErrCloth, quoted(p.Name), "too large for the rolls", "a patch or a facing that fits one of them")
+			}
+			return panel, nil
 		}
-		return 0, refuseAs(ErrCloth, quoted(p.Name), "too large for the rolls", "a patch or a facing that fits one of them")
 	}
 	return -1, nil
 }
@@ -282,6 +302,9 @@ func (c *choice) refuse(panel string, why error, through []string) error {
 // found says in which way a panel is too large, and as which error.
 func (c *choice) found() (string, error) {
 	found := fmt.Sprintf("%.3v %s the roll", units.Length(c.size), c.way)
+	if c.matched {
+		found += ", on its pattern"
+	}
 	if c.way == "along" {
 		return "on rolls too short for it: " + found, errShort
 	}
@@ -386,7 +409,9 @@ type choice struct {
 	square plane.Point // to the lines
 	way    string      // in which it is too large on the roll
 	size   float64
-	places []float64 // of the line, from the panel's X = 0, Y = 0
+	// matched is a piece that lies on the pattern, where there may be less room.
+	matched bool
+	places  []float64 // of the line, from the panel's X = 0, Y = 0
 }
 
 // choice finds the places at which as few parts as possible may fit.
@@ -395,20 +420,15 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 	if err != nil {
 		return choice{}, err
 	}
-	wide, long := 0.0, 0.0
-	for _, r := range f.lay.Rolls {
-		wide = math.Max(wide, float64(r.Width-2*r.Selvedge))
-		if r.Length == 0 {
-			long = math.Inf(1)
-		}
-		long = math.Max(long, float64(r.Length))
-	}
 	sin, cos := math.Sincos(float64(p.Grain))
-	c, room, scale := choice{square: plane.Point{X: -sin, Y: cos}, way: "across"}, wide, 1+f.cloth.Weft
+	c, scale := choice{square: plane.Point{X: -sin, Y: cos}, way: "across", matched: p.Match != nil}, 1+f.cloth.Weft
 	low, high := reach(p.Cut, c.square)
-	if high-low <= wide {
-		c.way, c.square, room, scale = "along", plane.Point{X: cos, Y: sin}, long, 1+f.cloth.Warp
+	room := f.lay.rooms(&p, c.square, false, low, high)
+	// A roll without an end is never too short.
+	if endless := slices.ContainsFunc(f.lay.Rolls, func(r Roll) bool { return r.Length == 0 }); !endless && high-low <= room[0] {
+		c.way, c.square, scale = "along", plane.Point{X: cos, Y: sin}, 1+f.cloth.Warp
 		low, high = reach(p.Cut, c.square)
+		room = f.lay.rooms(&p, c.square, true, low, high)
 	}
 	c.size = high - low
 	var sewn []Point
@@ -419,8 +439,8 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 	allowance := float64(f.seam.allowance(f.cloth.Thickness))
 	// What a part at an end of the panel reaches, and one between two seams.
 	const hair = 0.2e-3 // for outlines that are rounded outwards
-	first, last := low+room-allowance-hair, high-room+allowance+hair
-	each := room - 2*allowance - hair
+	first, last := low+room[0]-allowance-hair, high-room[1]+allowance+hair
+	each := min(room[0], room[1]) - 2*allowance - hair
 	if !(first > from && last < to && each > 0) {
 		return c, nil
 	}
@@ -445,6 +465,41 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 		add(last + float64(k/between*(first-last)))
 	}
 	return c, nil
+}
+
+// rooms is the most that a roll has, across it or along it, for a piece that reaches
+// from low to high in that direction: for a part of it with the low end, and for one with the
+// high end. A piece with a Match leaves free what the pattern keeps its end from the edge.
+func (l *Lay) rooms(p *Piece, d plane.Point, along bool, low, high float64) (most [2]float64) {
+	for _, r := range l.Rolls {
+		from, to, repeat := float64(r.Selvedge), float64(r.Width-r.Selvedge), float64(r.Across)
+		if along {
+			from, to, repeat = 0, float64(r.Length), float64(r.Along)
+		}
+		room := [2]float64{to - from, to - from}
+		if m := p.Match; m != nil && repeat > 0 {
+			at := float64(m.Across + r.Pattern.Y)
+			if along {
+				at = float64(m.Along + r.Pattern.X)
+			}
+			kept := func(gap float64) float64 {
+				gap -= float64(repeat * math.Floor(gap/repeat))
+				if play := math.Max(float64(m.Tolerance), layUnit/2); gap <= play || gap >= repeat-play {
+					return 0
+				}
+				return gap
+			}
+			begin, end := low-m.At.bare().Dot(d), high-m.At.bare().Dot(d)
+			room[0] -= kept(at + begin - from)
+			room[1] -= kept(to - at - end)
+			if p.Mirrored > 0 && !along { // its low end is the upper one on the roll
+				room[0] = min(room[0], to-from-kept(to-at+begin))
+				room[1] = min(room[1], to-from-kept(at-end-from))
+			}
+		}
+		most[0], most[1] = max(most[0], room[0]), max(most[1], room[1])
+	}
+	return most
 }
 
 // reach is how far a line goes in a direction.

@@ -18,6 +18,13 @@ import (
 // match marks still meet. Holes, darts, fittings and corner patches go with the
 // part they lie on.
 //
+// Both parts keep the panel's coordinates and its Match, on whichever the point lies.
+// Laid as [Cover.Pieces] says, every point of them has the place in the repeat that it had
+// in the whole panel, and a point of the sewing line the same one on both sides: the
+// pattern goes on across the seam, to within twice the tolerance. Allowances
+// are more of the same pattern, and lie on what they repeat. Shrinkage changes nothing, as
+// both parts are cut larger or smaller from the same X = 0, Y = 0 along the same grain.
+//
 // An error that wraps [ErrSplit] says what is in the way: a line that does not
 // cross the outline twice, a hole with its patch, a dart, an eyelet or a corner
 // patch on the seam, or a seam of several panels side by side that would be divided.
@@ -361,6 +368,10 @@ func (s *splitter) split(panel int, from, to plane.Point, seam Finish) error {
 	for k := range parts {
 		q := p
 		q.Name = fmt.Sprintf("%s %d", p.Name, k+1)
+		if p.Match != nil {
+			m := *p.Match
+			q.Match = &m
+		}
 		q.Edges, q.Holes, q.Patches, q.Darts, q.Fittings = nil, nil, nil, nil, nil
 		for _, e := range numbers[k] {
 			q.Edges = append(q.Edges, p.Edges[e])

@@ -7,7 +7,7 @@
 //   - [Overview] draws pieces small with their sizes, [AwningPlan] an awning as it is
 //     set, with the pulls of its corners. They are for the wall, not to be cut by.
 //   - [Roll] is where pieces lie on the cloth, with flaws, order of cutting and what is
-//     left; [BiasStrips] lays out a binding on the bias.
+//     left; [RollOf] takes it from a plan, [BiasStrips] lays out a binding on the bias.
 //
 // Lines are told apart by their form, and the sheet explains those that it has: the cut
 // line is thick, the finished line (where it is sewn or folded) is dashed, a slit is a

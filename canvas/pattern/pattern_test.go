@@ -343,7 +343,7 @@ func FuzzLay(f *testing.F) {
 		}
 		roll := pattern.Roll{
 			Title: note, Width: units.Length(width), Length: x, Pieces: []pattern.RollPiece{{Name: name, Order: int(n), Outline: p.Cut}},
-			Flaws: []pattern.Zone{{Name: name, To: canvas.Point{X: x / 2, Y: y}}}, Offcut: pattern.Zone{Name: note, From: canvas.Point{X: x / 2}, To: p.Cut[2]},
+			Flaws: []canvas.Flaw{{Name: name, Outline: []canvas.Point{{}, {X: x / 2}, {X: x / 2, Y: y}, {Y: y}}}}, Offcut: pattern.Zone{Name: note, From: canvas.Point{X: x / 2}, To: p.Cut[2]},
 		}
 		if o, err := roll.Draw(); err != nil {
 			errs = append(errs, err)

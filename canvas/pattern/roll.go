@@ -19,7 +19,7 @@ type Roll struct {
 	Title         string
 	Width, Length units.Length
 	Pieces        []RollPiece
-	Flaws         []Zone
+	Flaws         []canvas.Flaw
 	Offcut        Zone     // what is left in one piece; the zero Zone is nothing
 	Notes         []string // printed below the title
 	Imperial      bool     `json:",omitempty"` // has sizes in inches and a scale in feet
@@ -36,6 +36,32 @@ type RollPiece struct {
 type Zone struct {
 	Name     string
 	From, To canvas.Point
+}
+
+// RollOf is what a plan cuts from a roll of the lay: pieces in the order of cutting,
+// those that are mirrored or lie with the wrong side up marked as such, flaws, and what is
+// left at the end. It is as long as what is bought; set Imperial for inches.
+//
+// A use of a roll that the lay does not have has no width, which [Roll.Draw] refuses.
+func RollOf(lay canvas.Lay, use canvas.RollUse) Roll {
+	r := Roll{Title: use.Name, Length: use.Bought}
+	if use.Roll >= 0 && use.Roll < len(lay.Rolls) {
+		r.Width, r.Flaws = lay.Rolls[use.Roll].Width, lay.Rolls[use.Roll].Flaws
+	}
+	for i, q := range use.Laid {
+		name := q.Name
+		if q.Mirrored {
+			name += ", mirrored"
+		}
+		if q.Flipped {
+			name += ", wrong side up"
+		}
+		r.Pieces = append(r.Pieces, RollPiece{Name: name, Order: i + 1, Outline: q.Cut})
+	}
+	if rest := use.Rest; rest != (canvas.Rest{}) {
+		r.Offcut = Zone{From: rest.From, To: canvas.Point{X: rest.From.X + rest.Length, Y: rest.From.Y + rest.Width}}
+	}
+	return r
 }
 
 // scales are those of drawings that are not at true scale.
@@ -57,7 +83,9 @@ func scaleFor(fits func(n float64) bool) float64 {
 // nearest corner of the rectangle round each.
 //
 // It refuses pieces that are not outlines or lie outside the roll by more than
-// 0.1 mm; whether pieces lie on one another is for whoever placed them.
+// 0.1 mm; whether pieces lie on one another is for whoever placed them. Of a flaw
+// that part is drawn which lies on the roll. There may be as many pieces as a
+// [canvas.Lay] has, 10,000, flaws included.
 func (r Roll) Draw() (*Sheet, error) {
 	if err := r.check(); err != nil {
 		return nil, err
@@ -78,10 +106,13 @@ func (r Roll) Draw() (*Sheet, error) {
 		d.offcut(r.Offcut)
 	}
 	for i := range r.Pieces {
-		d.piece(&r.Pieces[i], r.Pieces)
+		d.pieces = append(d.pieces, d.onPage(r.Pieces[i].Outline))
 	}
-	for _, z := range r.Flaws {
-		d.flaw(z, r.Pieces)
+	for i := range r.Pieces {
+		d.piece(&r.Pieces[i], d.pieces[i:i+1])
+	}
+	for i := range r.Flaws {
+		d.flaw(&r.Flaws[i], r.onCloth(r.Flaws[i].Outline))
 	}
 	d.list(&r)
 	s.desc = fmt.Sprintf("%d pieces on %s of cloth %s wide, drawn 1 : %v.", len(r.Pieces), s.in.roll(r.Length), s.in.say(r.Width), scale)
@@ -97,8 +128,8 @@ func (r *Roll) check() error {
 			return refuse(q.field, q.l, "from 10 mm to 100 m")
 		}
 	}
-	if n := len(r.Pieces) + len(r.Flaws); n > 2000 {
-		return refuse("Pieces", fmt.Sprint(n, " with the flaws"), "at most 2000")
+	if n := len(r.Pieces) + len(r.Flaws); n > 10000 {
+		return refuse("Pieces", fmt.Sprint(n, " with the flaws"), "at most 10000")
 	}
 	const out = 0.1 * units.Millimetre
 	on := func(p canvas.Point) bool {
@@ -115,18 +146,19 @@ func (r *Roll) check() error {
 			}
 		}
 	}
-	zones := r.Flaws
-	if r.Offcut != (Zone{}) {
-		zones = append(zones[:len(zones):len(zones)], r.Offcut)
-	}
-	for i, z := range zones {
-		if !on(z.From) || !on(z.To) || !(z.From.X < z.To.X) || !(z.From.Y < z.To.Y) {
-			field := fmt.Sprintf("Flaws[%d]", i)
-			if i == len(r.Flaws) {
-				field = "Offcut"
-			}
-			return refuse(field, fmt.Sprintf("from %.4v, %.4v to %.4v, %.4v", z.From.X, z.From.Y, z.To.X, z.To.Y), "a rectangle on the roll, From before To")
+	for i, f := range r.Flaws {
+		field := fmt.Sprintf("Flaws[%d].Outline", i)
+		if n := len(f.Outline); n < 3 || n > 20000 {
+			return refuse(field, fmt.Sprint(n, " points"), "from 3 to 20000")
 		}
+		for _, q := range f.Outline {
+			if !(q.X.Abs() <= 1000*units.Metre && q.Y.Abs() <= 1000*units.Metre) {
+				return refuse(field, fmt.Sprintf("a point at %v, %v", q.X, q.Y), "points within 1000 m")
+			}
+		}
+	}
+	if z := r.Offcut; z != (Zone{}) && !(on(z.From) && on(z.To) && z.From.X < z.To.X && z.From.Y < z.To.Y) {
+		return refuse("Offcut", fmt.Sprintf("from %.4v, %.4v to %.4v, %.4v", z.From.X, z.From.Y, z.To.X, z.To.Y), "a rectangle on the roll, From before To")
 	}
 	return nil
 }
@@ -135,6 +167,23 @@ type rollDrawing struct {
 	*Sheet
 	scale           float64
 	left, top, wide float64 // of the cloth on the page
+	pieces          []rollRing
+}
+
+// rollRing is an outline on the page, and the rectangle round it.
+type rollRing struct {
+	ring   []plane.Point
+	lo, hi plane.Point
+}
+
+func (d *rollDrawing) onPage(line []canvas.Point) rollRing {
+	r := rollRing{ring: make([]plane.Point, len(line))}
+	for i, q := range line {
+		r.ring[i] = plane.Point(d.at(q))
+	}
+	lo, hi := extent(line)
+	r.lo, r.hi = plane.Point(d.at(canvas.Point{X: lo.X, Y: hi.Y})), plane.Point(d.at(canvas.Point{X: hi.X, Y: lo.Y}))
+	return r
 }
 
 func (d *rollDrawing) at(p canvas.Point) svg.Point {
@@ -178,12 +227,11 @@ func (d *rollDrawing) ruler(long float64) {
 }
 
 // piece has its number inside or, where the cloth is too narrow for that, beside it.
-func (d *rollDrawing) piece(p *RollPiece, all []RollPiece) {
-	ring := make([]svg.Point, len(p.Outline))
-	bare := make([]plane.Point, len(p.Outline))
-	for i, q := range p.Outline {
-		ring[i] = d.at(q)
-		bare[i] = plane.Point(ring[i])
+func (d *rollDrawing) piece(p *RollPiece, own []rollRing) {
+	bare := own[0].ring
+	ring := make([]svg.Point, len(bare))
+	for i, q := range bare {
+		ring[i] = svg.Point(q)
 	}
 	d.stroke(areaPiece, true, ring...)
 	at, room := inmost(bare)
@@ -199,10 +247,10 @@ func (d *rollDrawing) piece(p *RollPiece, all []RollPiece) {
 		name = free(bare, at.X, above+0.6*size+small, svg.TextWidth(p.Name, small), small)
 	}
 	y := at.Y + 0.36*size
-	if width := svg.TextWidth(number, size); !name && d.hits([]RollPiece{*p}, at.X, y, width, 0.72*size) { // digits are so tall
+	if width := svg.TextWidth(number, size); !name && hits(own, at.X, y, width, 0.72*size) { // digits are so tall
 		half := width/2 + 1
 		for _, to := range []plane.Point{{X: at.X + room + half, Y: y}, {X: at.X - room - half, Y: y}, {X: at.X, Y: at.Y - room - 1}, {X: at.X, Y: at.Y + room + size + 1}} {
-			if d.clear(all, to.X, to.Y, width, size) {
+			if d.clear(to.X, to.Y, width, size) {
 				at.X, y = to.X, to.Y
 				break
 			}
@@ -229,47 +277,94 @@ func free(ring []plane.Point, x, base, width, size float64) bool {
 }
 
 // hits says that a centred line of text crosses the outline of a piece.
-func (d *rollDrawing) hits(pieces []RollPiece, x, base, width, size float64) bool {
-	return slices.ContainsFunc(pieces, func(p RollPiece) bool {
-		for i, a := range p.Outline {
-			if crosses(plane.Point(d.at(a)), plane.Point(d.at(p.Outline[(i+1)%len(p.Outline)])), x-width/2, base-size, width, size) {
+func hits(pieces []rollRing, x, base, width, size float64) bool {
+	for k := range pieces {
+		p := &pieces[k]
+		if p.lo.X > x+width/2 || p.hi.X < x-width/2 || p.lo.Y > base || p.hi.Y < base-size {
+			continue
+		}
+		for i, a := range p.ring {
+			if crosses(a, p.ring[(i+1)%len(p.ring)], x-width/2, base-size, width, size) {
 				return true
 			}
 		}
-		return false
-	})
+	}
+	return false
 }
 
 // clear says that a centred line of text lies on the cloth beside all pieces.
-func (d *rollDrawing) clear(pieces []RollPiece, x, base, width, size float64) bool {
-	return x-width/2 > d.left && base-size > d.top && base < d.top+d.wide && !d.hits(pieces, x, base, width, size) &&
-		!slices.ContainsFunc(pieces, func(p RollPiece) bool {
-			ring := make([]plane.Point, len(p.Outline))
-			for i, q := range p.Outline {
-				ring[i] = plane.Point(d.at(q))
+func (d *rollDrawing) clear(x, base, width, size float64) bool {
+	if !(x-width/2 > d.left && base-size > d.top && base < d.top+d.wide) || hits(d.pieces, x, base, width, size) {
+		return false
+	}
+	for k := range d.pieces {
+		p := &d.pieces[k]
+		if p.lo.X <= x && x <= p.hi.X && p.lo.Y <= base && base <= p.hi.Y && plane.Contains(p.ring, plane.Point{X: x, Y: base}) {
+			return false
+		}
+	}
+	return true
+}
+
+// onCloth is the part of a flaw that lies on the roll (Sutherland and Hodgman, 1974).
+func (r *Roll) onCloth(ring []canvas.Point) []canvas.Point {
+	for _, in := range []func(canvas.Point) units.Length{
+		func(p canvas.Point) units.Length { return p.X },
+		func(p canvas.Point) units.Length { return r.Length - p.X },
+		func(p canvas.Point) units.Length { return p.Y },
+		func(p canvas.Point) units.Length { return r.Width - p.Y },
+	} {
+		var out []canvas.Point
+		for i, a := range ring {
+			b := ring[(i+1)%len(ring)]
+			x, y := in(a), in(b)
+			if x >= 0 {
+				out = append(out, a)
 			}
-			return plane.Contains(ring, plane.Point{X: x, Y: base})
-		})
+			if (x >= 0) != (y >= 0) {
+				t := float64(x) / float64(x-y)
+				out = append(out, canvas.Point{X: a.X + (b.X - a.X).Scale(t), Y: a.Y + (b.Y - a.Y).Scale(t)})
+			}
+		}
+		ring = out
+	}
+	return ring
 }
 
 // flaw is hatched, with its name on the side where no piece begins.
-func (d *rollDrawing) flaw(z Zone, pieces []RollPiece) {
-	d.box(areaFlaw, z.From, z.To)
-	a, b := d.at(z.From), d.at(z.To)
-	lo, hi := svg.Point{X: a.X, Y: b.Y}, svg.Point{X: b.X, Y: a.Y}
+func (d *rollDrawing) flaw(f *canvas.Flaw, line []canvas.Point) {
+	if len(line) < 3 {
+		return
+	}
+	ring := make([]svg.Point, len(line))
+	for i, q := range line {
+		ring[i] = d.at(q)
+	}
+	d.stroke(areaFlaw, true, ring...)
+	from, to := extent(line)
+	lo, hi := d.at(canvas.Point{X: from.X, Y: to.Y}), d.at(canvas.Point{X: to.X, Y: from.Y})
 	w, h := hi.X-lo.X, hi.Y-lo.Y
 	step := math.Max(2, (w+h)/200)
 	for t := step; t < w+h; t += step {
-		p := svg.Point{X: lo.X + math.Min(t, w), Y: lo.Y + math.Max(0, t-w)}
-		q := svg.Point{X: lo.X + math.Max(0, t-h), Y: lo.Y + math.Min(t, h)}
-		d.stroke(thin, false, p, q)
+		sum := lo.X + lo.Y + t // of X and Y along the stroke
+		var xs []float64       // where it enters and leaves
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if u, v := p.X+p.Y-sum, q.X+q.Y-sum; (u < 0) != (v < 0) {
+				xs = append(xs, p.X+float64(u/(u-v)*(q.X-p.X)))
+			}
+		}
+		slices.Sort(xs)
+		for k := 0; k+1 < len(xs); k += 2 {
+			d.stroke(thin, false, svg.Point{X: xs[k+1], Y: sum - xs[k+1]}, svg.Point{X: xs[k], Y: sum - xs[k]})
+		}
 	}
-	name := z.Name
+	name := f.Name
 	if name == "" {
 		name = "flaw"
 	}
 	x, y, below := (lo.X+hi.X)/2, lo.Y-1, hi.Y+small+0.5
-	hit := func(base float64) bool { return d.hits(pieces, x, base, svg.TextWidth(name, small), small) }
+	hit := func(base float64) bool { return hits(d.pieces, x, base, svg.TextWidth(name, small), small) }
 	if y-small < d.top || hit(y) && below < d.top+d.wide && !hit(below) {
 		y = below
 	}

@@ -2,6 +2,7 @@ package pattern_test
 
 import (
 	"bytes"
+	"context"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -10,6 +11,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
@@ -35,7 +38,7 @@ func deckRoll() pattern.Roll {
 			{Name: "strip", Order: 4, Outline: rectangle(1940*mm, 0, 1200*mm, 40*mm)},
 			{Name: "tab", Order: 12, Outline: rectangle(1940*mm, 60*mm, 60*mm, 40*mm)},
 		},
-		Flaws:  []pattern.Zone{{Name: "stain", From: canvas.Point{X: 1000 * mm, Y: 900 * mm}, To: canvas.Point{X: 1300 * mm, Y: 1100 * mm}}},
+		Flaws:  []canvas.Flaw{{Name: "stain", Outline: rectangle(1000*mm, 900*mm, 300*mm, 200*mm)}},
 		Offcut: pattern.Zone{From: canvas.Point{X: 3150 * mm}, To: canvas.Point{X: 4200 * mm, Y: 1370 * mm}},
 	}
 }
@@ -56,6 +59,181 @@ func ExampleRoll_Draw() {
 	// Output:
 	// 242 mm by 144 mm
 	// 5 pieces drawn
+}
+
+// A plan of two pieces on cloth alike on both sides, with a stain of three corners.
+func ExampleRollOf() {
+	lay := canvas.Lay{
+		Rolls: []canvas.Roll{{
+			Name: "acrylic", Width: 0.55, Price: 24,
+			Flaws: []canvas.Flaw{{Name: "stain", Outline: []canvas.Point{{X: 0.02}, {X: 0.12}, {X: 0.02, Y: 0.1}}}},
+		}},
+		Pieces: []canvas.Cutting{
+			{Name: "tent", Cut: []canvas.Point{{}, {X: 1}, {X: 0.5, Y: 0.5}}, Lie: canvas.OneWay, Flip: true},
+			{Name: "flap", Cut: rectangle(0, 0, 0.4, 0.5), QuantityMirrored: 1},
+		},
+	}
+	plan, err := lay.Plan(context.Background(), canvas.LayOptions{Work: 4000})
+	if err != nil {
+		log.Fatal(err)
+	}
+	roll := pattern.RollOf(lay, plan.Rolls[0])
+	for _, p := range roll.Pieces {
+		fmt.Println(p.Order, p.Name)
+	}
+	sheet, err := roll.Draw()
+	if err != nil {
+		log.Fatal(err)
+	}
+	w, h := sheet.Size()
+	fmt.Printf("%s, %.2f m, drawn on %.0f mm by %.0f mm\n", roll.Title, roll.Length.Metres(), w.Millimetres(), h.Millimetres())
+	// Output:
+	// 1 tent, wrong side up
+	// 2 flap, mirrored
+	// acrylic, 1.35 m, drawn on 190 mm by 131 mm
+}
+
+// What RollOf says is what the plan says, and roll and plan do not have to fit.
+func TestRollOf(t *testing.T) {
+	lay := canvas.Lay{Rolls: []canvas.Roll{{Name: "a", Width: 2}, {
+		Name: "b", Width: 1.4, Length: 3,
+		Flaws: []canvas.Flaw{{Name: "hole", Outline: []canvas.Point{{X: 2}, {X: 3}, {X: 2, Y: 1}}}},
+	}}}
+	use := canvas.RollUse{
+		Roll: 1, Name: "b", Used: 1.5, Bought: 3, Laid: []canvas.Laid{
+			{Name: "x", Cut: rectangle(0, 0, 1, 1)},
+			{Name: "y", Cut: rectangle(1, 0, 0.5, 1), Mirrored: true, Flipped: true},
+		},
+		Rest: canvas.Rest{From: canvas.Point{X: 1.5, Y: 0.1}, Length: 1.5, Width: 1.2},
+	}
+	got := pattern.RollOf(lay, use)
+	want := pattern.Roll{
+		Title: "b", Width: 1.4, Length: 3, Flaws: lay.Rolls[1].Flaws,
+		Pieces: []pattern.RollPiece{{Name: "x", Order: 1, Outline: use.Laid[0].Cut}, {Name: "y, mirrored, wrong side up", Order: 2, Outline: use.Laid[1].Cut}},
+		Offcut: pattern.Zone{From: canvas.Point{X: 1.5, Y: 0.1}, To: canvas.Point{X: 3, Y: 1.2 + 0.1}},
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+	if got := pattern.RollOf(lay, canvas.RollUse{Name: "nothing"}); got.Offcut != (pattern.Zone{}) || len(got.Pieces) > 0 {
+		t.Errorf("%+v", got)
+	}
+	for _, roll := range []int{-1, 2} {
+		use.Roll = roll
+		var e *canvas.Error
+		if _, err := pattern.RollOf(lay, use).Draw(); !errors.As(err, &e) || e.Field != "Width" {
+			t.Errorf("roll %d of 2: %v", roll, err)
+		}
+	}
+}
+
+// A flaw is drawn as its outline, as far as it lies on the roll, with its hatching inside.
+func TestFlawsAreDrawnAsTheirOutlines(t *testing.T) {
+	hollow := []canvas.Point{{X: 0.2, Y: 0.2}, {X: 0.8, Y: 0.2}, {X: 0.8, Y: 0.8}, {X: 0.5, Y: 0.4}, {X: 0.2, Y: 0.8}}
+	for _, tt := range []struct {
+		name    string
+		outline []canvas.Point
+		corners int
+		area    float64 // m2 of the roll
+	}{
+		{"triangle", []canvas.Point{{X: 0.2, Y: 0.2}, {X: 0.8, Y: 0.2}, {X: 0.2, Y: 0.6}}, 3, 0.12},
+		{"hollow", hollow, 5, 0.24},
+		{"over the selvedge", rectangle(0.3, -0.5, 0.5, 1), 4, 0.25},
+		{"over the end", rectangle(1.5, 0.2, 3, 0.4), 4, 0.2},
+		{"at the corner", []canvas.Point{{X: -0.5, Y: 0.7}, {X: 0.7, Y: -0.5}, {X: 0.7, Y: 0.7}}, 5, 0.47},
+		{"off the roll", rectangle(2.5, 0.2, 3, 0.4), 0, 0},
+		{"all", rectangle(-1, -1, 5, 5), 4, 2},
+	} {
+		s, err := pattern.Roll{Width: 1, Length: 2, Flaws: []canvas.Flaw{{Outline: tt.outline}}}.Draw()
+		if err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+			continue
+		}
+		var b bytes.Buffer
+		if err := s.WriteSVG(&b, "r"); err != nil {
+			t.Fatal(err)
+		}
+		type figure struct {
+			Class  string `xml:"class,attr"`
+			Points string `xml:"points,attr"`
+		}
+		var doc struct {
+			Polygons  []figure `xml:"polygon"`
+			Polylines []figure `xml:"polyline"`
+		}
+		if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
+			t.Fatal(err)
+		}
+		read := func(f figure) (l line) {
+			for _, xy := range strings.Fields(f.Points) {
+				var q [2]float64
+				if _, err := fmt.Sscanf(xy, "%g,%g", &q[0], &q[1]); err != nil {
+					t.Fatal(err)
+				}
+				l = append(l, q)
+			}
+			return l
+		}
+		var ring line
+		for _, f := range doc.Polygons {
+			if f.Class == "r-flaw" {
+				ring = read(f)
+			}
+		}
+		if tt.corners == 0 {
+			if ring != nil || strings.Contains(b.String(), ">flaw<") {
+				t.Errorf("%s: %v is drawn", tt.name, ring)
+			}
+			continue
+		}
+		twice := 0.0
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			twice += p[0]*q[1] - q[0]*p[1]
+		}
+		const scale = 10
+		if a := math.Abs(twice) / 2 * scale * scale / 1e6; len(ring) != tt.corners || math.Abs(a-tt.area) > 2e-4 {
+			t.Errorf("%s: %d corners and %.4f m2, want %d and %.4f", tt.name, len(ring), a, tt.corners, tt.area)
+		}
+		closed := append(ring[:len(ring):len(ring)], ring[0])
+		hatched := 0
+		for _, f := range doc.Polylines {
+			l := read(f)
+			if f.Class != "r-thin" || len(l) != 2 || math.Abs(l[0][0]+l[0][1]-l[1][0]-l[1][1]) > 0.02 || l[0] == l[1] {
+				continue // no hatching
+			}
+			hatched++
+			for k := 1; k < 10; k++ { // within the outline, or on it
+				f := float64(k) / 10
+				x, y := l[0][0]+f*(l[1][0]-l[0][0]), l[0][1]+f*(l[1][1]-l[0][1])
+				if around(closed, x, y) == 0 && off(closed, x, y) > 0.03 {
+					t.Errorf("%s: hatched at %.2f, %.2f", tt.name, x, y)
+				}
+			}
+		}
+		if hatched < 20 {
+			t.Errorf("%s: %d strokes", tt.name, hatched)
+		}
+	}
+}
+
+// As many pieces as a lay may have can be drawn.
+func TestRollOfTenThousandPieces(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes seconds")
+	}
+	r := pattern.Roll{Width: 1.5, Length: 60}
+	for i := range 10000 {
+		x, y := units.Length(i/20), units.Length(i%20)
+		r.Pieces = append(r.Pieces, pattern.RollPiece{Name: "tab", Order: i + 1, Outline: rectangle(120*mm*x, 75*mm*y, 110*mm, 65*mm)})
+	}
+	s, err := r.Draw()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.WriteSVG(io.Discard, "r"); err != nil {
+		t.Error(err)
+	}
 }
 
 // Every piece has its number within its lines and its true size over the scale.
@@ -162,9 +340,11 @@ func TestRollRefuses(t *testing.T) {
 			o := r.Pieces[0].Outline
 			o[0], o[1] = o[1], o[0]
 		}, "Pieces[0].Outline", canvas.ErrOutline},
-		"flaw the wrong way": {func(r *pattern.Roll) { r.Flaws[0].From, r.Flaws[0].To = r.Flaws[0].To, r.Flaws[0].From }, "Flaws[0]", canvas.ErrInput},
-		"offcut outside":     {func(r *pattern.Roll) { r.Offcut.To.X = 5 }, "Offcut", canvas.ErrInput},
-		"too many":           {func(r *pattern.Roll) { r.Flaws = make([]pattern.Zone, 2001) }, "Pieces", canvas.ErrInput},
+		"flaw of two points":   {func(r *pattern.Roll) { r.Flaws[0].Outline = r.Flaws[0].Outline[:2] }, "Flaws[0].Outline", canvas.ErrInput},
+		"flaw without an end":  {func(r *pattern.Roll) { r.Flaws[0].Outline[1].Y = nan }, "Flaws[0].Outline", canvas.ErrInput},
+		"offcut outside":       {func(r *pattern.Roll) { r.Offcut.To.X = 5 }, "Offcut", canvas.ErrInput},
+		"offcut the wrong way": {func(r *pattern.Roll) { r.Offcut.From, r.Offcut.To = r.Offcut.To, r.Offcut.From }, "Offcut", canvas.ErrInput},
+		"too many":             {func(r *pattern.Roll) { r.Flaws = make([]canvas.Flaw, 9996) }, "Pieces", canvas.ErrInput},
 	} {
 		r := deckRoll()
 		c.change(&r)

@@ -37,7 +37,7 @@ func main() {
 		weather.Edges = append(weather.Edges, canvas.Edge{Name: []string{"foot", "aft", "wire", "fore"}[i], From: p, Finish: canvas.Finish{Kind: canvas.SingleHem, Width: 25 * mm}})
 	}
 	covers := []canvas.Cover{hatch, {Title: "cockpit", Panels: []canvas.Panel{weather}}}
-	stain := canvas.Flaw{Name: "stain", Outline: []canvas.Point{{X: 600 * mm, Y: 200 * mm}, {X: 720 * mm, Y: 200 * mm}, {X: 720 * mm, Y: 290 * mm}, {X: 600 * mm, Y: 290 * mm}}}
+	stain := canvas.Flaw{Name: "stain", Outline: []canvas.Point{{X: 600 * mm, Y: 200 * mm}, {X: 720 * mm, Y: 200 * mm}, {X: 720 * mm, Y: 290 * mm}, {X: 640 * mm, Y: 290 * mm}}}
 	lay := canvas.Lay{Gap: 4 * mm, Rolls: []canvas.Roll{
 		{Name: "new roll", Width: 1500 * mm, Selvedge: 10 * mm, Price: 38, Increment: 100 * mm, Flaws: []canvas.Flaw{stain}},
 		{Name: "last year's offcut", Width: 700 * mm, Length: 900 * mm, Value: 5},
@@ -48,18 +48,12 @@ func main() {
 	for _, u := range order.Plan.Rolls {
 		fmt.Printf("%s: %d of the pieces on %.2f m, %.0f %% of it used, no way below %.2f m; %.2f\n",
 			u.Name, len(u.Laid), u.Used.Metres(), 100*u.Utilisation, u.Bound.Metres(), float64(u.Cost))
-		drawing := pattern.Roll{Title: u.Name, Width: lay.Rolls[u.Roll].Width, Length: u.Bought}
+		drawing := pattern.RollOf(order.Lay, u)
 		for i, q := range u.Laid {
-			name := q.Name + map[bool]string{true: ", mirrored"}[q.Mirrored]
-			fmt.Printf("  cut %d: %s\n", i+1, name)
-			drawing.Pieces = append(drawing.Pieces, pattern.RollPiece{Name: name, Order: i + 1, Outline: q.Cut})
-		}
-		for _, f := range lay.Rolls[u.Roll].Flaws { // rectangles
-			drawing.Flaws = append(drawing.Flaws, pattern.Zone{Name: f.Name, From: f.Outline[0], To: f.Outline[2]})
+			fmt.Printf("  cut %d: %s, for the %s\n", i+1, drawing.Pieces[i].Name, covers[order.Sources[q.Piece].Cover].Title)
 		}
 		if r := u.Rest; r.Length > 200*mm && r.Width > 200*mm {
 			fmt.Printf("  left to keep: %.0f by %.0f mm\n", r.Length.Millimetres(), r.Width.Millimetres())
-			drawing.Offcut = pattern.Zone{From: r.From, To: canvas.Point{X: r.From.X + r.Length, Y: r.From.Y + r.Width}}
 		}
 		sheet, err := drawing.Draw()
 		check(err)

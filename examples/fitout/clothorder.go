@@ -11,10 +11,7 @@ import (
 )
 
 // clothOrder is where everything is cut from.
-type clothOrder struct {
-	canvas.CoversPlan
-	names []string // of the pieces of its lay
-}
+type clothOrder struct{ canvas.CoversPlan }
 
 const (
 	cutGap    = 4 * units.Millimetre // between cut lines: the line and the blade
@@ -50,17 +47,7 @@ func (s *canvasSpec) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := &clothOrder{CoversPlan: plan}
-	for _, v := range plan.Covers {
-		pieces, err := v.Pieces(s.cloth())
-		if err != nil {
-			return nil, err
-		}
-		for _, p := range pieces {
-			o.names = append(o.names, titled(v.Title, p.Name))
-		}
-	}
-	return o, nil
+	return &clothOrder{plan}, nil
 }
 
 func (p *plan) writeClothOrder(s *section) error {
@@ -115,16 +102,13 @@ func (p *plan) writeClothOrder(s *section) error {
 func (p *plan) drawRoll(w io.Writer, roll int) error {
 	o := p.canvas.order
 	u := &o.Plan.Rolls[roll]
-	r := pattern.Roll{Title: u.Name, Width: p.boat.Canvas.Rolls[u.Roll].Width, Length: u.Bought, Imperial: p.in.feet}
+	r := pattern.RollOf(o.Lay, *u)
+	r.Imperial = p.in.feet
 	for i, q := range u.Laid {
-		name := o.names[q.Piece]
-		if q.Mirrored {
-			name += ", mirrored"
-		}
-		r.Pieces = append(r.Pieces, pattern.RollPiece{Name: name, Order: i + 1, Outline: q.Cut})
+		r.Pieces[i].Name = titled(o.Covers[o.Sources[q.Piece].Cover].Title, r.Pieces[i].Name)
 	}
-	if rest := u.Rest; rest.Length >= keepLeast && rest.Width >= keepLeast {
-		r.Offcut = pattern.Zone{From: rest.From, To: canvas.Point{X: rest.From.X + rest.Length, Y: rest.From.Y + rest.Width}}
+	if u.Rest.Length < keepLeast || u.Rest.Width < keepLeast {
+		r.Offcut = pattern.Zone{}
 	}
 	sheet, err := r.Draw()
 	if err != nil {

@@ -548,6 +548,13 @@ func alsoCanvas() {
 	})
 	add(func() any { return with(theBox(), func(b *canvas.RoundedBox) { b.Base = canvas.OpenBase }) })
 	add(func() any { return canvas.Cloth{Name: "cloth"} })
+	add(func() any { return canvas.Cloth{Name: "napped", Lie: canvas.OneWay, Flip: true, Warp: -0.02} })
+	add(func() any { return canvas.Cloth{Name: "film", Lie: canvas.AnyWay, Warp: 0.01, Weft: 0.01} })
+	add(func() any {
+		return with(thePanel(), func(p *canvas.Panel) {
+			p.Mirrored, p.Match = 1, &canvas.Match{At: at(1, 0.7), Along: 0.05, Across: 0.02, Tolerance: 1 * mm}
+		})
+	})
 	add(func() any { return canvas.Sewing{Stitch: canvas.DoubleChain, Length: 3 * mm} })
 	add(func() any {
 		return with(theAwning(), func(a *canvas.Awning) {
@@ -575,6 +582,11 @@ func alsoCanvas() {
 		l.Pieces[0].Lie, l.Pieces[0].Turns = canvas.Listed, []units.Angle{0, 1.5, 3}
 		l.Pieces[1].Lie, l.Pieces[1].Flip = canvas.AnyWay, true
 		l.Pieces[2].Lie, l.Pieces[2].Grain = canvas.OneWay, 0.2
+		return l
+	})
+	add(func() any {
+		l := theLay()
+		l.Rolls[0].Along, l.Rolls[0].Across, l.Rolls[0].Pattern = 0.2, 0.15, at(0.07, -0.02)
 		return l
 	})
 	add(func() any {
@@ -612,5 +624,10 @@ func alsoCanvas() {
 		wide.Edges[i].From.X *= 3
 		wide.Edges[i].From.Y *= 2.5
 	}
-	also["canvas.Lay.PlanCovers 2"] = []func() any{func() any { return []canvas.Cover{{Panels: []canvas.Panel{copied(wide)}}} }}
+	matched := copied(wide)
+	matched.Match = &canvas.Match{At: at(0.3, 0.4), Along: 0.05, Tolerance: 1 * mm}
+	also["canvas.Lay.PlanCovers 2"] = []func() any{
+		func() any { return []canvas.Cover{{Panels: []canvas.Panel{copied(wide)}}} },
+		func() any { return []canvas.Cover{{Panels: []canvas.Panel{copied(matched)}}} },
+	}
 }

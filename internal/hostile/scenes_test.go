@@ -118,6 +118,15 @@ func scenes() []scene {
 		Gap: 2 * mm,
 	}, context.Background(), canvas.LayOptions{Seed: 3, Work: 2000})
 
+	sheet := canvas.Panel{Name: "sheet", Mirrored: 1, Match: &canvas.Match{At: canvas.Point{X: 0.31, Y: 0.47}, Along: 0.03, Across: 0.02}}
+	for _, p := range []canvas.Point{{}, {X: 2}, {X: 2, Y: 2.2}, {Y: 2.1}} {
+		sheet.Edges = append(sheet.Edges, canvas.Edge{From: p, Finish: theHem()})
+	}
+	add("canvas.Lay.PlanCovers on stripes", canvas.Lay.PlanCovers, canvas.Lay{
+		Rolls: []canvas.Roll{{Name: "roll", Width: 1.5, Price: 30, Increment: 0.1, Along: 0.09, Across: 0.07, Pattern: canvas.Point{X: 0.01, Y: 0.02}}},
+		Gap:   2 * mm,
+	}, context.Background(), []canvas.Cover{{Panels: []canvas.Panel{sheet}}}, canvas.Cloth{Warp: -0.02, Weft: -0.01, Lie: canvas.OneWay}, canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}, canvas.LayOptions{Seed: 5, Work: 2000})
+
 	for _, s := range []string{"12 ft", "-0.3 mm", "1e-3 nmi", "7.25 in", "1 km", "0.1 m", "123456789.125 mm"} {
 		add("length "+s, units.ParseLength, s)
 	}

@@ -158,7 +158,7 @@ func init() {
 		square := []canvas.Point{{}, {X: 0.4}, {X: 0.4, Y: 0.4}, {Y: 0.4}}
 		return canvaspattern.Roll{
 			Title: "roll", Width: 1.4, Length: 3, Pieces: []canvaspattern.RollPiece{{Name: "square", Order: 1, Outline: square}},
-			Flaws:  []canvaspattern.Zone{{From: canvas.Point{X: 0.5, Y: 0.5}, To: canvas.Point{X: 0.6, Y: 0.6}}},
+			Flaws:  []canvas.Flaw{{Outline: []canvas.Point{{X: 0.5, Y: 0.5}, {X: 0.6, Y: 0.5}, {X: 0.6, Y: 0.6}, {X: 0.5, Y: 0.6}}}},
 			Offcut: canvaspattern.Zone{From: canvas.Point{X: 1}, To: canvas.Point{X: 3, Y: 1.4}},
 		}
 	})
