@@ -220,7 +220,7 @@ points in turn, the last one with point 1: that is the cut line, to %s.
 Check each point by its distance to the next. The warp lies %s.
 
 %s
-`, p.Name, count(&p), in.say(hi.X-lo.X), within, grainWords(p.Grain), head)
+`, p.Name, count(&p), in.say(hi.X-lo.X), within, grainWords(&p), head)
 	for i, q := range points {
 		if err != nil {
 			return err
@@ -233,16 +233,22 @@ Check each point by its distance to the next. The warp lies %s.
 }
 
 // grainWords tells the direction of the warp from the baseline, which is along X.
-func grainWords(a units.Angle) string {
-	turn := math.Mod(a.Degrees(), 180)
-	if turn < -0.5 {
-		turn += 180
+func grainWords(p *canvas.Piece) string {
+	turn, whole, from := p.Grain.Degrees(), 180.0, ""
+	if oneWay(p) {
+		whole, from = 360, ", from the roll's free end on"
+	}
+	if turn = math.Mod(turn, whole); turn < -0.5 {
+		turn += whole
 	}
 	switch {
-	case turn < 0.5 || turn > 179.5:
+	case turn < 0.5 || turn > whole-0.5:
+		if oneWay(p) {
+			return "along the baseline" + from + " to the right"
+		}
 		return "along the baseline"
-	case math.Abs(turn-90) < 0.5:
+	case !oneWay(p) && math.Abs(turn-90) < 0.5:
 		return "square to the baseline"
 	}
-	return fmt.Sprintf("at %.0f degrees to the baseline, anticlockwise", turn)
+	return fmt.Sprintf("at %.0f degrees to the baseline, anticlockwise%s", turn, from)
 }

@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/internal/plane"
@@ -31,8 +32,12 @@ func Overview(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 	scale := scaleFor(func(n float64) bool { return widest/n <= 0.6*room })
 	s := &Sheet{title: title, width: width.Millimetres()}
 	y := s.paragraph(edge+4, title, large, true)
+	arrow := "the double arrow lies along the warp"
+	if slices.ContainsFunc(pieces, func(p canvas.Piece) bool { return oneWay(&p) }) {
+		arrow = "arrows lie along the warp, single ones point away from the free end of the roll"
+	}
 	y = s.paragraph(y, fmt.Sprintf("Drawn 1 : %v, not to be cut by. Sizes in %s over the cut line. Full lines are cut, dashes sewn or folded, "+
-		"dots show where patches go; the double arrow lies along the warp.", scale, ruler{pieces[0].Imperial}.name("mm")), small, false) + 4
+		"dots show where patches go; %s.", scale, ruler{pieces[0].Imperial}.name("mm"), arrow), small, false) + 4
 	x, row := 0.0, 0.0
 	order := sortedBy(pieces, func(p *canvas.Piece) float64 {
 		lo, hi := extent(p.Cut)
@@ -125,7 +130,7 @@ func (s *Sheet) small(p *canvas.Piece, at func(canvas.Point) svg.Point) {
 	s.warp(p, at)
 }
 
-// warp is a double arrow where there is most room, clear of holes.
+// warp is an arrow where there is most room, clear of holes.
 func (s *Sheet) warp(p *canvas.Piece, at func(canvas.Point) svg.Point) {
 	ring := make([]plane.Point, 0, len(p.Cut))
 	for _, q := range p.Cut {
@@ -151,7 +156,7 @@ func (s *Sheet) warp(p *canvas.Piece, at func(canvas.Point) svg.Point) {
 	if half.Norm() < 1 || !plane.Contains(thinned, middle.Add(half)) || !plane.Contains(thinned, middle.Sub(half)) {
 		return
 	}
-	s.arrows(thin, svg.Point(middle.Sub(half)), svg.Point(middle.Add(half)), true)
+	s.arrows(thin, svg.Point(middle.Sub(half)), svg.Point(middle.Add(half)), !oneWay(p))
 }
 
 // measure is a dimension line.

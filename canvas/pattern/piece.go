@@ -411,7 +411,8 @@ func (d *drawn) room(w, h float64) (x, y float64, ok bool) {
 	return x, y, ok
 }
 
-// grain draws a double arrow along the warp where there is room.
+// grain draws an arrow along the warp where there is room, a double one unless the
+// piece lies one way.
 func (d *drawn) grain() {
 	for _, d.bare = range []bool{true, false} {
 		if d.arrow() {
@@ -431,7 +432,7 @@ func (d *drawn) arrow() bool {
 		}
 		m := plane.Point{X: x + w/2, Y: y + h/2}
 		a, b := m.Add(u.Times(l/2)), m.Sub(u.Times(l/2))
-		d.marks = append(d.marks, arrows(thin, svg.Point(a), svg.Point(b), true)...)
+		d.marks = append(d.marks, arrows(thin, svg.Point(b), svg.Point(a), !oneWay(d.piece))...)
 		return true
 	}
 	return false

@@ -142,7 +142,7 @@ func FullSize(title string, pieces []canvas.Piece, width units.Length) (*Sheet, 
 		return 0
 	})
 	s.pieces = blocks
-	blocks = append([]block{head(title, s.in, s.in.square()+80, s.used())}, blocks...)
+	blocks = append([]block{s.head(title, s.in.square()+80)}, blocks...)
 	limit := width.Millimetres() - 2*edge
 	x, y, row := 0.0, 0.0, 0.0
 	for _, b := range blocks {
@@ -189,8 +189,8 @@ func (s *Sheet) add(b block, x, y float64) {
 
 // head is the check square with the title and the meaning of the lines beside it.
 // Only lines of the styles in use are explained.
-func head(title string, in ruler, width float64, used [styles]bool) block {
-	side, name := in.square(), in.squareName()
+func (s *Sheet) head(title string, width float64) block {
+	side, name, used := s.in.square(), s.in.squareName(), s.used()
 	b := block{width: width, height: side}
 	b.marks = append(b.marks, stroke{cutLine, []svg.Point{{X: 0, Y: 0}, {X: side, Y: 0}, {X: side, Y: side}, {X: 0, Y: side}}, true})
 	b.words = append(b.words,
@@ -216,7 +216,7 @@ func head(title string, in ruler, width float64, used [styles]bool) block {
 		}
 		y += 2.5
 	}
-	for _, text := range []string{"The right side of the cloth is up.", "Double arrow: along the warp."} {
+	for _, text := range append([]string{"The right side of the cloth is up."}, s.grainLegend()...) {
 		for _, line := range svg.Wrap(text, small, width-x) {
 			b.words = append(b.words, word{svg.Point{X: x, Y: y}, line, small, svg.Left, false})
 			y += 1.3 * small
@@ -224,6 +224,24 @@ func head(title string, in ruler, width float64, used [styles]bool) block {
 	}
 	return b
 }
+
+// grainLegend tells what the arrows of the pieces mean.
+func (s *Sheet) grainLegend() (out []string) {
+	one, both := false, false
+	for _, b := range s.pieces {
+		one, both = one || oneWay(b.piece), both || !oneWay(b.piece)
+	}
+	if both {
+		out = append(out, "Double arrow: along the warp.")
+	}
+	if one {
+		out = append(out, "Single arrow: along the warp, away from the free end of the roll.")
+	}
+	return out
+}
+
+// oneWay reports whether the grain of a piece lies in one direction along the roll.
+func oneWay(p *canvas.Piece) bool { return p.Lie == canvas.OneWay }
 
 // used are the styles of the lines of the pieces.
 func (s *Sheet) used() (u [styles]bool) {

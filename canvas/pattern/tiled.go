@@ -221,7 +221,7 @@ func (f *writer) contents(s *Sheet, t *tiling, width, height float64) {
 	put(fmt.Sprintf("%d pages of pattern at true scale. Print without fitting to the page. Measure the square here and the "+
 		"line on every page: %s, before cutting. Lay the crosses of neighbouring pages on one another and tape.", t.pages, s.in.squareName()), medium, false)
 	square := Sheet{}
-	square.add(head("", s.in, width-2*unprinted, s.used()), unprinted, y)
+	square.add(s.head("", width-2*unprinted), unprinted, y)
 	f.sheet(&square, 0, 0, 1)
 	y += s.in.square() + 3 + large
 	if len(s.summary) > 0 {
