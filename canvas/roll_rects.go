@@ -3,7 +3,6 @@ package canvas
 import (
 	"context"
 	"math"
-	"time"
 
 	"example.com/forepeak/internal/rects"
 	"example.com/forepeak/internal/strip"
@@ -82,6 +81,20 @@ func (s *laying) within(t *filled, r rects.Problem) (out rects.Problem, exact bo
 	return out, exact
 }
 
+// clock is a context that is done when a time is up. It is asked, as a timer may
+// have to wait for what it is to stop (under WebAssembly).
+type clock struct {
+	context.Context
+	up func() bool
+}
+
+func (c clock) Err() error {
+	if err := c.Context.Err(); err != nil || !c.up() {
+		return err
+	}
+	return context.DeadlineExceeded
+}
+
 // rectangles lays rectangles by a way of their own, which proves the least length
 // where the work is enough, and in any case a length below which they have no room.
 func (s *laying) rectangles(t *filled, p strip.Problem, r rects.Problem, o strip.Options) (got strip.Result, bound float64, err error) {
@@ -89,30 +102,27 @@ func (s *laying) rectangles(t *filled, p strip.Problem, r rects.Problem, o strip
 		return strip.Result{}, 0, err
 	}
 	inner, exact := s.within(t, r)
-	solve := func(r rects.Problem) (rects.Layout, error) {
-		ctx, work := s.ctx, o.Work
+	solve := func(r rects.Problem, part float64) (rects.Layout, error) {
+		ctx, work := s.ctx, int64(math.Ceil(part*float64(o.Work)))
 		if o.Spent != nil {
-			left := (s.until - s.spent(0)) * float64(s.time)
-			if !exact {
-				left /= 2 // first
-			}
-			var stop context.CancelFunc
-			ctx, stop = context.WithTimeout(ctx, time.Duration(left))
-			defer stop()
-			work = math.MaxInt64
-		} else if !exact {
-			work -= work / 2
+			now := s.spent(0)
+			until := now + part*(s.until-now)
+			ctx, work = clock{ctx, func() bool { return s.spent(0) >= until }}, math.MaxInt64
 		}
 		return rects.Solve(ctx, r, rects.Options{Seed: o.Seed, Work: work})
 	}
-	l, err := solve(r)
+	part := 1.0
+	if !exact {
+		part = 0.5 // the other half is for the proof
+	}
+	l, err := solve(r, part)
 	if err != nil {
 		return strip.Result{}, 0, err
 	}
 	got = strip.Result{Work: l.Work, Layout: strip.Layout{Length: l.Length}}
 	bound = float64(l.Bound) - s.lay.laidGap()
 	if !exact {
-		least, err := solve(inner)
+		least, err := solve(inner, part)
 		if err != nil { // a side of less than a unit
 			least.Bound = 0
 		}
