@@ -2,6 +2,7 @@ package canvas
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -191,6 +192,9 @@ func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error
 			return false, nil
 		}
 		ok, err := s.solve(t, quick)
+		if errors.Is(err, ErrInput) { // too many for one search, perhaps not for several rolls
+			return false, nil
+		}
 		if ok {
 			best = t
 		}

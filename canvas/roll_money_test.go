@@ -177,3 +177,15 @@ func TestLayOnABolt(t *testing.T) {
 		}
 	}
 }
+
+// What is too much for one search may have room on several offcuts.
+func TestLayOnManyOffcuts(t *testing.T) {
+	l := Lay{Pieces: []Cutting{{Name: "lath", Cut: []Point{{}, at(90, 0), at(90, 0.04), at(1, 0.08)}, Quantity: 8}}}
+	for range 2 {
+		l.Rolls = append(l.Rolls, Roll{Width: 1, Length: 95})
+	}
+	plan, err := l.Plan(t.Context(), LayOptions{Work: 2000})
+	if err != nil || len(plan.Rolls) != 2 {
+		t.Errorf("%d rolls, %v", len(plan.Rolls), err)
+	}
+}
