@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/forepeak/internal/plane"
 	"example.com/forepeak/internal/strip"
 	"example.com/forepeak/units"
 )
@@ -160,19 +161,19 @@ func (l *Lay) flaws(i int) ([][]int64, error) {
 	width, gap := l.width(r), l.laidGap()
 	var out [][]int64
 	for k, flaw := range r.Flaws {
-		var ring [][2]float64
+		var ring []plane.Point
 		var fine []int64 // nanometres
 		for _, q := range flaw.Outline {
 			fine = append(fine, int64(math.Round(float64(q.X)*1e9)), int64(math.Round(float64(q.Y)*1e9)))
-			ring = append(ring, [2]float64{inUnits(q.X) + gap/2, inUnits(q.Y-r.Selvedge) + gap/2})
+			ring = append(ring, plane.Point{X: inUnits(q.X) + gap/2, Y: inUnits(q.Y-r.Selvedge) + gap/2})
 		}
 		if _, err := strip.Simple(fine); err != nil {
 			return nil, refuseAs(ErrOutline, fmt.Sprintf("Rolls[%d].Flaws[%d] (%s)", i, k, flaw.Name), err, "a simple outline")
 		}
-		// Cut off what is not on the cloth (Sutherland and Hodgman, 1974).
-		for _, side := range [][3]float64{{1, 0, 4}, {0, 1, 4}, {0, -1, 4 + float64(width)}} {
-			ring = clipHalf(ring, side)
-		}
+		// Cut off what is not on the cloth.
+		ring = plane.Clip(ring, plane.Point{X: 1}, 4)
+		ring = plane.Clip(ring, plane.Point{Y: 1}, 4)
+		ring = plane.Clip(ring, plane.Point{Y: -1}, 4+float64(width))
 		if len(ring) < 3 {
 			continue
 		}
@@ -188,10 +189,10 @@ func (l *Lay) flaws(i int) ([][]int64, error) {
 }
 
 // heldFlaw is a simple outline on the cloth that holds a flaw.
-func (l *Lay) heldFlaw(ring [][2]float64, width int64) ([]int64, error) {
+func (l *Lay) heldFlaw(ring []plane.Point, width int64) ([]int64, error) {
 	var flat []float64
 	for _, v := range ring {
-		flat = append(flat, v[0], v[1])
+		flat = append(flat, v.X, v.Y)
 	}
 	if ringArea(flat) < 0 {
 		flat = backwards(flat)
@@ -215,16 +216,16 @@ func (l *Lay) heldFlaw(ring [][2]float64, width int64) ([]int64, error) {
 }
 
 // hull is the convex hull, anticlockwise: once below and once above.
-func hull(ring [][2]float64) (out [][2]float64) {
+func hull(ring []plane.Point) (out []plane.Point) {
 	points := slices.Clone(ring)
-	slices.SortFunc(points, func(a, b [2]float64) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
+	slices.SortFunc(points, func(a, b plane.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 	points = slices.Compact(points)
 	for range 2 {
 		begin := len(out)
 		for _, v := range points {
 			for len(out) > begin+1 {
 				a, b := out[len(out)-2], out[len(out)-1]
-				if float64((b[0]-a[0])*(v[1]-a[1]))-float64((b[1]-a[1])*(v[0]-a[0])) > 0 {
+				if float64((b.X-a.X)*(v.Y-a.Y))-float64((b.Y-a.Y)*(v.X-a.X)) > 0 {
 					break
 				}
 				out = out[:len(out)-1]
@@ -233,24 +234,6 @@ func hull(ring [][2]float64) (out [][2]float64) {
 		}
 		out = out[:len(out)-1]
 		slices.Reverse(points)
-	}
-	return out
-}
-
-// clipHalf keeps what has a x + b y + c >= 0.
-func clipHalf(ring [][2]float64, s [3]float64) [][2]float64 {
-	var out [][2]float64
-	at := func(v [2]float64) float64 { return float64(s[0]*v[0]) + float64(s[1]*v[1]) + s[2] }
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		x, y := at(a), at(b)
-		if x >= 0 {
-			out = append(out, a)
-		}
-		if (x >= 0) != (y >= 0) {
-			t := x / (x - y)
-			out = append(out, [2]float64{a[0] + float64(t*(b[0]-a[0])), a[1] + float64(t*(b[1]-a[1]))})
-		}
 	}
 	return out
 }

@@ -306,29 +306,21 @@ func (d *rollDrawing) clear(x, base, width, size float64) bool {
 	return true
 }
 
-// onCloth is the part of a flaw that lies on the roll (Sutherland and Hodgman, 1974).
-func (r *Roll) onCloth(ring []canvas.Point) []canvas.Point {
-	for _, in := range []func(canvas.Point) units.Length{
-		func(p canvas.Point) units.Length { return p.X },
-		func(p canvas.Point) units.Length { return r.Length - p.X },
-		func(p canvas.Point) units.Length { return p.Y },
-		func(p canvas.Point) units.Length { return r.Width - p.Y },
-	} {
-		var out []canvas.Point
-		for i, a := range ring {
-			b := ring[(i+1)%len(ring)]
-			x, y := in(a), in(b)
-			if x >= 0 {
-				out = append(out, a)
-			}
-			if (x >= 0) != (y >= 0) {
-				t := float64(x) / float64(x-y)
-				out = append(out, canvas.Point{X: a.X + (b.X - a.X).Scale(t), Y: a.Y + (b.Y - a.Y).Scale(t)})
-			}
-		}
-		ring = out
+// onCloth is the part of a flaw that lies on the roll.
+func (r *Roll) onCloth(outline []canvas.Point) []canvas.Point {
+	ring := make([]plane.Point, len(outline))
+	for i, p := range outline {
+		ring[i] = plane.Point{X: float64(p.X), Y: float64(p.Y)}
 	}
-	return ring
+	ring = plane.Clip(ring, plane.Point{X: 1}, 0)
+	ring = plane.Clip(ring, plane.Point{X: -1}, float64(r.Length))
+	ring = plane.Clip(ring, plane.Point{Y: 1}, 0)
+	ring = plane.Clip(ring, plane.Point{Y: -1}, float64(r.Width))
+	out := make([]canvas.Point, len(ring))
+	for i, p := range ring {
+		out[i] = canvas.Point{X: units.Length(p.X), Y: units.Length(p.Y)}
+	}
+	return out
 }
 
 // flaw is hatched, with its name on the side where no piece begins.

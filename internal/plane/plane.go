@@ -99,6 +99,26 @@ func Clean(ring []Point, least float64) []Point {
 	return out
 }
 
+// Clip keeps the part of a ring where side.X x + side.Y y + c is not negative
+// (Sutherland and Hodgman, 1974). Parts that come apart stay joined along the line.
+// The result is the same on every platform.
+func Clip(ring []Point, side Point, c float64) []Point {
+	var out []Point
+	at := func(p Point) float64 { return float64(side.X*p.X) + float64(side.Y*p.Y) + c }
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		u, v := at(a), at(b)
+		if u >= 0 {
+			out = append(out, a)
+		}
+		if (u >= 0) != (v >= 0) {
+			t := u / (u - v)
+			out = append(out, Point{a.X + float64(t*(b.X-a.X)), a.Y + float64(t*(b.Y-a.Y))})
+		}
+	}
+	return out
+}
+
 // Crossing finds two edges of a ring, i < j, that have a point in common other
 // than the end where neighbours meet.
 func Crossing(ring []Point) (i, j int, at Point, found bool) {

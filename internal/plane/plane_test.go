@@ -152,3 +152,30 @@ func TestThin(t *testing.T) {
 		t.Errorf("no ring keeps %v", at)
 	}
 }
+
+// A line parts a convex ring in two: nothing is lost, and each lies on its side.
+func TestClip(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 2))
+	for range 300 {
+		var ring []Point
+		n := 3 + r.IntN(9)
+		for k := range n {
+			sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.9*r.Float64()) / float64(n))
+			ring = append(ring, Point{5 * cos, 3 * sin})
+		}
+		side, c := Point{r.NormFloat64(), r.NormFloat64()}, 4*r.NormFloat64()
+		one, two := Clip(ring, side, c), Clip(ring, side.Times(-1), -c)
+		for _, p := range one {
+			if side.Dot(p)+c < -1e-9 {
+				t.Fatalf("%v is beyond %v, %v", p, side, c)
+			}
+		}
+		if got, want := Area(one)+Area(two), Area(ring); math.Abs(got-want) > 1e-9 {
+			t.Fatalf("%v and %v of %v: areas of %v, want %v", one, two, ring, got, want)
+		}
+	}
+	// A point on the line stays, once.
+	if got := Clip([]Point{{0, 0}, {2, 0}, {1, 1}}, Point{Y: 1}, 0); len(got) != 3 {
+		t.Errorf("%v", got)
+	}
+}
