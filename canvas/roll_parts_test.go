@@ -816,25 +816,24 @@ func TestLayoutsWithFewerPieces(t *testing.T) {
 		}
 	}
 	// A start that is as short is kept; a shorter length is told.
-	p, _ := s.problem(0, []int{1, 0, 1})
+	p, of := s.problem(0, []int{1, 0, 1})
 	r, ok := rectangles(p)
 	if !ok {
 		t.Fatal("no rectangles")
 	}
-	u := &filled{roll: 0, counts: []int{1, 0, 1}}
 	told := int64(0)
-	got, bound, err := s.rectangles(u, p, r, strip.Options{Work: 1000, Progress: func(length, work int64) { told = length }})
+	got, bound, err := s.rectangles(0, p, of, r, strip.Options{Work: 1000, Progress: func(length, work int64) { told = length }})
 	if err != nil || got.Layout.Length != 170_000 || bound != 170_000 || told != 170_000 || len(got.Layout.Places) != 2 {
 		t.Errorf("%+v, bound %v, told %d, %v", got.Layout, bound, told, err)
 	}
 	told = 0
 	start := &strip.Layout{Length: 170_000, Places: []strip.Place{{Shape: 1}, {Shape: 0, X: 50_000}}}
-	got, _, err = s.rectangles(u, p, r, strip.Options{Work: 1000, Start: start, Progress: func(length, work int64) { told = length }})
+	got, _, err = s.rectangles(0, p, of, r, strip.Options{Work: 1000, Start: start, Progress: func(length, work int64) { told = length }})
 	if err != nil || !slices.Equal(got.Layout.Places, start.Places) || told != 0 {
 		t.Errorf("%+v, told %d, %v", got.Layout, told, err)
 	}
 	p.End = 169_999
-	if _, _, err := s.rectangles(u, p, r, strip.Options{Work: 1000}); err == nil {
+	if _, _, err := s.rectangles(0, p, of, r, strip.Options{Work: 1000}); err == nil {
 		t.Error("beyond the end")
 	}
 }

@@ -325,13 +325,13 @@ const mostWorkers = 256
 // solve lays what is to lie on a roll. It reports false where that is not possible,
 // or the end of the roll is too near for what the work found.
 func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
-	p, _ := s.problem(t.roll, t.counts)
+	p, of := s.problem(t.roll, t.counts)
 	o.Seed, o.Workers, o.Circles = s.options.Seed, min(max(1, s.options.Workers), mostWorkers), s.circles
 	var got strip.Result
 	var bound float64
 	var err error
 	if r, ok := rectangles(p); ok {
-		got, bound, err = s.rectangles(t, p, r, o)
+		got, bound, err = s.rectangles(t.roll, p, of, r, o)
 	} else {
 		got, err = strip.Solve(s.ctx, p, o)
 	}

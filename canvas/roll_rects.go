@@ -64,13 +64,13 @@ func box(ring []int64) (x0, x1, y0, y1 int64) {
 }
 
 // within is r with sides rounded down, the pieces' own with the gap, and the cloth
-// up: what is proved of it is proved of the pieces, too. It reports whether it is r.
-func (s *laying) within(t *filled, r rects.Problem) (out rects.Problem, exact bool) {
+// up: what is proved of it is proved of the pieces, too. Pieces have the kinds of; it
+// reports whether it is r.
+func (s *laying) within(roll *Roll, of []int, r rects.Problem) (out rects.Problem, exact bool) {
 	const hair = 1e-6
-	gap, roll := inUnits(s.lay.Gap), &s.lay.Rolls[t.roll]
+	gap := inUnits(s.lay.Gap)
 	out.Width = int64(math.Ceil(inUnits(roll.Width-2*roll.Selvedge) + gap - hair))
 	exact = gap == s.lay.laidGap() && out.Width == r.Width
-	_, of := s.problem(t.roll, t.counts)
 	for i, q := range r.Pieces {
 		x0, x1, y0, y1 := extent(s.kinds[of[i]].turns[0].cut)
 		in := q
@@ -97,11 +97,11 @@ func (c clock) Err() error {
 
 // rectangles lays rectangles by a way of their own, which proves the least length
 // where the work is enough, and in any case a length below which they have no room.
-func (s *laying) rectangles(t *filled, p strip.Problem, r rects.Problem, o strip.Options) (got strip.Result, bound float64, err error) {
+func (s *laying) rectangles(roll int, p strip.Problem, of []int, r rects.Problem, o strip.Options) (got strip.Result, bound float64, err error) {
 	if err := p.Check(); err != nil {
 		return strip.Result{}, 0, err
 	}
-	inner, exact := s.within(t, r)
+	inner, exact := s.within(&s.lay.Rolls[roll], of, r)
 	solve := func(r rects.Problem, part float64) (rects.Layout, error) {
 		ctx, work := s.ctx, int64(math.Ceil(part*float64(o.Work)))
 		if o.Spent != nil {

@@ -21,7 +21,6 @@ type forms struct {
 	ctx    context.Context
 
 	outlines int                     // different ones
-	alike    map[string]int          // of all, by outline, the first; only while they are made
 	tables   []atomic.Pointer[table] // of each with each; nil if they do not pay
 	side     int                     // cells along a side of a table
 }
@@ -45,20 +44,20 @@ type form struct {
 // newForms returns the forms of p and, for each shape and then each flaw, the
 // range of its forms.
 func newForms(ctx context.Context, p Problem, known *Circles) (g *forms, first []int) {
-	g = &forms{ctx: ctx, known: known, alike: map[string]int{}}
+	g = &forms{ctx: ctx, known: known}
+	alike := map[string]int{} // of all, by outline, the first
 	for k, s := range p.Shapes {
 		first = append(first, len(g.all))
 		for t, ring := range s.Turns {
 			if r := canonical(clean(ring)); p.fits(boundsOf(r), s.grid(t)) {
-				g.add(r, s.grid(t), k, t)
+				g.add(r, s.grid(t), k, t, alike)
 			}
 		}
 	}
 	for k, ring := range p.Flaws {
 		first = append(first, len(g.all))
-		g.add(canonical(clean(ring)), Grid{}, len(p.Shapes)+k, 0)
+		g.add(canonical(clean(ring)), Grid{}, len(p.Shapes)+k, 0, alike)
 	}
-	g.alike = nil
 	return g, append(first, len(g.all))
 }
 
@@ -84,7 +83,8 @@ func canonical(r []vec) []vec {
 	return c
 }
 
-func (g *forms) add(r []vec, grid Grid, shape, turn int) {
+// add adds the form of a ring; one like it may be there.
+func (g *forms) add(r []vec, grid Grid, shape, turn int, alike map[string]int) {
 	b := boundsOf(r)
 	f := form{v0: len(g.vx), v1: len(g.vx) + len(r), p0: len(g.px), w: float64(b.x1 - b.x0), h: float64(b.y1 - b.y0)}
 	for _, v := range append(r, r[0]) {
@@ -92,11 +92,11 @@ func (g *forms) add(r []vec, grid Grid, shape, turn int) {
 		g.vy = append(g.vy, float64(v.y-b.y0))
 	}
 	key := outlineKey(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
-	if same, ok := g.alike[key]; ok {
+	if same, ok := alike[key]; ok {
 		g.vx, g.vy = g.vx[:f.v0], g.vy[:f.v0]
 		f = g.all[same]
 	} else {
-		g.alike[key] = len(g.all)
+		alike[key] = len(g.all)
 		f.hull = hullArea(g.vx[f.v0:f.v1], g.vy[f.v0:f.v1])
 		f.share = math.Sqrt(math.Sqrt(f.hull))
 		f.diameter = math.Sqrt(float64(f.w*f.w) + float64(f.h*f.h))
