@@ -76,7 +76,7 @@ func TestSlicesOfPieces(t *testing.T) {
 // Bounds that anyone can tell: pieces wider than half the roll lie one after the
 // other; no piece is shorter than itself; and pieces need their area.
 func TestBoundOfTheObvious(t *testing.T) {
-	const m = 1 / layUnit
+	const m = 1e9 / hundredth
 	rect := func(long, wide float64) posture {
 		return posture{cut: []float64{0, 0, long * m, 0, long * m, wide * m, 0, wide * m}}
 	}
@@ -100,7 +100,7 @@ func TestBoundOfTheObvious(t *testing.T) {
 		{"none of one kind", Lay{}, []kind{{area: 0.3 * m * m, turns: []posture{rect(0.5, 0.6)}}, {area: 0.03 * m * m, turns: []posture{rect(3, 0.01)}}}, []int{4, 0}, 2},
 	} {
 		c.l.Rolls = []Roll{{Width: 1}}
-		s := laying{lay: &c.l, kinds: c.kinds}
+		s := laying{lay: ruled{&c.l, hundredth}, kinds: c.kinds}
 		got := s.bound(0, c.counts) / m
 		if math.Abs(got-c.want) > 2e-3 {
 			t.Errorf("%s: at least %v m, want %v", c.name, got, c.want)

@@ -189,6 +189,8 @@ func TestLayCheckOfOtherRolls(t *testing.T) {
 		"an outline of 2":     {nil, func(p *LayPlan) { q := &p.Certificate.Sheets[0].Pieces[0]; q.Outline = q.Outline[:4] }, false},
 		"half a point":        {nil, func(p *LayPlan) { q := &p.Certificate.Sheets[0].Pieces[0]; q.Outline = q.Outline[:7] }, false},
 		"certified elsewhere": {nil, func(p *LayPlan) { p.Certificate.Sheets[0].Pieces[0].X += 100 }, false},
+		"another unit":        {nil, func(p *LayPlan) { p.Certificate.Unit = fine * 1e-9 }, false},
+		"no unit":             {nil, func(p *LayPlan) { p.Certificate.Unit = 0 }, false},
 		"certified too wide":  {nil, func(p *LayPlan) { p.Certificate.Sheets[0].Width++ }, false},
 		"certified endless":   {func(l *Lay) { l.Rolls[0].Length = 1.1 }, func(p *LayPlan) { p.Certificate.Sheets[0].End = 0 }, false},
 		"certified too long":  {func(l *Lay) { l.Rolls[0].Length = 1.1 }, func(p *LayPlan) { p.Certificate.Sheets[0].End++ }, false},

@@ -21,8 +21,8 @@ type Roll struct {
 	// Value is what it costs to use an offcut at all, whole.
 	Value units.Money
 	Flaws []Flaw
-	// Along and Across are the repeats of a pattern or of stripes, multiples of
-	// 0.01 mm; 0 is none.
+	// Along and Across are the repeats of a pattern or of stripes, all of them
+	// multiples of 0.01 mm, or all of 1/160 mm, as 1/32 in is; 0 is none.
 	Along, Across units.Length
 	// Pattern is a point at which repeats begin, along the roll and across it, on the
 	// cloth or not; zero is the free end at the lower edge. An offcut has its own: that of
@@ -80,7 +80,7 @@ type Cutting struct {
 type Match struct {
 	At            Point
 	Along, Across units.Length
-	Tolerance     units.Length // either way; 0 is to the nearest 0.01 mm
+	Tolerance     units.Length // either way; 0 is to the nearest unit, see [Lay]
 }
 
 func (m *Match) check(c *checker, field string) {
@@ -93,13 +93,14 @@ func (m *Match) check(c *checker, field string) {
 	c.size0(field+".Tolerance", m.Tolerance)
 }
 
-// Lay is cloth and what is to be cut from it. Pieces are laid in hundredths of a
-// millimetre and rounded outward: several that fill the width to a hair need sizes
-// that are whole, as quarters of an inch are.
+// Lay is cloth and what is to be cut from it. Pieces are laid in whole
+// hundredths of a millimetre, or in 160ths, of which 1/32 in has 127, where more of the
+// sizes are whole in these. They are rounded outward: several that fill the width to a
+// hair need sizes that are whole.
 type Lay struct {
 	Rolls  []Roll
 	Pieces []Cutting
-	Gap    units.Length // between cut lines, at least; laid as a multiple of 0.02 mm
+	Gap    units.Length // between cut lines, at least; laid as a multiple of two units
 	// Deviation is how far the outline that is laid may in general reach outside
 	// the cut line, so that it has fewer corners; 0 is 0.3 mm. Straight lines along
 	// or across the roll are laid as they are.

@@ -58,7 +58,7 @@ func (s *laying) expenseOf(sheets []filled, left []int) (sum expense) {
 		sum = sum.plus(s.expense(t.roll, s.used(t)))
 	}
 	for k, n := range left {
-		sum.left += float64(float64(n) * float64(s.kinds[k].area*layUnit*layUnit))
+		sum.left += float64(float64(n) * float64(s.lay.area(s.kinds[k].area)))
 	}
 	return sum
 }
@@ -244,7 +244,7 @@ func (s *laying) fill(roll int, left []int, quick strip.Options) (*filled, error
 // over reports whether pieces are sure not to fit before a roll's end.
 func (s *laying) over(t *filled) bool {
 	r := &s.lay.Rolls[t.roll]
-	return r.Length > 0 && s.bound(t.roll, t.counts) > inUnits(r.Length)+1e-3
+	return r.Length > 0 && s.bound(t.roll, t.counts) > s.lay.of(r.Length)+1e-3
 }
 
 // exchange moves pieces from roll to roll, for as long as that saves something,
@@ -396,7 +396,7 @@ func (x *exchange) try(m move) (bool, error) {
 			if x.over(&t) {
 				return false, nil
 			}
-			least = least.plus(x.expense(roll, units.Length(x.bound(roll, after[i])*layUnit)))
+			least = least.plus(x.expense(roll, x.lay.length(x.bound(roll, after[i]))))
 		}
 	}
 	if !least.less(was) {

@@ -104,13 +104,13 @@ type footprint struct {
 }
 
 // footprintOf returns that of a kind on a roll.
-func (l *Lay) footprintOf(r *Roll, k *kind) footprint {
-	gap := inUnits(l.Gap)
-	width := inUnits(r.Width-2*r.Selvedge) + gap
+func (l ruled) footprintOf(r *Roll, k *kind) footprint {
+	gap := l.of(l.Gap)
+	width := l.of(r.Width-2*r.Selvedge) + gap
 	var out footprint
 	for _, t := range k.turns {
 		lo, hi, bottom, top := extent(t.cut)
-		if top-bottom > width-gap+0.5 || r.Length > 0 && hi-lo > inUnits(r.Length)+0.5 {
+		if top-bottom > width-gap+0.5 || r.Length > 0 && hi-lo > l.of(r.Length)+0.5 {
 			continue
 		}
 		var f [measures + 1]float64
@@ -139,7 +139,7 @@ func (l *Lay) footprintOf(r *Roll, k *kind) footprint {
 // bound is a length of a roll below which counts of the kinds cannot be laid, in
 // units.
 func (s *laying) bound(roll int, counts []int) float64 {
-	gap := inUnits(s.lay.Gap)
+	gap := s.lay.of(s.lay.Gap)
 	var sums [measures + 1]float64
 	best := 0.0
 	for k, n := range counts {

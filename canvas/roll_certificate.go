@@ -4,13 +4,14 @@ import (
 	"fmt"
 
 	"example.com/forepeak/internal/strip"
+	"example.com/forepeak/units"
 )
 
-// LayCertificate holds what was laid in whole hundredths of a millimetre:
-// outlines that hold the cut lines, grown by half the gap as it is laid, on cloth that is
+// LayCertificate holds what was laid in whole numbers of a unit: outlines that hold the cut lines, grown by half the gap as it is laid, on cloth that is
 // larger by as much. [LayCertificate.Check] needs nothing else; that the outlines
 // are those of the pieces asked for is for [LayPlan.Check].
 type LayCertificate struct {
+	Unit   units.Length // 0.01 mm, or 1/160 mm where more of the sizes are whole in that
 	Sheets []CertifiedSheet
 }
 

@@ -63,6 +63,10 @@ func (p LayPlan) check(l Lay) error {
 	if len(p.Certificate.Sheets) != len(p.Rolls) {
 		return refuseAs(ErrLay, "Certificate.Sheets", len(p.Certificate.Sheets), fmt.Sprintf("one for each of %d rolls", len(p.Rolls)))
 	}
+	unit := math.Round(nm(p.Certificate.Unit))
+	if unit != hundredth && unit != fine {
+		return refuseAs(ErrLay, "Certificate.Unit", p.Certificate.Unit, "0.01 mm or 1/160 mm")
+	}
 	for i, u := range p.Rolls {
 		field := fmt.Sprintf("Rolls[%d]", i)
 		if u.Roll < 0 || u.Roll >= len(l.Rolls) || seen[u.Roll] || u.Name != l.Rolls[u.Roll].Name {
@@ -80,7 +84,7 @@ func (p LayPlan) check(l Lay) error {
 		if err := c.sums(); err != nil {
 			return err
 		}
-		if err := c.certified(&p.Certificate.Sheets[i]); err != nil {
+		if err := c.certified(&p.Certificate.Sheets[i], unit); err != nil {
 			return err
 		}
 	}
@@ -208,7 +212,7 @@ func (p *Cutting) mayTurn(turn units.Angle) bool {
 }
 
 // onRepeat reports whether a coordinate leaves a remainder, within a tolerance or
-// the 0.01 mm to which pieces are laid.
+// the half unit to which pieces are laid.
 func onRepeat(at float64, repeat, rest, tolerance units.Length) bool {
 	if repeat == 0 {
 		return true
@@ -327,8 +331,7 @@ func (c *useCheck) rest() error {
 }
 
 // certified looks at whether what the certificate is about holds the pieces.
-func (c *useCheck) certified(s *CertifiedSheet) error {
-	const unit = 1e4 // of the certificate
+func (c *useCheck) certified(s *CertifiedSheet, unit float64) error {
 	half := unit * math.Ceil(math.Round(c.gap)/2/unit-1e-6)
 	field := fmt.Sprintf(" (%s) in the certificate", c.use.Name)
 	width := nm(c.roll.Width-2*c.roll.Selvedge) + 2*half

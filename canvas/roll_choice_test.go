@@ -210,7 +210,7 @@ func TestPlanCoversBesideOthers(t *testing.T) {
 // What is laid keeps clear of a line by half the gap and of a curve by what it
 // bulges besides, at most twice that.
 func TestClearOfCurves(t *testing.T) {
-	l := Lay{Gap: 4e-3}
+	l := ruled{&Lay{Gap: 4e-3}, hundredth}
 	for _, n := range []int{100, 400, 1000} {
 		const r = 0.2
 		var ring []Point
@@ -224,7 +224,7 @@ func TestClearOfCurves(t *testing.T) {
 			t.Fatal(len(cut), len(clear), err)
 		}
 		for _, c := range clear {
-			extra := (c - 200) * layUnit
+			extra := float64(l.length(c - 200))
 			if most := math.Min(2.01*bulge, 4*tolerance) + 1e-9; extra > most || extra < math.Min(bulge, 4*tolerance)-1e-9 {
 				t.Fatalf("%d points: %v m, the curve bulges by %v", n, extra, bulge)
 			}

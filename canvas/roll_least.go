@@ -57,17 +57,17 @@ func (s *laying) tooShort() bool { return math.IsInf(s.leastOn(s.allRolls(), tru
 // leastOn is the bound for a choice of rolls, infinite where the pieces have no
 // room on them. The values of offcuts are spread over their lengths or taken whole.
 func (s *laying) leastOn(rolls []int, spread bool) float64 {
-	gap := inUnits(s.lay.Gap)
+	gap := s.lay.of(s.lay.Gap)
 	fixed, finite := 0.0, true
 	price, room := make([]float64, len(rolls)), make([]float64, len(rolls)) // for a unit of length; units, 0 is no end
 	step, steps := 0.0, true                                                // what the cost is a multiple of
 	gaps := 0.0
 	for i, roll := range rolls {
 		r := &s.lay.Rolls[roll]
-		price[i] = float64(r.Price) * layUnit
+		price[i] = float64(r.Price) * float64(s.lay.length(1))
 		gaps += float64(price[i] * gap)
 		if r.Length > 0 {
-			room[i] = inUnits(r.Length) + gap
+			room[i] = s.lay.of(r.Length) + gap
 		} else {
 			finite = false
 		}
@@ -91,7 +91,7 @@ func (s *laying) leastOn(rolls []int, spread bool) float64 {
 		one := math.Inf(1) // that piece alone
 		for _, roll := range rolls {
 			if f := s.footprint(roll, k); f.fits {
-				one = min(one, float64(s.lay.Rolls[roll].Price)*layUnit*f.long)
+				one = min(one, float64(s.lay.Rolls[roll].Price)*float64(s.lay.length(1))*f.long)
 			}
 		}
 		if math.IsInf(one, 1) {

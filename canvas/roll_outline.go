@@ -10,16 +10,9 @@ import (
 	"example.com/forepeak/units"
 )
 
-// layUnit is the unit of whole numbers in which pieces are laid: 0.01 mm.
-const layUnit = 1e-5 // m
-
 // thinnest is how wide a piece has to be on the average. Below, points to the nearest
 // nanometre no longer tell which side of it is inside.
 const thinnest = 1e-7 // m
-
-// inUnits rounds to a nanometre, so that the last digits of what computed a
-// length do not matter.
-func inUnits(l units.Length) float64 { return math.Round(float64(l)*1e9) / 1e4 }
 
 // posture is a piece in one position: with the grain turned, and perhaps with
 // the cloth flipped.
@@ -76,11 +69,11 @@ func (p *Cutting) turns() []units.Angle {
 	return []units.Angle{0, units.Angle(math.Pi)}
 }
 
-// place is the line of a piece with the grain turned, in units.
-func (p *Cutting) place(line []Point, turn units.Angle, mirrored bool) []float64 {
+// place is a line of a piece with the grain turned, in units.
+func (l ruled) place(p *Cutting, line []Point, turn units.Angle, mirrored bool) []float64 {
 	flat := make([]float64, 0, 2*len(line))
 	for _, q := range line {
-		flat = append(flat, inUnits(q.X), inUnits(q.Y))
+		flat = append(flat, l.of(q.X), l.of(q.Y))
 	}
 	flat = strip.Turned(flat, -float64(p.Grain))
 	if mirrored {
@@ -92,7 +85,7 @@ func (p *Cutting) place(line []Point, turn units.Angle, mirrored bool) []float64
 }
 
 // kinds are the pieces of a lay, those as drawn and those mirrored.
-func (l *Lay) kinds() ([]kind, error) {
+func (l ruled) kinds() ([]kind, error) {
 	var out []kind
 	for i := range l.Pieces {
 		p := &l.Pieces[i]
@@ -115,18 +108,18 @@ func (l *Lay) kinds() ([]kind, error) {
 					if f == 1 && !p.Flip {
 						continue
 					}
-					o := posture{turn: t, flipped: f == 1, cut: p.place(cut, t, (m == 1) != (f == 1))}
+					o := posture{turn: t, flipped: f == 1, cut: l.place(p, cut, t, (m == 1) != (f == 1))}
 					c := slices.Clone(clear)
 					if (m == 1) != (f == 1) { // mirrored, it runs the other way
 						o.cut = backwards(o.cut)
 						slices.Reverse(c[:len(c)-1])
 					}
 					if p.Match != nil {
-						at := p.place([]Point{p.Match.At}, t, (m == 1) != (f == 1))
+						at := l.place(p, []Point{p.Match.At}, t, (m == 1) != (f == 1))
 						o.match = [2]float64{at[0], at[1]}
 					}
-					o.end = reachOf(o.cut, c, l.laidGap()/2)
-					held, err := strip.Outer(o.cut, c, inUnits(l.deviation()))
+					o.end = reachOf(o.cut, c, l.gap()/2)
+					held, err := strip.Outer(o.cut, c, l.of(l.deviation()))
 					if err != nil {
 						return nil, refuseAs(ErrOutline, field+".Cut", err, "a simple outline")
 					}
@@ -144,7 +137,7 @@ func (l *Lay) kinds() ([]kind, error) {
 // tidy returns the cut line of a piece, anticlockwise and without repeated
 // points, and for each of its edges how far what is laid must keep clear of it:
 // half the gap, and what a curve bulges beyond its points.
-func (l *Lay) tidy(p *Cutting, field string) ([]Point, []float64, error) {
+func (l ruled) tidy(p *Cutting, field string) ([]Point, []float64, error) {
 	var cut []Point
 	var fine []int64
 	for _, q := range p.Cut {
@@ -176,12 +169,12 @@ func (l *Lay) tidy(p *Cutting, field string) ([]Point, []float64, error) {
 	clear := make([]float64, n)
 	for k := range cut {
 		a, b, c, d := cut[(k+n-1)%n].bare(), cut[k].bare(), cut[(k+1)%n].bare(), cut[(k+2)%n].bare()
-		clear[k] = l.laidGap() / 2
+		clear[k] = l.gap() / 2
 		length := c.Sub(b).Norm()
 		bend := max(bendAt(a, b, c), bendAt(b, c, d))
 		// A curve bulges by length times bend / 8; twice that is safe, rounded to
 		// whole nanometres.
-		clear[k] += math.Round(min(length*bend/4, 4*tolerance)*1e9) / 1e4
+		clear[k] += math.Round(min(length*bend/4, 4*tolerance)*1e9) / l.unit
 	}
 	return cut, clear, nil
 }
@@ -196,10 +189,6 @@ func bendAt(a, b, c plane.Point) float64 {
 	}
 	return turn
 }
-
-// laidGap is the gap that is kept, in units: half of it is a whole number of them,
-// so that pieces as wide as the cloth are no wider with the gap than the cloth is.
-func (l *Lay) laidGap() float64 { return 2 * math.Ceil(inUnits(l.Gap)/2-1e-6) }
 
 func (l *Lay) deviation() units.Length {
 	if l.Deviation == 0 {

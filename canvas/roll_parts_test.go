@@ -52,7 +52,7 @@ func TestCostOfALength(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	l := Lay{Rolls: []Roll{{Price: 10, Increment: 1}, {Length: 2, Value: 3}, {Value: 5, Length: 4, Price: 2}}, Pieces: []Cutting{{}}}
-	s := &laying{lay: &l, kinds: []kind{{area: 2e10}}}
+	s := &laying{lay: ruled{&l, hundredth}, kinds: []kind{{area: 2e10}}}
 	for k, want := range []expense{{0, 10, 5, 0.5}, {0, 3, 3, 0}, {0, 6, 6, 0.5}} {
 		if got := s.expense(k, 0.5); got != want {
 			t.Errorf("half a metre of roll %d: %+v, want %+v", k, got, want)
@@ -78,7 +78,7 @@ func TestStepsOfAPattern(t *testing.T) {
 		{0.35, 10, 1, strip.Steps{Repeat: 35000, Phase: 10, Tolerance: 35000}},
 		{0.35, 10, 1.6e-5, strip.Steps{Repeat: 35000, Phase: 10, Tolerance: 1}},
 	} {
-		if got := stepsOf(c.repeat, c.phase, c.tolerance); got != c.want {
+		if got := (ruled{nil, hundredth}).steps(c.repeat, c.phase, c.tolerance); got != c.want {
 			t.Errorf("%+v: %+v", c, got)
 		}
 	}
@@ -127,7 +127,8 @@ func TestFlawsOnTheCloth(t *testing.T) {
 		"beside the roll": {rectangleAt(0.3, 0.6, 0.1, 0.1), math.NaN(), 0, 0, 0, 0},
 	} {
 		l := Lay{Rolls: []Roll{{Width: 0.5, Selvedge: 0.01, Flaws: []Flaw{{Outline: c.flaw}}}}, Gap: 4e-3}
-		got, err := l.flaws(0)
+		in := ruled{&l, hundredth}
+		got, err := in.flaws(0)
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -143,7 +144,7 @@ func TestFlawsOnTheCloth(t *testing.T) {
 		}
 		x0, x1, y0, y1 := box(got[0])
 		// The origin of what is laid is half a gap before the end and below the selvedge.
-		for k, d := range [][2]float64{{c.left + 0.002, float64(x0) * layUnit}, {c.low - 0.01 + 0.002, float64(y0) * layUnit}, {float64(x1) * layUnit, c.right + 0.002}, {float64(y1) * layUnit, c.high - 0.01 + 0.002}} {
+		for k, d := range [][2]float64{{c.left + 0.002, float64(in.length(float64(x0)))}, {c.low - 0.01 + 0.002, float64(in.length(float64(y0)))}, {float64(in.length(float64(x1))), c.right + 0.002}, {float64(in.length(float64(y1))), c.high - 0.01 + 0.002}} {
 			if out := d[0] - d[1]; out < -1e-9 && c.within < 4e-5 || out < -c.within || out > c.within {
 				t.Errorf("%s: side %d of %v is %v m outside", name, k, got[0], out)
 			}
@@ -273,7 +274,7 @@ func TestDualAgainstLinearProgramme(t *testing.T) {
 		rolls := 2 + r.IntN(2)
 		kinds := 2 + r.IntN(4)
 		l := Lay{Pieces: make([]Cutting, kinds)}
-		s := &laying{lay: &l}
+		s := &laying{lay: ruled{&l, hundredth}}
 		price, room := make([]float64, rolls), make([]float64, rolls)
 		for i := range rolls {
 			l.Rolls = append(l.Rolls, Roll{Width: 1})
@@ -391,11 +392,11 @@ func TestLeastCostByHand(t *testing.T) {
 		"just enough":                  {[]Roll{{Width: 1, Length: 5, Value: 1}}, 1},
 	} {
 		l := Lay{Rolls: c.rolls, Pieces: []Cutting{wide}}
-		kinds, err := l.kinds()
+		kinds, err := l.ruled().kinds()
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := &laying{lay: &l, kinds: kinds}
+		s := &laying{lay: l.ruled(), kinds: kinds}
 		if got := s.leastCost(); math.Abs(float64(got-c.want)) > 1e-6 {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
@@ -420,15 +421,15 @@ func TestRestByHand(t *testing.T) {
 		"a flaw farther on":  {Roll{Width: 1, Flaws: []Flaw{{Outline: rectangleAt(0.9, 0, 0.1, 1)}}}, 0, []Point{{}}, 0.9, Rest{From: Point{Y: 0.25}, Length: 0.9, Width: 0.75}},
 		"a flaw":             {Roll{Width: 1, Flaws: []Flaw{{Outline: rectangleAt(0.9, 0, 0.1, 1)}}}, 0, []Point{{}}, 3, Rest{From: Point{X: 1}, Length: 2, Width: 1}},
 	} {
-		l := Lay{Rolls: []Roll{c.roll}, Gap: c.gap}
+		l := ruled{&Lay{Rolls: []Roll{c.roll}, Gap: c.gap}, hundredth}
 		s := CertifiedSheet{Width: l.width(&c.roll)}
 		for _, p := range c.pieces {
-			s.Pieces = append(s.Pieces, CertifiedPiece{Outline: []int64{0, 0, 50000, 0, 50000, 25000, 0, 25000}, X: int64(inUnits(p.X)), Y: int64(inUnits(p.Y - c.roll.Selvedge))})
+			s.Pieces = append(s.Pieces, CertifiedPiece{Outline: []int64{0, 0, 50000, 0, 50000, 25000, 0, 25000}, X: int64(l.of(p.X)), Y: int64(l.of(p.Y - c.roll.Selvedge))})
 		}
 		for _, f := range c.roll.Flaws {
 			var ring []int64
 			for _, q := range f.Outline {
-				ring = append(ring, int64(inUnits(q.X)), int64(inUnits(q.Y)))
+				ring = append(ring, int64(l.of(q.X)), int64(l.of(q.Y)))
 			}
 			s.Flaws = append(s.Flaws, ring)
 		}
@@ -439,13 +440,13 @@ func TestRestByHand(t *testing.T) {
 		}
 	}
 	// In the corner beside a triangle a rectangle of half its sides.
-	half := Lay{Rolls: []Roll{{Width: 1}}}
+	half := ruled{&Lay{Rolls: []Roll{{Width: 1}}}, hundredth}
 	beside := CertifiedSheet{Width: half.width(&half.Rolls[0]), Pieces: []CertifiedPiece{{Outline: []int64{0, 0, 100000, 0, 0, 100000}}}}
 	if got, want := half.rest(&half.Rolls[0], beside, 1), (Rest{From: Point{X: 0.5, Y: 0.5}, Length: 0.5, Width: 0.5}); math.Abs(float64(got.From.X-want.From.X)) > 1e-9 || math.Abs(float64(got.From.Y-want.From.Y)) > 1e-9 || math.Abs(float64(got.Length*got.Width)-0.25) > 1e-9 {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 	// With a gap, the rest begins a gap behind the pieces, and ends at the selvedges.
-	l := Lay{Rolls: []Roll{{Width: 0.5}}, Gap: 0.01}
+	l := ruled{&Lay{Rolls: []Roll{{Width: 0.5}}, Gap: 0.01}, hundredth}
 	s := CertifiedSheet{Width: l.width(&l.Rolls[0]), Pieces: []CertifiedPiece{{Outline: []int64{0, 0, 51000, 0, 51000, 51000, 0, 51000}}}}
 	got := l.rest(&l.Rolls[0], s, 2)
 	if math.Abs(float64(got.From.X)-0.505) > 1e-9 || got.From.Y != 0 || math.Abs(float64(got.Width)-0.5) > 1e-9 || math.Abs(float64(got.From.X+got.Length)-2) > 1e-9 {
@@ -483,7 +484,7 @@ func TestTurnsOfAPiece(t *testing.T) {
 			t.Errorf("%v", turn)
 		}
 		along := false
-		flat := p.place(p.Cut, turn, false)
+		flat := ruled{nil, hundredth}.place(&p, p.Cut, turn, false)
 		for k := 0; k < 6; k += 2 {
 			dx, dy := math.Abs(flat[k]-flat[(k+2)%6]), math.Abs(flat[k+1]-flat[(k+3)%6])
 			along = along || dx < 1e-3 || dy < 1e-3
@@ -563,11 +564,11 @@ func exchangeOf(t *testing.T, rolls []Roll, lengths []units.Length, counts []int
 	for i, long := range lengths {
 		l.Pieces = append(l.Pieces, Cutting{Name: fmt.Sprint(i), Cut: rectangle(long, 1), Quantity: counts[i], Lie: OneWay})
 	}
-	kinds, err := l.kinds()
+	kinds, err := l.ruled().kinds()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &laying{ctx: t.Context(), lay: &l, kinds: kinds, options: LayOptions{Work: 100_000}, flaws: make([][][]int64, len(rolls)), circles: &strip.Circles{}}
+	return &laying{ctx: t.Context(), lay: l.ruled(), kinds: kinds, options: LayOptions{Work: 100_000}, flaws: make([][][]int64, len(rolls)), circles: &strip.Circles{}}
 }
 
 // An offcut is filled with the largest pieces first, for as long as they fit.
@@ -621,11 +622,11 @@ func TestEndlessRolls(t *testing.T) {
 		"the wide is cheap": {[]Roll{narrow, {Name: "wide", Width: 2, Price: 0.4}}, 0.8, map[string][]int{"wide": {1, 1}}, []int{0, 0}},
 	} {
 		l := Lay{Rolls: c.rolls, Pieces: []Cutting{broad, small}}
-		kinds, err := l.kinds()
+		kinds, err := l.ruled().kinds()
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := &laying{ctx: t.Context(), lay: &l, kinds: kinds, options: LayOptions{Work: 100_000}, flaws: make([][][]int64, len(c.rolls)), circles: &strip.Circles{}}
+		s := &laying{ctx: t.Context(), lay: l.ruled(), kinds: kinds, options: LayOptions{Work: 100_000}, flaws: make([][][]int64, len(c.rolls)), circles: &strip.Circles{}}
 		sheets, left, err := s.endless([]int{1, 1}, strip.Options{Work: 1000})
 		if err != nil {
 			t.Fatal(err)

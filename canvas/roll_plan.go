@@ -31,14 +31,15 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := l.check(); err != nil {
 		return LayPlan{}, err
 	}
-	kinds, err := l.kinds()
+	in := l.ruled()
+	kinds, err := in.kinds()
 	if err != nil {
 		return LayPlan{}, err
 	}
 	if o.Work <= 0 {
 		o.Work = 500_000
 	}
-	s := &laying{ctx: ctx, lay: &l, kinds: kinds, options: o, flaws: make([][][]int64, len(l.Rolls)), circles: o.circles}
+	s := &laying{ctx: ctx, lay: in, kinds: kinds, options: o, flaws: make([][][]int64, len(l.Rolls)), circles: o.circles}
 	if s.circles == nil {
 		s.circles = &strip.Circles{}
 	}
@@ -46,7 +47,7 @@ func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
 		s.time = o.Left()
 	}
 	for i := range l.Rolls {
-		if s.flaws[i], err = l.flaws(i); err != nil {
+		if s.flaws[i], err = in.flaws(i); err != nil {
 			return LayPlan{}, err
 		}
 	}
@@ -108,15 +109,8 @@ func (l *Lay) check() error {
 		between(&c, f+".Value", r.Value, 0, 1e9)
 		c.size0(f+".Increment", r.Increment)
 		c.point(f+".Pattern", r.Pattern)
-		for _, e := range []struct {
-			name string
-			l    units.Length
-		}{{".Along", r.Along}, {".Across", r.Across}} {
-			c.size0(f+e.name, e.l)
-			if u := inUnits(e.l); c.err == nil && (u != math.Round(u) || e.l > 0 && u == 0) {
-				c.err = refuse(f+e.name, e.l, "a multiple of 0.01 mm")
-			}
-		}
+		c.size0(f+".Along", r.Along)
+		c.size0(f+".Across", r.Across)
 		for k, flaw := range r.Flaws {
 			c.count(fmt.Sprintf("%s.Flaws[%d].Outline", f, k), len(flaw.Outline), 3, 10000)
 			for _, q := range flaw.Outline {
@@ -151,21 +145,35 @@ func (l *Lay) check() error {
 		total += max(1, p.Quantity+p.QuantityMirrored)
 	}
 	c.count("Pieces in all", total, 1, 10000)
-	return c.err
+	if c.err != nil {
+		return c.err
+	}
+	in := l.ruled()
+	for i, r := range l.Rolls {
+		for _, e := range []struct {
+			name string
+			l    units.Length
+		}{{"Along", r.Along}, {"Across", r.Across}} {
+			if u := in.of(e.l); u != math.Round(u) || e.l > 0 && u == 0 {
+				return refuse(fmt.Sprintf("Rolls[%d].%s", i, e.name), e.l, "all repeats multiples of 0.01 mm, or all of 1/160 mm")
+			}
+		}
+	}
+	return nil
 }
 
 // flaws returns those of a roll on the cloth between the selvedges, half a gap
 // wider all round.
-func (l *Lay) flaws(i int) ([][]int64, error) {
+func (l ruled) flaws(i int) ([][]int64, error) {
 	r := &l.Rolls[i]
-	width, gap := l.width(r), l.laidGap()
+	width, gap := l.width(r), l.gap()
 	var out [][]int64
 	for k, flaw := range r.Flaws {
 		var ring []plane.Point
 		var fine []int64 // nanometres
 		for _, q := range flaw.Outline {
 			fine = append(fine, int64(math.Round(float64(q.X)*1e9)), int64(math.Round(float64(q.Y)*1e9)))
-			ring = append(ring, plane.Point{X: inUnits(q.X) + gap/2, Y: inUnits(q.Y-r.Selvedge) + gap/2})
+			ring = append(ring, plane.Point{X: l.of(q.X) + gap/2, Y: l.of(q.Y-r.Selvedge) + gap/2})
 		}
 		if _, err := strip.Simple(fine); err != nil {
 			return nil, refuseAs(ErrOutline, fmt.Sprintf("Rolls[%d].Flaws[%d] (%s)", i, k, flaw.Name), err, "a simple outline")
@@ -189,7 +197,7 @@ func (l *Lay) flaws(i int) ([][]int64, error) {
 }
 
 // heldFlaw is a simple outline on the cloth that holds a flaw.
-func (l *Lay) heldFlaw(ring []plane.Point, width int64) ([]int64, error) {
+func (l ruled) heldFlaw(ring []plane.Point, width int64) ([]int64, error) {
 	var flat []float64
 	for _, v := range ring {
 		flat = append(flat, v.X, v.Y)
@@ -239,14 +247,14 @@ func hull(ring []plane.Point) (out []plane.Point) {
 }
 
 // width is that of the cloth between the selvedges and half a gap on each side.
-func (l *Lay) width(r *Roll) int64 {
-	return int64(math.Floor(inUnits(r.Width-2*r.Selvedge) + l.laidGap() + 1e-4))
+func (l ruled) width(r *Roll) int64 {
+	return int64(math.Floor(l.of(r.Width-2*r.Selvedge) + l.gap() + 1e-4))
 }
 
 // laying is the work on a plan.
 type laying struct {
 	ctx     context.Context
-	lay     *Lay
+	lay     ruled
 	kinds   []kind
 	flaws   [][][]int64
 	options LayOptions
@@ -269,7 +277,7 @@ type filled struct {
 // problem is that of laying counts on a roll; shapes have the kinds' order.
 func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
 	r := &s.lay.Rolls[roll]
-	gap := s.lay.laidGap()
+	gap := s.lay.gap()
 	p = strip.Problem{Width: s.lay.width(r), Flaws: s.flaws[roll]}
 	p.End = s.end(roll)
 	for k := range s.kinds {
@@ -280,8 +288,8 @@ func (s *laying) problem(roll int, counts []int) (p strip.Problem, of []int) {
 		if m := s.lay.Pieces[s.kinds[k].piece].Match; m != nil && (r.Along > 0 || r.Across > 0) {
 			for _, t := range s.kinds[k].turns {
 				shape.Grids = append(shape.Grids, strip.Grid{
-					X: stepsOf(r.Along, inUnits(m.Along+r.Pattern.X)+gap/2-t.match[0], m.Tolerance),
-					Y: stepsOf(r.Across, inUnits(m.Across+r.Pattern.Y-r.Selvedge)+gap/2-t.match[1], m.Tolerance),
+					X: s.lay.steps(r.Along, s.lay.of(m.Along+r.Pattern.X)+gap/2-t.match[0], m.Tolerance),
+					Y: s.lay.steps(r.Across, s.lay.of(m.Across+r.Pattern.Y-r.Selvedge)+gap/2-t.match[1], m.Tolerance),
 				})
 			}
 		}
@@ -296,16 +304,16 @@ func (s *laying) end(roll int) int64 {
 	if r.Length == 0 {
 		return 0
 	}
-	return int64(math.Floor(inUnits(r.Length) + s.lay.laidGap() + 1e-4))
+	return int64(math.Floor(s.lay.of(r.Length) + s.lay.gap() + 1e-4))
 }
 
-func stepsOf(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {
+func (l ruled) steps(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {
 	if repeat == 0 {
 		return strip.Steps{}
 	}
-	r := int64(inUnits(repeat))
+	r := int64(l.of(repeat))
 	// The phase is rounded: half a unit of the tolerance goes.
-	return strip.Steps{Repeat: r, Phase: int64(math.Round(phase)) % r, Tolerance: min(r, int64(max(0, math.Floor(inUnits(tolerance)-0.5))))}
+	return strip.Steps{Repeat: r, Phase: int64(math.Round(phase)) % r, Tolerance: min(r, int64(max(0, math.Floor(l.of(tolerance)-0.5))))}
 }
 
 // spent is the part of the budget that is used up.
@@ -340,7 +348,7 @@ func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
 	case errors.Is(err, strip.ErrFit), errors.Is(err, strip.ErrEnd):
 		return false, nil
 	case errors.Is(err, strip.ErrSize):
-		return false, refuseAs(ErrInput, "Pieces", err, "pieces whose longest sides add up to less than 600 m")
+		return false, refuseAs(ErrInput, "Pieces", err, fmt.Sprintf("pieces whose longest sides add up to less than %.0f m", 100*math.Floor(math.Ldexp(s.lay.unit, 26)*1e-11)))
 	case err != nil:
 		return false, refuseAs(ErrCloth, fmt.Sprintf("Rolls[%d] (%s)", t.roll, s.lay.Rolls[t.roll].Name), err, "pieces that can be laid")
 	}
@@ -386,15 +394,15 @@ func (s *laying) roomForEach() error {
 		if !some {
 			p := &s.lay.Pieces[s.kinds[k].piece]
 			left, right, low, high := extent(s.kinds[k].turns[0].cut)
-			wide := func(r Roll) bool { return inUnits(r.Width-2*r.Selvedge) >= high-low }
-			long := func(r Roll) bool { return wide(r) && (r.Length == 0 || inUnits(r.Length) >= right-left) }
-			c := choice{way: "across", size: (high - low) * layUnit}
+			wide := func(r Roll) bool { return s.lay.of(r.Width-2*r.Selvedge) >= high-low }
+			long := func(r Roll) bool { return wide(r) && (r.Length == 0 || s.lay.of(r.Length) >= right-left) }
+			c := choice{way: "across", size: float64(s.lay.length(high - low))}
 			if slices.ContainsFunc(s.lay.Rolls, wide) {
-				c = choice{way: "along", size: (right - left) * layUnit}
+				c = choice{way: "along", size: float64(s.lay.length(right - left))}
 			}
 			found, sentinel := c.found()
 			if slices.ContainsFunc(s.lay.Rolls, long) {
-				found, sentinel = "as large as the cloth or too near to that for the 0.01 mm to which pieces are laid", ErrCloth
+				found, sentinel = fmt.Sprintf("as large as the cloth or too near to that for the %v mm to which pieces are laid", s.lay.unit/1e6), ErrCloth
 				if p.Match != nil {
 					found = "nowhere on the pattern"
 				}
@@ -429,9 +437,9 @@ func (s *laying) used(t filled) units.Length {
 	for _, at := range t.layout.Places {
 		end = max(end, s.kinds[of[at.Shape]].turns[at.Turn].end+float64(at.X))
 	}
-	return units.Length(math.Ceil((end-s.lay.laidGap()/2)*1e4-1e-2) / 1e4 * layUnit)
+	return s.lay.length(math.Ceil((end-s.lay.gap()/2)*s.lay.unit-1e-2) / s.lay.unit)
 }
 
-func (l *Lay) used(length int64) units.Length {
-	return units.Length(math.Round((float64(length)-l.laidGap())*1e4) / 1e4 * layUnit)
+func (l ruled) used(length int64) units.Length {
+	return l.length(math.Round((float64(length)-l.gap())*l.unit) / l.unit)
 }

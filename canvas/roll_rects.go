@@ -68,9 +68,9 @@ func box(ring []int64) (x0, x1, y0, y1 int64) {
 // reports whether it is r.
 func (s *laying) within(roll *Roll, of []int, r rects.Problem) (out rects.Problem, exact bool) {
 	const hair = 1e-6
-	gap := inUnits(s.lay.Gap)
-	out.Width = int64(math.Ceil(inUnits(roll.Width-2*roll.Selvedge) + gap - hair))
-	exact = gap == s.lay.laidGap() && out.Width == r.Width
+	gap := s.lay.of(s.lay.Gap)
+	out.Width = int64(math.Ceil(s.lay.of(roll.Width-2*roll.Selvedge) + gap - hair))
+	exact = gap == s.lay.gap() && out.Width == r.Width
 	for i, q := range r.Pieces {
 		x0, x1, y0, y1 := extent(s.kinds[of[i]].turns[0].cut)
 		in := q
@@ -120,14 +120,14 @@ func (s *laying) rectangles(roll int, p strip.Problem, of []int, r rects.Problem
 		return strip.Result{}, 0, err
 	}
 	got = strip.Result{Work: l.Work, Layout: strip.Layout{Length: l.Length}}
-	bound = float64(l.Bound) - s.lay.laidGap()
+	bound = float64(l.Bound) - s.lay.gap()
 	if !exact {
 		least, err := solve(inner, part)
 		if err != nil { // a side of less than a unit
 			least.Bound = 0
 		}
 		got.Work += least.Work
-		bound = float64(least.Bound) - inUnits(s.lay.Gap)
+		bound = float64(least.Bound) - s.lay.of(s.lay.Gap)
 	}
 	for _, at := range l.Places {
 		along := r.Pieces[at.Piece].Along

@@ -11,9 +11,9 @@ import (
 
 // plan is what the sheets come to.
 func (s *laying) plan(sheets []*filled) LayPlan {
-	out := LayPlan{Work: s.work}
+	out := LayPlan{Work: s.work, Certificate: LayCertificate{Unit: s.lay.length(1)}}
 	slices.SortStableFunc(sheets, func(a, b *filled) int { return cmp.Compare(a.roll, b.roll) })
-	gap := s.lay.laidGap()
+	gap := s.lay.gap()
 	for _, t := range sheets {
 		r := &s.lay.Rolls[t.roll]
 		p, of := s.problem(t.roll, t.counts)
@@ -33,14 +33,14 @@ func (s *laying) plan(sheets []*filled) LayPlan {
 			piece, turn := &s.lay.Pieces[k.piece], &k.turns[at.Turn]
 			where := func(x, y float64) Point {
 				return Point{
-					units.Length((x + float64(at.X) - gap/2) * layUnit),
-					units.Length((y+float64(at.Y)-gap/2)*layUnit) + r.Selvedge,
+					s.lay.length(x + float64(at.X) - gap/2),
+					s.lay.length(y+float64(at.Y)-gap/2) + r.Selvedge,
 				}
 			}
 			laid := Laid{
 				Piece: k.piece, Name: piece.Name, Mirrored: k.mirrored, Flipped: turn.flipped, Turn: turn.turn, At: where(0, 0),
 			}
-			line := piece.place(piece.Cut, turn.turn, k.mirrored != turn.flipped)
+			line := s.lay.place(piece, piece.Cut, turn.turn, k.mirrored != turn.flipped)
 			for m := 0; m < len(line); m += 2 {
 				laid.Cut = append(laid.Cut, where(line[m], line[m+1]))
 			}
@@ -54,10 +54,10 @@ func (s *laying) plan(sheets []*filled) LayPlan {
 			c.Pieces = append(c.Pieces, q)
 		}
 		u.Bought, u.Cost = s.lay.cost(r, u.Used)
-		u.Utilisation = area * layUnit * layUnit / (float64(r.Width) * float64(u.Used))
+		u.Utilisation = s.lay.area(area) / (float64(r.Width) * float64(u.Used))
 		// Down to whole nanometres, as what is used is rounded to.
 		least := max(s.bound(t.roll, t.counts), t.bound)
-		u.Bound = units.Length(math.Floor(least*1e4) / 1e4 * layUnit)
+		u.Bound = s.lay.length(math.Floor(least*s.lay.unit) / s.lay.unit)
 		u.Excess = float64(u.Used)/float64(u.Bound) - 1
 		u.Rest = s.lay.rest(r, c, u.Bought)
 		out.Rolls = append(out.Rolls, u)
@@ -88,7 +88,7 @@ func (s *laying) gather(sheets []*filled) error {
 
 // rest is the largest rectangle at the end of what is bought, whose sides lie
 // on a grid of 256 bands along the roll.
-func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
+func (l ruled) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 	const bands = 256
 	pitch := float64(c.Width) / bands
 	taken := make([]float64, bands) // how far pieces and flaws reach in a band
@@ -113,8 +113,8 @@ func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 	for _, p := range c.Pieces {
 		mark(p.Outline, p.X, p.Y)
 	}
-	gap := l.laidGap()
-	end := inUnits(bought) + gap/2
+	gap := l.gap()
+	end := l.of(bought) + gap/2
 	for _, f := range c.Flaws {
 		if x0, _, _, _ := box(f); float64(x0) < end {
 			mark(f, 0, 0)
@@ -126,12 +126,12 @@ func (l *Lay) rest(r *Roll, c CertifiedSheet, bought units.Length) Rest {
 		far := 0.0
 		for b := a; b < bands; b++ {
 			far = max(far, taken[b], gap/2)
-			y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, inUnits(r.Width-2*r.Selvedge))
+			y0, y1 := max(float64(a)*pitch-gap/2, 0), min(float64(b+1)*pitch-gap/2, l.of(r.Width-2*r.Selvedge))
 			if size := (end - far) * (y1 - y0); end > far && y1 > y0 && size > most*(1+1e-9) {
 				most = size
 				best = Rest{
-					From:   Point{units.Length((far - gap/2) * layUnit), units.Length(y0*layUnit) + r.Selvedge},
-					Length: units.Length((end - far) * layUnit), Width: units.Length((y1 - y0) * layUnit),
+					From:   Point{l.length(far - gap/2), l.length(y0) + r.Selvedge},
+					Length: l.length(end - far), Width: l.length(y1 - y0),
 				}
 			}
 		}

@@ -165,13 +165,14 @@ func (l *Lay) takes(c Cutting) (bool, error) {
 	if err := one.check(); err != nil {
 		return false, err
 	}
-	kinds, err := one.kinds()
+	in := one.ruled()
+	kinds, err := in.kinds()
 	if err != nil {
 		return false, err
 	}
-	s := &laying{lay: &one, kinds: kinds, flaws: make([][][]int64, len(l.Rolls))}
+	s := &laying{lay: in, kinds: kinds, flaws: make([][][]int64, len(l.Rolls))}
 	for i := range l.Rolls {
-		if s.flaws[i], err = one.flaws(i); err != nil {
+		if s.flaws[i], err = in.flaws(i); err != nil {
 			return false, err
 		}
 	}
@@ -484,7 +485,7 @@ func (l *Lay) rooms(p *Piece, d plane.Point, along bool, low, high float64) (mos
 			}
 			kept := func(gap float64) float64 {
 				gap -= float64(repeat * math.Floor(gap/repeat))
-				if play := math.Max(float64(m.Tolerance), layUnit/2); gap <= play || gap >= repeat-play {
+				if play := math.Max(float64(m.Tolerance), hundredth*1e-9/2); gap <= play || gap >= repeat-play {
 					return 0
 				}
 				return gap

@@ -89,7 +89,7 @@ func (p *plan) writeClothOrder(s *section) error {
 		s.buy(buy)
 	}
 	s.table(t)
-	s.say("No two pieces overlap: that is proved in whole hundredths of a millimetre, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")
+	s.say("No two pieces overlap: that is proved in whole numbers, apart from the search. The grain of every piece lies along the cloth, whose right side is up.")
 	for i, u := range o.Plan.Rolls {
 		s.figure(figure{fmt.Sprintf("roll-%d.svg", i+1), "What is cut from the " + u.Name, func(w io.Writer) error { return p.drawRoll(w, i) }})
 	}
