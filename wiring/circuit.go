@@ -44,6 +44,19 @@ type Installation struct {
 	Sheathed    bool // in a sheath, conduit or other enclosure all along
 }
 
+// beside is the installation of n equal conductors in parallel, which lie side by side: each further
+// one is one more in the bundle, or two where out and back lie together.
+func (in Installation) beside(n int) Installation {
+	switch {
+	case n <= 1:
+	case in.Bundled <= 1:
+		in.Bundled = n
+	default:
+		in.Bundled += 2 * (n - 1)
+	}
+	return in
+}
+
 // Cable is one conductor, or several in parallel, of one length.
 type Cable struct {
 	Conductor    Conductor

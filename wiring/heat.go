@@ -72,6 +72,7 @@ type thermal struct {
 	inside     float64 // thermal resistance of the insulation, K m/W
 	capacity   float64 // of copper and insulation, J/(K m)
 	ambient    float64
+	open       float64 // part of its surface that gives off heat
 }
 
 func newThermal(c Conductor, ambient units.Temperature) (thermal, error) {
@@ -97,6 +98,7 @@ func newThermal(c Conductor, ambient units.Temperature) (thermal, error) {
 		inside:     math.Log(outer/core) / (2 * math.Pi * insulationConduct),
 		capacity:   copperHeat*float64(c.Area) + insulationHeat*plastic,
 		ambient:    float64(ambient),
+		open:       1,
 	}, nil
 }
 
@@ -112,7 +114,7 @@ func (h thermal) cooling(t float64) float64 {
 		return 0
 	}
 	surface, err := root.Find(func(s float64) (float64, error) {
-		return surfaceLoss(h.outer, s, h.ambient, emissivity) - (t-s)/h.inside, nil
+		return h.open*surfaceLoss(h.outer, s, h.ambient, emissivity) - (t-s)/h.inside, nil
 	}, h.ambient, t, 1e-9)
 	if err != nil {
 		return 0 // cannot happen: the ends have opposite signs

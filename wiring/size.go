@@ -46,14 +46,17 @@ type Requirement struct {
 	Others  units.Resistance  // of all that is not cable on the way: lugs, breaker, switch
 	Copper  units.Temperature // for the drop; 0: 60 °C, warm from work
 
-	// Steady ampacity by a rule set, with its factors.
+	// Steady ampacity by a rule set, with its factors. Of conductors in parallel each
+	// further one counts as one more in the bundle, or as two where out and back lie
+	// together (Bundled of 2 and more).
 	Rules        Rules
 	Installation Installation
 
 	// Heat of short duty, by the heat balance: the copper must stay at or below its
-	// insulation's temperature.
+	// insulation's temperature at the end of every spell. n conductors in a bundle, all
+	// taken to carry as much, share the surface of sqrt(n) of them.
 	Duty    []Spell
-	Ambient units.Temperature // 0: 30 °C
+	Ambient units.Temperature // 0: that of Installation, 50 °C in an engine space, or 30 °C
 	Start   units.Temperature // of the copper; 0: Ambient
 
 	// Withstand of a fault that a device interrupts after Clearing. One conductor alone
@@ -68,6 +71,10 @@ const mostListed = 200
 
 func (q *Requirement) check(field string) error {
 	or(&q.Copper, units.Celsius(60))
+	or(&q.Ambient, q.Installation.Ambient)
+	if q.Installation.EngineSpace {
+		or(&q.Ambient, units.Celsius(50))
+	}
 	or(&q.Ambient, units.Celsius(30))
 	or(&q.Start, q.Ambient)
 	or(&q.Final, ThermoplasticLimit)
@@ -119,7 +126,7 @@ type Candidate struct {
 	Drop      units.Voltage
 	Share     float64           // of System; 0 without
 	Ampacity  units.Current     // together; 0 if not asked or not in the table
-	Hottest   units.Temperature // at the end of the duty; 0 if not asked or too hot to compute
+	Hottest   units.Temperature // during the duty; 0 if not asked or too hot to compute
 	Withstand LetThrough        // of one conductor; 0 if not asked
 	Mass      units.Mass
 	Cost      units.Money // in the money of the prices; 0 when they are not given
@@ -232,7 +239,7 @@ func (q *Requirement) candidate(c Conductor, n int) (Candidate, error) {
 		k.Fails = append(k.Fails, CriterionDrop)
 	}
 	if q.Rules != "" {
-		r, err := Ampacity(q.Rules, c, q.Installation)
+		r, err := Ampacity(q.Rules, c, q.Installation.beside(n))
 		if err != nil && !errors.Is(err, ErrRange) {
 			return k, err
 		}
@@ -250,7 +257,12 @@ func (q *Requirement) candidate(c Conductor, n int) (Candidate, error) {
 		if limit == 0 {
 			return k, refuse("Stock ("+c.Size+").Insulation", 0, "the temperature that the insulation is made for")
 		}
-		t, err := TemperatureAfter(c, q.Ambient, q.Start, shared...)
+		h, err := newThermal(c, q.Ambient)
+		if err != nil {
+			return k, err
+		}
+		h.open = 1 / math.Sqrt(float64(max(1, q.Installation.beside(n).Bundled)))
+		_, t, err := h.follow(q.Start, shared)
 		if err != nil && !errors.Is(err, ErrRange) {
 			return k, err
 		}

@@ -52,23 +52,31 @@ func TemperatureAfter(c Conductor, ambient, start units.Temperature, spells ...S
 	if err != nil {
 		return 0, err
 	}
+	last, _, err := h.follow(start, spells)
+	return last, err
+}
+
+// follow is the temperature after the last spell, and the highest on the way. During a
+// spell it rises or falls all the time, so that this is one at an end of a spell.
+func (h thermal) follow(start units.Temperature, spells []Spell) (last, highest units.Temperature, err error) {
 	var ck checker
-	between(&ck, "start", start, ambient, hottestCopper)
+	between(&ck, "start", start, units.Temperature(h.ambient), hottestCopper)
 	for i, s := range spells {
 		between(&ck, fmt.Sprintf("spells[%d].Current", i), s.Current, 0, 1e6)
 		between(&ck, fmt.Sprintf("spells[%d].For", i), s.For, 0, 1e7)
 	}
 	if ck.err != nil {
-		return 0, ck.err
+		return 0, 0, ck.err
 	}
-	t := float64(start)
+	last, highest = start, start
 	for i, s := range spells {
-		t = h.advance(t, float64(s.Current), float64(s.For))
-		if t >= float64(hottestCopper) {
-			return 0, refuseAs(ErrRange, fmt.Sprintf("spells[%d].Current", i), s.Current, "a current and time that leave the copper below 250 °C")
+		last = units.Temperature(h.advance(float64(last), float64(s.Current), float64(s.For)))
+		if last >= hottestCopper {
+			return 0, 0, refuseAs(ErrRange, fmt.Sprintf("spells[%d].Current", i), s.Current, "a current and time that leave the copper below 250 °C")
 		}
+		highest = max(highest, last)
 	}
-	return units.Temperature(t), nil
+	return last, highest, nil
 }
 
 // CarriedFor returns the current that brings the copper from a temperature to its Insulation
