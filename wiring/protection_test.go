@@ -120,14 +120,15 @@ func TestRideThrough(t *testing.T) {
 		want   Ride
 	}{
 		{"work", []Spell{{Current: 95, For: 1e5}}, Ride{Holds: true, InSpell: -1}},
-		// A start uses 0.5/2 of the life, ten minutes of work none, a stall of 10 s 10/2 and 10/9.
+		// It holds 1.1 for ever. Ten minutes at 0.9 leave 16 - 0.81 in place of 16 to go to 16 - 1.21,
+		// more than the start did; of the latest time the start uses 0.5/9.
 		{
 			"stall",
 			[]Spell{{Current: 400, For: 0.5}, {Current: 90, For: 600}, {Current: 400, For: 10}},
-			Ride{MayOpen: 600.5 + 0.75*2, InSpell: 2, Opens: true, OpensBy: units.Time(600.5 + (1-0.5/9)*9)},
+			Ride{MayOpen: units.Time(600.5 + 2*math.Log(15.19/14.79)/math.Log(16/14.79)), InSpell: 2, Opens: true, OpensBy: units.Time(600.5 + (1-0.5/9)*9)},
 		},
 		{"short stall", []Spell{{Current: 400, For: 3}}, Ride{MayOpen: 2, InSpell: 0}},
-		{"repeated starts", []Spell{{Current: 400, For: 1}, {Current: 90, For: 1}, {Current: 400, For: 1}}, Ride{MayOpen: 3, InSpell: 2}},
+		{"repeated starts", []Spell{{Current: 400, For: 1}, {Current: 0, For: 1}, {Current: 400, For: 1}}, Ride{MayOpen: 3, InSpell: 2}},
 	} {
 		got, err := RideThrough(d, c.spells)
 		if err != nil {
@@ -139,6 +140,73 @@ func TestRideThrough(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
+	}
+}
+
+// What may open is that of the device's equation in small steps.
+func TestRideThroughAgainstTheEquation(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 9))
+	d := thermal(100)
+	tau := func(m float64) float64 { // of what carries 1.1 for ever
+		if m <= 1.1 {
+			return 0.25 / math.Log(100/(100-1.21)) // the least of the points
+		}
+		o, err := d.Band.Opening(100, units.Current(100*m))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return o.Earliest.Seconds() / math.Log(m*m/(m*m-1.21))
+	}
+	opened := 0
+	for range 60 {
+		var spells []Spell
+		for range 1 + r.IntN(4) {
+			m := 1.1 * r.Float64()
+			if r.IntN(2) == 0 {
+				m = 1.2 + 5*r.Float64()
+			}
+			spells = append(spells, Spell{units.Current(100 * m), units.Time(math.Exp(5*r.Float64() - 2))})
+		}
+		got, err := RideThrough(d, spells)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, clock, at := 0.0, 0.0, -1
+		for i, s := range spells {
+			m := s.Current.Per(100)
+			const steps = 20000
+			dt, by := s.For.Seconds()/steps, tau(m)
+			for k := 0; k < steps && at < 0; k++ {
+				q += dt * math.Max(0, m*m-q) / by
+				if q >= 1.21 {
+					at = i
+				}
+				clock += dt
+			}
+		}
+		switch {
+		case at < 0 && got.Holds:
+		case at == got.InSpell && math.Abs(clock-got.MayOpen.Seconds()) < 1e-3*(1+clock):
+			opened++
+		case q > 1.2 && q < 1.22: // too near to tell
+		default:
+			t.Errorf("%+v: %+v, by the equation in spell %d at %v s", spells, got, at, clock)
+		}
+	}
+	if opened < 15 {
+		t.Errorf("only %d opened", opened)
+	}
+}
+
+// A device of which nothing is known above its rating may open in any overload; below, never.
+func TestRideThroughOfAnUnknownBand(t *testing.T) {
+	d := thermal(100)
+	d.Band = &Band{Name: "opens by", Points: []BandPoint{{Multiple: 2, Latest: 60}}}
+	if got, err := RideThrough(d, []Spell{{100, 1e5}}); err != nil || !got.Holds {
+		t.Errorf("%+v, error %v", got, err)
+	}
+	if got, err := RideThrough(d, []Spell{{100, 10}, {150, 1}}); err != nil || got.Holds || got.MayOpen != 10 {
+		t.Errorf("%+v, error %v", got, err)
 	}
 }
 
