@@ -8,7 +8,7 @@ import (
 )
 
 // What can be wrong. Every error of this package is an [*Error] that wraps one
-// of these.
+// of these, or wraps such an [*Error]: errors.As finds it.
 var (
 	// ErrInput is for a value that cannot be: negative, not finite, contradictory.
 	ErrInput = errors.New("value not accepted")

@@ -132,14 +132,14 @@ func ExampleProposeFuse() {
 		return
 	}
 	fmt.Printf("%.0f A, at most %.0f A: %s\n", p.Fuse.Rating.Amperes(), p.Limit.Limit.Amperes(), p.Limit.Because)
-	fmt.Printf("opens within %v at the smallest fault: %v of %v pass\n", p.Opens.Latest, p.LetThrough, p.Withstand)
+	fmt.Printf("opens within %v at the smallest fault; at most %v of %v pass\n", p.Opens.Latest, p.LetThrough, p.Withstand)
 	fmt.Println("protects:", p.Protects, "breaks:", p.Breaks)
 	for _, f := range p.Findings {
 		fmt.Println("-", f)
 	}
 	// Output:
 	// 125 A, at most 160 A: not more than the conductor's ampacity (ISO 13297, table A.1)
-	// opens within 1 s at the smallest fault: 1.44e+06 A² s of 1.62e+07 A² s pass
+	// opens within 1 s at the smallest fault; at most 3.44e+06 A² s of 1.62e+07 A² s pass
 	// protects: true breaks: true
 	// - the bands alone do not prove that the breaker opens before the fuse up to the stall current of 290 A
 }
@@ -213,7 +213,7 @@ func dunlin() (wiring.Windlass, error) {
 }
 
 // Which of Dunlin's cables can carry a fault current that nothing interrupts, and does a
-// fuse at the bank mend it?
+// fuse at the bank mend it? Its control fuse is one of a vehicle, which breaks 1 kA.
 func ExampleStudyFaults() {
 	w, err := dunlin()
 	if err != nil {
@@ -226,7 +226,7 @@ func ExampleStudyFaults() {
 		return
 	}
 	for _, w.Fuse = range []*wiring.Device{nil, {
-		Kind: wiring.Fuse, Rating: 150, Resistance: 0.3 * units.Milliohm, Interrupting: 4 * units.Kiloampere, Band: &fuse,
+		Kind: wiring.Fuse, Rating: 150, Resistance: 0.3 * units.Milliohm, Interrupting: 6 * units.Kiloampere, Band: &fuse,
 	}} {
 		c, err := w.Circuit(wiring.Hauling)
 		if err != nil {
@@ -250,14 +250,14 @@ func ExampleStudyFaults() {
 	}
 	// Output:
 	// fuse at the bank: false
-	// - cable to breaker: nothing interrupts 2.14 kA after a short between cable to breaker 2 and cable back at 2.60 m
-	// - cable back: nothing interrupts 2.14 kA after a short between cable to breaker 2 and cable back at 2.60 m
-	// - breaker: at most 1.91 kA, can break it: true
-	// - control fuse: at most 347 A, can break it: true
+	// - cable to breaker: nothing interrupts 2.56 kA after a short between cable to breaker 2 and cable back at 2.60 m
+	// - cable back: nothing interrupts 2.56 kA after a short between cable to breaker 2 and cable back at 2.60 m
+	// - breaker: at most 2.50 kA, can break it: true
+	// - control fuse: at most 2.50 kA, can break it: false
 	// fuse at the bank: true
-	// - battery fuse: at most 3.52 kA, can break it: true
-	// - breaker: at most 1.83 kA, can break it: true
-	// - control fuse: at most 344 A, can break it: true
+	// - battery fuse: at most 5.40 kA, can break it: true
+	// - breaker: at most 2.50 kA, can break it: true
+	// - control fuse: at most 2.49 kA, can break it: false
 }
 
 // On a steel hull: is the circuit insulated, and what does a fault to the hull do?

@@ -118,11 +118,13 @@ func ExampleSelective() {
 	// beyond it the breaker opens by 5 s, the fuse from 1 s on
 }
 
-// The breaker tripped. Was it the motor, held fast at 330 A, or a short of 1.1 to 2 kA?
+// The breaker tripped on the first press of the button. Was it the motor, held fast at 280
+// to 330 A, or a short of 1.1 to 2 kA?
 func ExampleTellTrip() {
+	stall := units.Interval[units.Current]{Low: 280, High: 330}
 	short := units.Interval[units.Current]{Low: 1.1 * units.Kiloampere, High: 2 * units.Kiloampere}
-	for _, after := range []units.Time{0.1, 2, 30} {
-		cause, err := wiring.TellTrip(thermalBreaker(100), 330*units.Ampere, short, after)
+	for _, after := range []units.Time{0.1, 2, 8, 60} {
+		cause, err := wiring.TellTrip(thermalBreaker(100), stall, short, after)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -132,7 +134,8 @@ func ExampleTellTrip() {
 	// Output:
 	// after 0.1 s: short
 	// after 2 s: short or stalled motor
-	// after 30 s: neither: the device itself, its warmth or another load
+	// after 8 s: stalled motor
+	// after 60 s: overloaded motor: it turned, with more than the device carries
 }
 
 // A breaker for a bank of 230 Ah with 900 A of cranking current.
@@ -155,7 +158,8 @@ func ExampleCheckPlacement() {
 	// Output: ABYC E-11, sheathed, 1.00 m: accepted; sheathed, within 40 in of the source (ABYC E-11) <nil>
 }
 
-// What a short at Dunlin's breaker draws from the bank as it is, and when it is cold and low.
+// What a short at Dunlin's breaker draws when the bank is cold and low, and when it is full and warm:
+// between the cables there.
 func ExampleFaultCurrents() {
 	w, err := dunlin()
 	if err != nil {
@@ -167,9 +171,9 @@ func ExampleFaultCurrents() {
 		fmt.Println(err)
 		return
 	}
-	i, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
+	i, err := wiring.FaultCurrents(c, "breaker in", "", wiring.FaultStudy{})
 	fmt.Printf("%.0f A to %.0f A %v\n", i.Low.Amperes(), i.High.Amperes(), err)
-	// Output: 1071 A to 2688 A <nil>
+	// Output: 942 A to 2509 A <nil>
 }
 
 // 4 mm² with PVC insulation, from 70 °C to the 160 °C that it survives once.

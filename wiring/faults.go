@@ -2,6 +2,7 @@ package wiring
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -9,9 +10,11 @@ import (
 )
 
 // FaultStudy says in which circumstances faults are studied. Its zero value is: copper at
-// 20 °C and the bank as it stands for the largest fault; copper at 70 °C and a bank at a
-// fifth of its charge and -10 °C for the smallest; insulation of PVC; 5 s.
+// 20 °C and the bank full and at 40 °C, if it is not hotter, for the largest fault; copper at
+// 70 °C and a bank at a fifth of its charge and -10 °C for the smallest; insulation of PVC; 5 s.
+// A bank of which only OpenCircuit is known keeps it.
 type FaultStudy struct {
+	WarmBank   units.Temperature `json:",omitempty"` // in the largest fault, with the bank full
 	HotCopper  units.Temperature `json:",omitempty"` // of all cables in the smallest fault
 	WeakCharge float64           `json:",omitempty"` // state of charge in the smallest fault, OpenCircuit then being the curve's
 	ColdBank   units.Temperature `json:",omitempty"`
@@ -27,11 +30,12 @@ type FaultStudy struct {
 }
 
 func (s *FaultStudy) defaults() {
+	or(&s.WarmBank, units.Celsius(40))
 	or(&s.HotCopper, units.Celsius(70))
 	or(&s.WeakCharge, 0.2)
 	or(&s.ColdBank, units.Celsius(-10))
 	or(&s.Final, ThermoplasticLimit)
-	or(&s.Within, 5*units.Second)
+	or(&s.Within, offWithin)
 	or(&s.Harmless, units.Ampere)
 }
 
@@ -39,17 +43,26 @@ func (s *FaultStudy) defaults() {
 func (s *FaultStudy) check(c Circuit) error {
 	s.defaults()
 	var ck checker
+	between(&ck, "WarmBank", s.WarmBank, coldestBank, hottestBank)
 	between(&ck, "HotCopper", s.HotCopper, coldestCopper, hottestCopper)
 	between(&ck, "WeakCharge", s.WeakCharge, 0, 1)
 	between(&ck, "ColdBank", s.ColdBank, coldestBank, hottestBank)
 	between(&ck, "Final", s.Final, units.Celsius(-60), units.Celsius(300))
 	positive(&ck, "Within", s.Within)
 	positive(&ck, "Harmless", s.Harmless)
+	for _, name := range slices.Sorted(maps.Keys(s.Carries)) {
+		field := fmt.Sprintf("Carries[%q]", name)
+		notNegative(&ck, field, s.Carries[name])
+		must(&ck, slices.ContainsFunc(c.Elements, func(e Element) bool { return e.Cable != nil && e.Name == name }), field, "of no cable", "the name of a cable of the circuit")
+	}
 	if ck.err == nil {
 		ck.err = c.check()
 	}
 	return ck.err
 }
+
+// offWithin is by when a fault must be off, if nobody says otherwise.
+const offWithin = 5 * units.Second
 
 func or[Q quantity](q *Q, otherwise Q) {
 	if *q == 0 {
@@ -60,7 +73,7 @@ func or[Q quantity](q *Q, otherwise Q) {
 // ShortCircuit is a short between two nodes and what comes of it.
 type ShortCircuit struct {
 	Between [2]string // the one on the side of a source's positive post first
-	Weak    bool      // cold discharged bank and hot copper
+	Weak    bool      // cold discharged bank and hot copper, else a warm full bank and cold copper
 	Current units.Current
 	// Opened are the devices that open, in order, each at its latest.
 	Opened []string
@@ -71,7 +84,7 @@ type ShortCircuit struct {
 // CableFaults is the worst that faults do to a cable.
 type CableFaults struct {
 	Cable      string
-	Withstand  LetThrough    // k² S² of all its conductors
+	Withstand  LetThrough    // k² S² of one of its conductors: a short of one is fed by it alone
 	LetThrough LetThrough    // most that flows through it until the fault is off
 	Worst      ShortCircuit  // the fault that comes nearest to the withstand, or is never off
 	Peak       units.Current // most current in that fault
@@ -82,8 +95,10 @@ type CableFaults struct {
 
 // DeviceFaults is what faults ask of a device.
 type DeviceFaults struct {
-	Device       string
-	Largest      units.Current // through it
+	Device string
+	// Largest is the prospective current: what a short would drive through the device if
+	// it and all others were links without resistance.
+	Largest      units.Current
 	At           ShortCircuit
 	Interrupting units.Current // what it can break; 0: not known
 	Breaks       bool          // it is known to break the largest current
@@ -154,8 +169,10 @@ func StudyFaults(c Circuit, s FaultStudy) (FaultReport, error) {
 const mostStudied = 1000
 
 // FaultCurrents is the range of the current of a short between two nodes, as the switches of
-// the circuit stand: Low with the weak bank and hot copper of the study, High with the bank as
-// it is and copper at 20 °C. Loads and motors are off.
+// the circuit stand: Low with the weak bank and hot copper of the study, High with the strong
+// one and copper at 20 °C. Loads and motors are off. An empty minus is all that lies beside
+// plus on the other pole, by [StudyFaults]: so far along the return cable as plus is from the
+// source, and what is bonded.
 func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (units.Interval[units.Current], error) {
 	var i units.Interval[units.Current]
 	if err := s.check(c); err != nil {
@@ -164,31 +181,52 @@ func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (units.Interval[
 	nodes := nodesInOrder(c)
 	var ck checker
 	must(&ck, slices.Contains(nodes, plus), "plus", fmt.Sprintf("%q", plus), "a node of the circuit")
-	must(&ck, slices.Contains(nodes, minus) && minus != plus, "minus", fmt.Sprintf("%q", minus), "another node of the circuit")
+	must(&ck, minus == "" || slices.Contains(nodes, minus) && minus != plus, "minus", fmt.Sprintf("%q", minus), "another node of the circuit")
 	if ck.err != nil {
 		return i, ck.err
 	}
 	f := newFaultFinder(c, s)
-	for _, fault := range []struct {
-		base Circuit
-		flow *units.Current
-	}{{f.strong, &i.High}, {f.weak, &i.Low}} {
-		base := fault.base
-		faulty := Circuit{Reference: base.Reference, Elements: append(slices.Clone(base.Elements), Element{
-			Name: newName(base, "fault"), From: plus, To: minus, Contact: &Contact{Role: Fault, Resistance: solidFault},
-		})}
-		solved, err := Solve(faulty, Conditions{})
-		if err != nil {
-			return units.Interval[units.Current]{}, err
+	meet := []touch{{plus, minus, -1, 0, false}}
+	if minus == "" {
+		meet = slices.DeleteFunc(f.touches, func(t touch) bool { return t.plus != plus && t.minus != plus })
+		if len(meet) == 0 {
+			return i, refuse("plus", fmt.Sprintf("%q", plus), "a node that is joined to a source, behind its post, or a minus")
 		}
-		*fault.flow = solved.Branches[len(base.Elements)].Current
+	}
+	i.Low = units.Current(math.Inf(1))
+	for _, t := range meet {
+		for _, base := range []Circuit{f.strong, f.weak} {
+			solved, err := Solve(f.shorted(base, t), Conditions{})
+			if err != nil {
+				return units.Interval[units.Current]{}, err
+			}
+			flow := solved.Branches[len(base.Elements)].Current
+			if minus == "" {
+				flow = flow.Abs()
+			}
+			i.Low, i.High = min(i.Low, flow), max(i.High, flow)
+		}
 	}
 	return i, nil
+}
+
+// shorted is a circuit with the two poles of a touch together: the element behind
+// its own is the fault, and the one after that the second half of a cable that is cut.
+func (f *faultFinder) shorted(base Circuit, t touch) Circuit {
+	c := Circuit{Reference: base.Reference, Elements: slices.Clone(base.Elements)}
+	c.Elements = append(c.Elements, Element{
+		Name: newName(base, "fault"), From: t.plus, To: t.minus, Contact: &Contact{Role: Fault, Resistance: solidFault},
+	})
+	if t.cable >= 0 {
+		cutCable(&c, t)
+	}
+	return c
 }
 
 type faultFinder struct {
 	study        FaultStudy
 	strong, weak Circuit
+	links        Circuit // the strong one with devices that have no resistance
 	touches      []touch
 	withstand    []LetThrough // by element
 	cables       []CableFaults
@@ -202,9 +240,41 @@ func newFaultFinder(c Circuit, s FaultStudy) *faultFinder {
 		study: s, withstand: make([]LetThrough, n),
 		cables: make([]CableFaults, n), devices: make([]DeviceFaults, n), score: make([]float64, n),
 	}
-	f.strong, f.weak = withoutLoads(c), weakened(c, s)
+	f.strong, f.weak = strengthened(c, s), weakened(c, s)
+	f.links = f.strong
+	f.links.Elements = slices.Clone(f.strong.Elements)
+	for i := range f.links.Elements {
+		if e := &f.links.Elements[i]; e.Device != nil {
+			d := *e.Device
+			d.Resistance = solidFault
+			e.Device = &d
+		}
+	}
 	f.touches = touches(c)
 	return f
+}
+
+// strengthened is the circuit of the largest faults: without loads, banks full and warm.
+func strengthened(c Circuit, s FaultStudy) Circuit {
+	c = withoutLoads(c)
+	for i := range c.Elements {
+		e := &c.Elements[i]
+		if e.Battery == nil {
+			continue
+		}
+		b := *e.Battery
+		b.Temperature = max(b.temperature(), s.WarmBank)
+		b.Charge = 1
+		if b.Cells > 0 {
+			full := b
+			full.OpenCircuit = 0
+			if v, err := full.OpenCircuitVoltage(); err == nil && v > b.OpenCircuit {
+				b.OpenCircuit = 0
+			}
+		}
+		e.Battery = &b
+	}
+	return c
 }
 
 // weakened is the circuit of the smallest faults: without loads, banks low and cold, copper hot. A
@@ -407,8 +477,7 @@ func (f *faultFinder) withstands() error {
 		}
 		initial := e.Cable.Conductor.Insulation
 		or(&initial, units.Celsius(70))
-		area := e.Cable.Conductor.Area.Scale(float64(max(1, e.Cable.Parallel)))
-		w, err := Withstand(area, initial, f.study.Final)
+		w, err := Withstand(e.Cable.Conductor.Area, initial, f.study.Final)
 		if err != nil {
 			return within(err, i, &f.strong.Elements[i])
 		}
@@ -427,13 +496,7 @@ func (f *faultFinder) try(t touch, weak bool) error {
 		base = f.weak
 	}
 	n := len(base.Elements)
-	c := Circuit{Reference: base.Reference, Elements: slices.Clone(base.Elements)}
-	c.Elements = append(c.Elements, Element{
-		Name: newName(base, "fault"), From: t.plus, To: t.minus, Contact: &Contact{Role: Fault, Resistance: solidFault},
-	})
-	if t.cable >= 0 {
-		cutCable(&c, t)
-	}
+	c := f.shorted(base, t)
 	fault := ShortCircuit{Between: [2]string{t.plus, t.minus}, Weak: weak}
 	used := make([]float64, n)     // share of each device's life
 	through := make([]float64, n)  // let-through of each cable
@@ -443,6 +506,13 @@ func (f *faultFinder) try(t touch, weak bool) error {
 	opened := make(map[int]bool)   // devices
 	latestOf := make([]float64, n) // of each device at the first current
 	clock := 0.0
+	prospective := Solution{}
+	if !weak {
+		var err error
+		if prospective, err = Solve(f.shorted(f.links, t), Conditions{}); err != nil {
+			return fmt.Errorf("with %s: %w", where(fault), err)
+		}
+	}
 	var at Conditions
 	for first := true; ; first = false {
 		solved, err := Solve(c, at)
@@ -506,6 +576,9 @@ func (f *faultFinder) try(t touch, weak bool) error {
 		case e.Cable != nil:
 			f.keepCable(i, fault, through[i], peak[i], left[i])
 		case e.Device != nil:
+			if !weak {
+				largest[i] = math.Abs(prospective.Branches[i].Current.Amperes())
+			}
 			f.keepDevice(i, fault, largest[i], latestOf[i])
 		}
 	}

@@ -31,9 +31,11 @@ const (
 	ByResistance Method = "resistance, supply isolated"
 	// ByLamp: a lamp of the system's voltage in place of the device, so that no more than
 	// its current flows: bright while the short is connected, dim or out when it is not.
-	ByLamp Method = "lamp in place of the device"
-	// BySmallFuse: a fuse of a few amperes in place of the device.
-	BySmallFuse Method = "small fuse in place of the device"
+	// A standing motor is as good as a short to a lamp: its leads have to be parted.
+	ByLamp Method = "lamp in place of the device, motor's leads parted"
+	// BySmallFuse: a fuse of a few amperes in place of the device, which has to break the
+	// whole current of the short: a blade fuse in the hand may not.
+	BySmallFuse Method = "small fuse in place of the device, made to break the short's current"
 )
 
 // Hunt is the order of tests that takes the least work on average.
@@ -57,8 +59,9 @@ type Test struct {
 }
 
 const huntCaution = "Isolate the supply on both poles before parting a joint. Do not close the breaker onto the fault to test: " +
-	"test by resistance with the supply isolated, or through a lamp or a fuse of a few amperes. Work on a battery " +
-	"circuit can burn and start fires; if in doubt leave it to a qualified marine electrician."
+	"test by resistance with the supply isolated, or through a lamp. A small fuse in its place must be made " +
+	"to break what the bank drives into a short, thousands of amperes, in a closed holder. Part the motor's leads first: " +
+	"standing, it looks like a short. Wear eye protection and no rings. Work on a battery circuit can burn and start fires; if in doubt leave it to a qualified marine electrician."
 
 // PlanHunt orders the tests for one fault in a circuit of sections in line, from
 // the supply on, with joints[i] between sections[i] and sections[i+1]. Parting a
@@ -134,32 +137,47 @@ type Cause string
 
 // Causes of a trip.
 const (
-	CauseShort   Cause = "short"
-	CauseStall   Cause = "stalled motor"
-	CauseEither  Cause = "short or stalled motor"
-	CauseNeither Cause = "neither: the device itself, its warmth or another load"
+	CauseShort    Cause = "short"
+	CauseStall    Cause = "stalled motor"
+	CauseEither   Cause = "short or stalled motor"
+	CauseOverload Cause = "overloaded motor: it turned, with more than the device carries"
+	CauseNeither  Cause = "neither: the device itself, its warmth or another load"
 )
 
 // TellTrip tells a short from a stalled motor by how long the device took: each is possible
 // if its current opens the device within the device's band at that time. stall is the
-// current of the standing motor, short the range of fault currents from a far short
-// to a near one.
-func TellTrip(d Device, stall units.Current, short units.Interval[units.Current], after units.Time) (Cause, error) {
+// current of the standing motor, from a tired bank and warm copper to a full bank and cold
+// copper, short that of a fault, from a far one with a tired bank to a near one. Where
+// neither fits, a motor that turned may have drawn some current between the rating and the
+// least of a stall.
+//
+// before is what the device carried until then: a haul leaves it warm, and it opens sooner, as
+// in [RideThrough].
+func TellTrip(d Device, stall, short units.Interval[units.Current], after units.Time, before ...Spell) (Cause, error) {
 	var c checker
 	d.check(&c, "device")
 	must(&c, d.Band != nil, "device.Band", "not given", "the band of the device")
-	positive(&c, "stall", stall)
-	positive(&c, "short.Low", short.Low)
-	positive(&c, "short.High", short.High)
-	must(&c, short.High >= short.Low, "short.High", short.High, "not less than short.Low")
+	for _, i := range []struct {
+		name string
+		units.Interval[units.Current]
+	}{{"stall", stall}, {"short", short}} {
+		positive(&c, i.name+".Low", i.Low)
+		positive(&c, i.name+".High", i.High)
+		must(&c, i.High >= i.Low, i.name+".High", i.High, "not less than "+i.name+".Low")
+	}
 	notNegative(&c, "after", after)
+	checkSpells(&c, "before", before)
 	if c.err != nil {
 		return "", c.err
 	}
-	can := func(i units.Interval[units.Current]) bool {
-		return after.Seconds() >= d.Band.earliest(i.High.Per(d.Rating)) && after.Seconds() <= d.Band.latest(i.Low.Per(d.Rating))
+	warm := d.warming()
+	for _, s := range before {
+		warm.pass(s.Current.Per(d.Rating), s.For.Seconds())
 	}
-	shorted, stalled := can(short), can(units.Interval[units.Current]{Low: stall, High: stall})
+	can := func(i units.Interval[units.Current]) bool {
+		return after.Seconds() >= warm.left(i.High.Per(d.Rating))*(1-1e-12) && after.Seconds() <= d.Band.latest(i.Low.Per(d.Rating))
+	}
+	shorted, stalled := can(short), can(stall)
 	switch {
 	case shorted && stalled:
 		return CauseEither, nil
@@ -167,6 +185,8 @@ func TellTrip(d Device, stall units.Current, short units.Interval[units.Current]
 		return CauseShort, nil
 	case stalled:
 		return CauseStall, nil
+	case stall.Low > d.Rating && can(units.Interval[units.Current]{Low: d.Rating, High: stall.Low}):
+		return CauseOverload, nil
 	}
 	return CauseNeither, nil
 }
@@ -174,8 +194,8 @@ func TellTrip(d Device, stall units.Current, short units.Interval[units.Current]
 // TellResistance tells a short from a healthy motor by the resistance measured
 // between the conductors behind the open device, supply isolated, everything
 // connected: standing is that of the motor with its cables. Most meters cannot:
-// a windlass motor stands at some tens of milliohms, and so does a far short. The
-// motor's field, when its feed is parted, is the safer test, see [PlanHunt].
+// a windlass motor stands at some tens of milliohms, and so does a far short. It is surer
+// to part the motor's leads: then a healthy circuit measures open, see [PlanHunt].
 func TellResistance(measured, standing units.Interval[units.Resistance]) (Cause, error) {
 	var c checker
 	for _, o := range []struct {

@@ -123,22 +123,22 @@ func TestLimitsOfDevices(t *testing.T) {
 		{"strings", "strings", func(x float64) error { return of(BankFault(1000, int(x))) }, list{1, 1000}, list{0, -1, 1001}},
 		{"place", "place.Length", func(x float64) error { return of(CheckPlacement(ISO, Place{Length: units.Length(x)})) }, list{0, 1e3}, negative},
 		{"places", "place.Length", func(x float64) error { return of(CheckPlacements(Place{Length: units.Length(x)})) }, list{0, 1e3}, negative},
-		{"stall", "stall", func(x float64) error {
-			return of(TellTrip(thermal(100), units.Current(x), units.Interval[units.Current]{Low: 1, High: 2}, 1))
+		{"stall", "stall.Low", func(x float64) error {
+			return of(TellTrip(thermal(100), units.Interval[units.Current]{Low: units.Current(x), High: units.Current(x)}, units.Interval[units.Current]{Low: 1, High: 2}, 1))
 		}, list{1, 1e4}, never},
 		{"least short", "short.Low", func(x float64) error {
-			return of(TellTrip(thermal(100), 1, units.Interval[units.Current]{Low: units.Current(x), High: 2}, 1))
+			return of(TellTrip(thermal(100), units.Interval[units.Current]{Low: 1, High: 1}, units.Interval[units.Current]{Low: units.Current(x), High: 2}, 1))
 		}, list{1, 2}, never},
 		{"greatest short", "short.High", func(x float64) error {
-			return of(TellTrip(thermal(100), 1, units.Interval[units.Current]{Low: 2, High: units.Current(x)}, 1))
+			return of(TellTrip(thermal(100), units.Interval[units.Current]{Low: 1, High: 1}, units.Interval[units.Current]{Low: 2, High: units.Current(x)}, 1))
 		}, list{2, 1e4}, append(list{1.999}, never...)},
 		{"time of a trip", "after", func(x float64) error {
-			return of(TellTrip(thermal(100), 1, units.Interval[units.Current]{Low: 1, High: 1}, units.Time(x)))
+			return of(TellTrip(thermal(100), units.Interval[units.Current]{Low: 1, High: 1}, units.Interval[units.Current]{Low: 1, High: 1}, units.Time(x)))
 		}, list{0, 1e6}, negative},
 		{"device that tripped", "device.Rating", func(x float64) error {
 			d := thermal(100)
 			d.Rating = units.Current(x)
-			return of(TellTrip(d, 1, units.Interval[units.Current]{Low: 1, High: 1}, 1))
+			return of(TellTrip(d, units.Interval[units.Current]{Low: 1, High: 1}, units.Interval[units.Current]{Low: 1, High: 1}, 1))
 		}, list{100}, never},
 		{"measured", "measured.Low", func(x float64) error {
 			return of(TellResistance(ohms{Low: units.Resistance(x), High: 2}, ohms{Low: 0, High: 1}))
@@ -730,6 +730,9 @@ func TestLimitsOfFaults(t *testing.T) {
 	}
 	checkLimits(t, ErrInput, []limit{
 		with("HotCopper", func(s *FaultStudy, x float64) { s.HotCopper = celsius(x) }, append(list{-273.15}, coppers...), noCoppers),
+		with("WarmBank", func(s *FaultStudy, x float64) { s.WarmBank = celsius(x) }, list{-273.15, -30, 60}, list{-31, 61, nan}),
+		with(`Carries["cable on"]`, func(s *FaultStudy, x float64) { s.Carries = map[string]units.Current{"cable on": units.Current(x)} }, list{0, 10}, append(list{-1}, never[2:]...)),
+		with(`Carries["lamp"]`, func(s *FaultStudy, x float64) { s.Carries = map[string]units.Current{"lamp": 1} }, nil, list{0}),
 		with("WeakCharge", func(s *FaultStudy, x float64) { s.WeakCharge = x }, list{0, 1}, list{-0.1, 1.1, nan}),
 		with("ColdBank", func(s *FaultStudy, x float64) { s.ColdBank = celsius(x) }, list{-273.15, -30, 60}, list{-31, 61, nan}),
 		with("Final", func(s *FaultStudy, x float64) { s.Final = celsius(x) }, list{-273.15, 71, 300}, list{-61, 301, nan}),
@@ -752,7 +755,8 @@ func TestLimitsOfFaults(t *testing.T) {
 		}, list{0}, list{1, 2}},
 		{"minus", "minus", func(x float64) error {
 			return of(FaultCurrents(c, "+", []string{"-", "", "keel", "+"}[int(x)], FaultStudy{}))
-		}, list{0}, list{1, 2, 3}},
+		}, list{0}, list{2, 3}},
+		{"beside the post", "plus", func(x float64) error { return of(FaultCurrents(c, "+", "", FaultStudy{})) }, nil, list{0}},
 	})
 }
 

@@ -204,6 +204,8 @@ const (
 	Unmatched Judgement = "unmatched" // no parts of the model lie between the probes
 )
 
+var worstFirst = []Judgement{Bad, Suspect, Undecided, Reversed, TooLow, Unmatched, Sound}
+
 // Ohms is a resistance and its interval.
 type Ohms struct {
 	Value units.Resistance
@@ -227,7 +229,8 @@ type Joints struct {
 // FindBadJoint gives each section's resistance with its interval, from readings taken
 // under load, and says which is more than the model allows: that joint is loose,
 // corroded or badly crimped. R = V/I, the interval from the limits of error of both meters.
-// The worst section comes first. The current should be as large as the motor
+// What is worst comes first: bad, suspect, undecided, then what does not fit the circuit,
+// sound last; of the same judgement the greater excess. The current should be as large as the motor
 // can be made to draw; do not hold a stalled motor for it.
 //
 // With M for what is measured, value and interval, and X for the model's interval, the first
@@ -277,7 +280,7 @@ func FindBadJoint(c Circuit, at Conditions, readings []Reading, volts Voltmeter,
 		all = append(all, judge(c, &solved, r, volts, amperes, s))
 	}
 	slices.SortStableFunc(all, func(a, b Joints) int {
-		return cmp.Compare(b.Excess, a.Excess)
+		return cmp.Or(cmp.Compare(slices.Index(worstFirst, a.Judgement), slices.Index(worstFirst, b.Judgement)), cmp.Compare(b.Excess, a.Excess))
 	})
 	return all, nil
 }

@@ -23,7 +23,8 @@ type SecondFuse struct {
 
 	Stall units.Current // of the motor
 	// Near is the fault current of the strong bank at the fuse, Far that of the weak bank
-	// at the breaker.
+	// at the breaker, where out and back can touch: the High and the Low of [FaultCurrents],
+	// without the fuse. Its own Resistance lowers what flows through it, at System.
 	Near, Far units.Current
 	Final     units.Temperature // of the copper after a fault; 0: ThermoplasticLimit
 }
@@ -38,9 +39,9 @@ type FuseProposal struct {
 	Coordinated bool
 	Selectivity Selectivity // up to the stall current
 	Opens       OpenTimes   // at the Far fault
-	LetThrough  LetThrough  // until then; 0 if it need not open
+	LetThrough  LetThrough  // the most that passes at Far or at Near; 0 if it need not open
 	Withstand   LetThrough  // of one conductor
-	Protects    bool        // the cable: opens at Far before the withstand is used up
+	Protects    bool        // the cable: opens at both before the withstand is used up, and within 5 s
 	Breaks      bool        // it can break Near
 	Findings    []string
 }
@@ -101,16 +102,27 @@ func ProposeFuse(s SecondFuse) (FuseProposal, error) {
 	if p.Withstand, err = Withstand(s.Cable.Conductor.Area, initial, s.Final); err != nil {
 		return FuseProposal{}, err
 	}
-	p.Opens = band.opening(s.Far.Per(rating))
-	if p.Opens.Opens {
-		p.LetThrough = LetThrough(s.Far.Amperes() * s.Far.Amperes() * p.Opens.Latest.Seconds())
+	behind := func(i units.Current) units.Current {
+		return s.System.PerResistance(s.System.PerCurrent(i) + s.Resistance)
 	}
-	p.Protects = p.Opens.Opens && p.LetThrough <= p.Withstand
+	far, near := behind(s.Far), behind(s.Near)
+	p.Opens = band.opening(far.Per(rating))
+	most := far
+	if p.Opens.Opens {
+		for _, i := range []units.Current{far, near} {
+			if through := LetThrough(i.Amperes() * i.Amperes() * band.latest(i.Per(rating))); through > p.LetThrough {
+				p.LetThrough, most = through, i
+			}
+		}
+	}
+	p.Protects = p.Opens.Opens && p.Opens.Latest <= offWithin && p.LetThrough <= p.Withstand
 	switch {
 	case !p.Opens.Opens:
-		p.find("the fuse need not open at the smallest fault, %.3v", s.Far)
+		p.find("the fuse need not open at the smallest fault, %.3v", far)
+	case p.Opens.Latest > offWithin:
+		p.find("the fuse is sure to open only after %.3v at the smallest fault, %.3v", p.Opens.Latest, far)
 	case !p.Protects:
-		p.find("the fuse lets %v pass at %.3v, more than k²S² = %v", p.LetThrough, s.Far, p.Withstand)
+		p.find("by its slowest times the fuse lets %v pass at %.3v, more than k²S² = %v: take one whose maker states less", p.LetThrough, most, p.Withstand)
 	}
 	p.Breaks = s.Interrupting >= s.Near
 	if !p.Breaks {

@@ -324,9 +324,23 @@ func TestTellTrip(t *testing.T) {
 	for _, c := range []struct {
 		after units.Time
 		want  Cause
-	}{{0.5, CauseShort}, {3, CauseEither}, {8.5, CauseStall}, {60, CauseNeither}} {
-		if got, err := TellTrip(d, 400, units.Interval[units.Current]{Low: 500, High: 900}, c.after); err != nil || got != c.want {
+	}{{0.5, CauseShort}, {3, CauseEither}, {8.5, CauseStall}, {60, CauseOverload}, {0.1, CauseNeither}} {
+		if got, err := TellTrip(d, units.Interval[units.Current]{Low: 400, High: 400}, units.Interval[units.Current]{Low: 500, High: 900}, c.after); err != nil || got != c.want {
 			t.Errorf("after %v: %s, error %v, want %s", c.after, got, err, c.want)
+		}
+	}
+	// A tired bank's stall is less, and takes longer.
+	if got, err := TellTrip(d, units.Interval[units.Current]{Low: 200, High: 400}, units.Interval[units.Current]{Low: 500, High: 900}, 60); err != nil || got != CauseStall {
+		t.Errorf("%s, error %v", got, err)
+	}
+	// After a haul at nine tenths a stall opens a thermal device in a third of its time.
+	for _, k := range []struct {
+		before []Spell
+		want   Cause
+	}{{nil, CauseNeither}, {[]Spell{{90, 600}}, CauseStall}} {
+		got, err := TellTrip(d, units.Interval[units.Current]{Low: 400, High: 400}, units.Interval[units.Current]{Low: 5000, High: 9000}, 1.5, k.before...)
+		if err != nil || got != k.want {
+			t.Errorf("after %v: %s, error %v, want %s", k.before, got, err, k.want)
 		}
 	}
 	standing := ohms{Low: 0.025, High: 0.035}
@@ -353,17 +367,17 @@ func TestProposeFuse(t *testing.T) {
 	cable := Cable{Conductor: Conductor{Size: "35 mm²", Area: 35e-6, Resistance: 0.565e-3, Insulation: units.Celsius(70)}}
 	s := SecondFuse{
 		Breaker: thermal(70), Cable: cable, Rules: ISO, Ampacity: 160, System: 24, Series: series, Band: BandBolted,
-		Interrupting: 2000, Resistance: 0.3e-3, Stall: 300, Near: 3000, Far: 1200,
+		Interrupting: 2000, Resistance: 1e-9, Stall: 300, Near: 3000, Far: 1200,
 	}
 	p, err := ProposeFuse(s)
 	if err != nil {
 		t.Fatal(err)
 	}
-	// 1200 A is 9.6 times 125 A: by 1 s; 1.44e6 A² s of (115 x 35)².
+	// 1200 A is 9.6 times 125 A: by 1 s; so does the short of 3 kA at the bank, 9e6 A² s of (115 x 35)².
 	if p.Fuse.Rating != 125 || !p.Coordinated || !p.Protects || p.Breaks || p.Opens.Latest != 1 {
 		t.Errorf("%+v", p)
 	}
-	near(t, "let-through", float64(p.LetThrough), 1.44e6, 1)
+	near(t, "let-through", float64(p.LetThrough), 9e6, 30)
 	near(t, "withstand", float64(p.Withstand), 115*115*35*35, 2e4)
 	s.Ampacity = 105
 	if p, err = ProposeFuse(s); err != nil || p.Coordinated || p.Fuse.Rating != 100 {
@@ -389,18 +403,19 @@ func TestProposeFuseProtectsNothing(t *testing.T) {
 		finding string
 	}{
 		{35e-6, 150, false, 0, "need not open at the smallest fault, 150 A"}, // 1.2 times 125 A
-		{4e-6, 700, true, 5 * 700 * 700, "more than k²S²"},                   // 5.6 times: by 5 s, of (115 x 4)² = 0.2 MA² s
-		{35e-6, 700, true, 5 * 700 * 700, ""},                                // of 16 MA² s
+		{4e-6, 700, true, 3000 * 3000, "more than k²S²"},                     // by 1 s at the bank, of (115 x 4)² = 0.2 MA² s
+		{16e-6, 700, true, 3000 * 3000, "at 3.00 kA, more than"},             // 2.5 MA² s at 700 A, 5.6 times: by 5 s; of 3.4 MA² s
+		{35e-6, 700, true, 3000 * 3000, ""},                                  // of 16 MA² s
 	} {
 		p, err := ProposeFuse(SecondFuse{
 			Breaker: thermal(70), Cable: Cable{Conductor: Conductor{Area: k.area, Resistance: 1e-3}}, Rules: ISO, Ampacity: 160, System: 24,
-			Series: series, Band: BandBolted, Interrupting: 3000, Resistance: 0.3e-3, Stall: 300, Near: 3000, Far: k.far,
+			Series: series, Band: BandBolted, Interrupting: 3000, Resistance: 1e-9, Stall: 300, Near: 3000, Far: k.far,
 		})
 		if err != nil {
 			t.Fatal(err)
 		}
 		found := strings.Join(p.Findings, "; ")
-		if p.Protects != (k.finding == "") || p.Opens.Opens != k.opens || p.LetThrough != k.through || !strings.Contains(found, k.finding) {
+		if p.Protects != (k.finding == "") || p.Opens.Opens != k.opens || math.Abs(float64(p.LetThrough-k.through)) > 30 || !strings.Contains(found, k.finding) {
 			t.Errorf("%+v", p)
 		}
 	}
@@ -450,6 +465,7 @@ func TestProtectionRefusals(t *testing.T) {
 	inf := math.Inf(1)
 	series := Ratings{10, 20}
 	d := thermal(100)
+	one := units.Interval[units.Current]{Low: 1, High: 1}
 	bare := Device{Kind: Breaker, Rating: 10, Resistance: 1e-3}
 	first := func(_ any, err error) error { return err }
 	for field, err := range map[string]error{
@@ -497,8 +513,10 @@ func TestProtectionRefusals(t *testing.T) {
 		"upper.Band":              first(Selective(bare, d, 1000)),
 		"lower.Band":              first(Selective(d, bare, 1000)),
 		"prospective":             first(Selective(d, d, 100)),
-		"short.High":              first(TellTrip(d, 1, units.Interval[units.Current]{Low: 2, High: 1}, 1)),
-		"after":                   first(TellTrip(d, 1, units.Interval[units.Current]{Low: 1, High: 1}, units.Time(nan))),
+		"short.High":              first(TellTrip(d, one, units.Interval[units.Current]{Low: 2, High: 1}, 1)),
+		"stall.High":              first(TellTrip(d, units.Interval[units.Current]{Low: 2, High: 1}, one, 1)),
+		"before[0].For":           first(TellTrip(d, one, one, 1, Spell{Current: 1})),
+		"after":                   first(TellTrip(d, one, one, units.Time(nan))),
 		"measured.High":           first(TellResistance(ohms{Low: 3, High: 2}, ohms{})),
 		"sections":                first(PlanHunt(nil, nil, ByLamp)),
 		"joints":                  first(PlanHunt([]Section{{"a", 1}, {"b", 1}}, nil, ByLamp)),
@@ -561,17 +579,76 @@ func TestLimitsAreWithin(t *testing.T) {
 	}
 	p, err := ProposeFuse(SecondFuse{
 		Breaker: thermal(70), Cable: Cable{Conductor: Conductor{Area: 35e-6, Resistance: 0.565e-3}}, Rules: ISO, Ampacity: 160, System: 24,
-		Series: Ratings{125}, Band: BandBolted, Interrupting: 3000, Resistance: 0.3e-3, Stall: 300, Near: 3000, Far: 500,
+		Series: Ratings{125}, Band: BandBolted, Interrupting: 3000, Resistance: 1e-9, Stall: 300, Near: 3000, Far: 500,
 	})
-	// 500 A is 4 times 125 A: the type test says within 5 s, 1.25 MA² s.
+	// 500 A is 4 times 125 A: the type test says within 5 s, 1.25 MA² s; at the bank by 1 s, 9 MA² s.
 	if err != nil || !p.Breaks || !p.Protects || p.Opens.Latest != 5 {
 		t.Errorf("%+v, error %v", p, err)
 	}
-	near(t, "let-through", float64(p.LetThrough), 1.25e6, 1)
+	near(t, "let-through", float64(p.LetThrough), 9e6, 30)
 	// A short-circuit current at which both open at once is not selective.
 	same := Band{Points: []BandPoint{{Multiple: 2, Earliest: 5, Latest: 5}}}
 	d := Device{Kind: Fuse, Rating: 10, Resistance: 1, Band: &same}
 	if s, err := Selective(d, d, 30); err != nil || s.Full {
 		t.Errorf("%+v, error %v", s, err)
+	}
+}
+
+// The fuse proposed protects the cable to the breaker if the study of the circuit with it says so.
+func TestProposalAndStudyAgree(t *testing.T) {
+	series, err := PreferredRatings(SeriesNEC)
+	if err != nil {
+		t.Fatal(err)
+	}
+	yes, no := 0, 0
+	for _, inside := range []units.Resistance{1.5e-3, 2.5e-3, 3e-3, 3.5e-3, 4e-3, 6e-3} {
+		for _, area := range []units.Area{10e-6, 16e-6, 25e-6, 35e-6, 50e-6, 70e-6} {
+			wire := Conductor{Size: area.String(), Area: area, Resistance: units.ResistancePerLength(1.95e-8 / float64(area)), Insulation: units.Celsius(90)}
+			breaker := thermal(100)
+			circuit := func(fuse *Device) Circuit {
+				c := Circuit{Elements: []Element{
+					{Name: "bank", From: "-", To: "+", Battery: &Battery{Chemistry: AGM, Cells: 6, Capacity: 3600, Charge: 0.8, Resistance: inside}},
+					{Name: "fuse", From: "+", To: "a", Contact: &Contact{Role: Lug, Resistance: 1e-9}},
+					{Name: "cable", From: "a", To: "b", Cable: &Cable{Conductor: wire, Length: 1}},
+					{Name: "breaker", From: "b", To: "c", Device: &breaker},
+					{Name: "motor", From: "c", To: "d", Load: &Load{Resistance: 0.1}},
+					{Name: "back", From: "d", To: "-", Cable: &Cable{Conductor: wire, Length: 1}},
+				}}
+				if fuse != nil {
+					c.Elements[1].Contact, c.Elements[1].Device = nil, fuse
+				}
+				return c
+			}
+			bare := circuit(nil)
+			near, err := FaultCurrents(bare, "+", "-", FaultStudy{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			far, err := FaultCurrents(bare, "b", "", FaultStudy{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			p, err := ProposeFuse(SecondFuse{
+				Breaker: breaker, Cable: Cable{Conductor: wire}, Rules: E11, Ampacity: 200, System: 12, Series: series,
+				Band: BandBolted, Interrupting: 10000, Resistance: 0.3e-3, Stall: 280, Near: near.High, Far: far.Low,
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, err := StudyFaults(circuit(&p.Fuse), FaultStudy{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if k := cableOf(t, r, "cable"); p.Protects != k.Protected {
+				t.Errorf("%v, bank of %v: proposed %v, %v of %v; studied %+v", area, inside, p.Protects, p.LetThrough, p.Withstand, k)
+			} else if p.Protects {
+				yes++
+			} else {
+				no++
+			}
+		}
+	}
+	if yes < 3 || no < 3 {
+		t.Errorf("%d protected, %d not", yes, no)
 	}
 }

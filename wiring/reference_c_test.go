@@ -89,7 +89,7 @@ var composedHandlers = map[string]refcheck.Handler{
 		return r[0].Volts, nil
 	},
 	"wiring.FaultCurrents": func(in refcheck.Inputs) (any, error) {
-		i, err := wiring.FaultCurrents(starterCircuit(in), "+", "-", wiring.FaultStudy{})
+		i, err := wiring.FaultCurrents(starterCircuit(in), "+", "-", wiring.FaultStudy{WarmBank: units.Celsius(25)})
 		return i.High, err
 	},
 	// The current for a second and a square millimetre that heats a cable to its limit.
@@ -168,9 +168,9 @@ var composedHandlers = map[string]refcheck.Handler{
 		if err != nil {
 			return nil, err
 		}
-		short := rating.Scale(in.Float("short"))
+		short, stall := rating.Scale(in.Float("short")), rating.Scale(in.Float("stall"))
 		c, err := wiring.TellTrip(wiring.Device{Kind: wiring.Fuse, Rating: rating, Resistance: 1e-3, Band: &band},
-			rating.Scale(in.Float("stall")), units.Interval[units.Current]{Low: short, High: short}, in.Time("after"))
+			units.Interval[units.Current]{Low: stall, High: stall}, units.Interval[units.Current]{Low: short, High: short}, in.Time("after"))
 		return string(c), err
 	},
 	// The cheapest tree over leaves in a given order: the sum of weight times depth.

@@ -40,23 +40,23 @@ func main() {
 	fmt.Println("(33 CFR 183 is law in the United States, for boats with petrol inboard engines only)")
 	bare := study("\nwith the breaker alone", dunlin)
 	// The fuse must break the strongest short at the bank and open in the weakest at the breaker.
-	near := must(dunlin.Bank.FaultCurrent())
-	far := must(wiring.FaultCurrents(bare, "breaker in", "bank -", wiring.FaultStudy{})).Low
+	near := must(wiring.FaultCurrents(bare, "bank +", "bank -", wiring.FaultStudy{})).High
+	far := must(wiring.FaultCurrents(bare, "breaker in", "", wiring.FaultStudy{})).Low
 	stall := must(must(wiring.Solve(bare, wiring.Conditions{Standing: []string{"motor"}})).Branch("motor")).Current
 	asked := must(wiring.InterruptingRule(12*units.Volt, 1300*units.Ampere, 230*units.AmpereHour)).Main
 	fuse := must(wiring.ProposeFuse(wiring.SecondFuse{
 		Breaker: breaker, Cable: dunlin.Cable, System: 12 * units.Volt, Stall: stall, Near: near, Far: far,
 		Rules: wiring.IEC60092, Ampacity: must(wiring.Ampacity(wiring.IEC60092, cable, wiring.Installation{})).Current,
 		Series: must(wiring.PreferredRatings(wiring.SeriesNEC)), Band: wiring.BandBolted,
-		Interrupting: asked, Resistance: 0.3 * units.Milliohm, // buy one that breaks as much
+		Interrupting: max(asked, near), Resistance: 0.3 * units.Milliohm, // buy one that breaks as much
 	}))
-	fmt.Printf("\na short drives %.3v at the bank, the rule has the fuse break %.3v; cold and at the breaker %.3v\n", near, asked, far)
+	fmt.Printf("\na short drives %.3v at the bank, full and warm, the rule has the fuse break %.3v; low, cold and at the breaker %.3v\n", near, asked, far)
 	fmt.Printf("so a fuse of %v at the bank, %s of %v; but:\n  %s\n", fuse.Fuse.Rating, fuse.Limit.Because, fuse.Limit.Limit, strings.Join(fuse.Findings, "\n  "))
 	dunlin.Fuse = &fuse.Fuse
 	study("with the fuse too", dunlin)
-	for _, seconds := range []units.Time{2, 10, 30} {
+	for _, seconds := range []units.Time{0.5, 2, 30} {
 		r := must(wiring.RideThrough(breaker, []wiring.Spell{{Current: 100, For: 4 * units.Minute}, {Current: stall, For: seconds}}))
-		fmt.Printf("hauling, then stalled at %.0f A for %2.0f s: the breaker %s\n", stall.Amperes(), seconds.Seconds(),
+		fmt.Printf("hauling, then stalled at %.0f A for %4.1f s: the breaker %s\n", stall.Amperes(), seconds.Seconds(),
 			map[[2]bool]string{{true, false}: "holds", {false, true}: "opens", {}: "may do either"}[[2]bool{r.Holds, r.Opens}])
 	}
 }

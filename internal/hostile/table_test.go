@@ -201,7 +201,7 @@ var functions = []function{
 	{"wiring.StudyFaults", wiring.StudyFaults, "c s"},
 	{"wiring.SurfaceLoss", wiring.SurfaceLoss, "diameter length surface ambient emissivity"},
 	{"wiring.TellResistance", wiring.TellResistance, "measured standing"},
-	{"wiring.TellTrip", wiring.TellTrip, "d stall short after"},
+	{"wiring.TellTrip", wiring.TellTrip, "d stall short after before"},
 	{"wiring.TemperatureAfter", wiring.TemperatureAfter, "c ambient start spells"},
 	{"wiring.TemperatureCorrection", wiring.TemperatureCorrection, "t"},
 	{"wiring.TimeConstant", wiring.TimeConstant, "c ambient"},

@@ -143,7 +143,7 @@ func init() {
 	valid["wiring.PreferredRatings name"] = wiring.SeriesNEC
 	valid["wiring.GaugeArea gauge"] = "2/0"
 	valid["wiring.GaugeDiameter gauge"] = "2/0"
-	valid["wiring.TellTrip stall"] = 300
+	valid["wiring.TellTrip stall"] = units.Interval[units.Current]{Low: 280, High: 330}
 	valid["wiring.FaultCurrents plus"] = "bank +"
 	valid["wiring.FaultCurrents minus"] = "bank -"
 	valid["wiring.CarriedFor ambient"] = 303
