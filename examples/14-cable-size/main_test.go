@@ -11,9 +11,9 @@ func Example() {
 	// all of it                  asks for 50 mm²
 	//
 	// voltage drop governs:
-	//   one size down  1 x 35 mm²  loses 12.5 %, may carry 107 A, gets 66 °C hot,  7.0 kg, costs 203; fails [voltage drop]
-	//   this one       1 x 50 mm²  loses  9.4 %, may carry 133 A, gets 61 °C hot,  9.9 kg, costs 283
-	//   one size up    1 x 70 mm²  loses  7.2 %, may carry 166 A, gets 58 °C hot, 13.7 kg, costs 390
+	//   one size down  1 x 35 mm²  loses 12.5 %, may carry 107 A, gets 67 °C hot,  7.0 kg, costs 203; fails [voltage drop]
+	//   this one       1 x 50 mm²  loses  9.4 %, may carry 133 A, gets 62 °C hot,  9.9 kg, costs 283
+	//   one size up    1 x 70 mm²  loses  7.2 %, may carry 166 A, gets 59 °C hot, 13.7 kg, costs 390
 	//   3 % in cables  1 x 150 mm² loses  2.4 %, may carry 269 A, gets 56 °C hot, 29.0 kg, costs 815
-	//   3 % in cables  2 x 70 mm²  loses  2.5 %, may carry 331 A, gets 56 °C hot, 27.5 kg, costs 779
+	//   3 % in cables  2 x 70 mm²  loses  2.5 %, may carry 273 A, gets 56 °C hot, 27.5 kg, costs 779
 }

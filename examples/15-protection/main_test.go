@@ -14,16 +14,16 @@ func Example() {
 	// (33 CFR 183 is law in the United States, for boats with petrol inboard engines only)
 	//
 	// with the breaker alone, cables that nothing protects: cable to breaker, cable back
-	//   breaker      breaks the 2.01 kA of a short, opens within 3 s in the weakest
+	//   breaker      breaks the 2.50 kA of a short, opens within 3 s in the weakest
 	//
-	// a short drives 4.27 kA at the bank, the rule has the fuse break 5.00 kA; cold and at the breaker 1.07 kA
+	// a short drives 5.42 kA at the bank, full and warm, the rule has the fuse break 5.00 kA; low, cold and at the breaker 942 A
 	// so a fuse of 175 A at the bank, not more than the conductor's ampacity (IEC 60092-202) of 180 A; but:
 	//   no fuse of 1.6 times the breaker is allowed: a stall may open the fuse before the breaker
 	//   the bands alone do not prove that the breaker opens before the fuse up to the stall current of 277 A
 	// with the fuse too, cables that nothing protects: none
-	//   battery fuse breaks the 3.87 kA of a short, opens within 5 s in the weakest
-	//   breaker      breaks the 1.92 kA of a short, opens within 3 s in the weakest
-	// hauling, then stalled at 277 A for  2 s: the breaker holds
-	// hauling, then stalled at 277 A for 10 s: the breaker may do either
-	// hauling, then stalled at 277 A for 30 s: the breaker opens
+	//   battery fuse breaks the 5.40 kA of a short, opens within 5 s in the weakest
+	//   breaker      breaks the 2.50 kA of a short, opens within 3 s in the weakest
+	// hauling, then stalled at 277 A for  0.5 s: the breaker holds
+	// hauling, then stalled at 277 A for  2.0 s: the breaker may do either
+	// hauling, then stalled at 277 A for 30.0 s: the breaker opens
 }

@@ -18,10 +18,8 @@ func main() {
 		wiring.MotorPoint{Current: 105, Speed: 2100 * units.RevolutionPerMinute}))
 	cable := must(must(wiring.Metric(wiring.Flexible, wiring.Tinned)).Find("50 mm²"))
 	band := wiring.Band{Name: "from the breaker's data sheet", Points: []wiring.BandPoint{
-		{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour},
-		{Multiple: 2, Earliest: 6 * units.Second, Latest: 25 * units.Second},
-		{Multiple: 4, Earliest: 0.8 * units.Second, Latest: 3 * units.Second},
-		{Multiple: 10, Earliest: 0.02 * units.Second, Latest: 0.3 * units.Second},
+		{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour}, {Multiple: 2, Earliest: 6 * units.Second, Latest: 25 * units.Second},
+		{Multiple: 4, Earliest: 0.8 * units.Second, Latest: 3 * units.Second}, {Multiple: 10, Earliest: 0.02 * units.Second, Latest: 0.3 * units.Second},
 	}}
 	dunlin := wiring.Windlass{
 		Bank:  wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Capacity: 230 * units.AmpereHour, Charge: 0.9, Resistance: 3 * units.Milliohm},
@@ -33,20 +31,25 @@ func main() {
 	circuit := must(dunlin.Circuit(wiring.Hauling))
 
 	// The time tells: the weakest short, at the motor with the bank low, draws more than the motor held fast.
-	stall := must(must(wiring.Solve(circuit, wiring.Conditions{Standing: []string{"motor"}})).Branch("motor"))
-	short := must(wiring.FaultCurrents(circuit, "motor A", "motor B", wiring.FaultStudy{}))
-	short.High = must(dunlin.Bank.FaultCurrent()) // no short draws more
-	fmt.Printf("held fast %.0f A, a short %.0f A to %.0f A\n", stall.Current.Amperes(), short.Low.Amperes(), short.High.Amperes())
-	for _, s := range []units.Time{0.1, 1, 4, 30} {
-		fmt.Printf("  tripped after %4.1f s: %s\n", s.Seconds(), must(wiring.TellTrip(dunlin.Breaker, stall.Current, short, s)))
+	held := func(charge float64, copper units.Temperature) units.Current {
+		dunlin.Bank.Charge = charge
+		solved := must(wiring.Solve(must(dunlin.Circuit(wiring.Hauling)), wiring.Conditions{Copper: copper, Standing: []string{"motor"}}))
+		return must(solved.Branch("motor")).Current
 	}
+	stall := units.Interval[units.Current]{Low: held(0.3, units.Celsius(60)), High: held(1, units.Celsius(10))}
+	short := must(wiring.FaultCurrents(circuit, "motor A", "motor B", wiring.FaultStudy{}))
+	short.High = must(wiring.FaultCurrents(circuit, "bank +", "bank -", wiring.FaultStudy{})).High // no short draws more
+	fmt.Printf("held fast %.0f A to %.0f A, a short %.0f A to %.0f A\n", stall.Low.Amperes(), stall.High.Amperes(), short.Low.Amperes(), short.High.Amperes())
+	for _, s := range []units.Time{0.1, 1, 8, 60} {
+		fmt.Printf("  tripped after %4.1f s: %s\n", s.Seconds(), must(wiring.TellTrip(dunlin.Breaker, stall, short, s)))
+	}
+	warm := must(wiring.TellTrip(dunlin.Breaker, stall, short, 1, wiring.Spell{Current: 100, For: 4 * units.Minute}))
+	fmt.Printf("  after 1.0 s, warm from a haul of 4 minutes: %s\n", warm)
 
 	// At once, and with the motor's leads parted too: a short. The order with the least labour on average:
 	hunt := must(wiring.PlanHunt([]wiring.Section{
-		{Name: "companionway to saloon", Likelihood: 2},
-		{Name: "behind the saloon lining", Likelihood: 3},
-		{Name: "through the bulkhead", Likelihood: 5},
-		{Name: "chain locker to solenoid", Likelihood: 6},
+		{Name: "companionway to saloon", Likelihood: 2}, {Name: "behind the saloon lining", Likelihood: 3},
+		{Name: "through the bulkhead", Likelihood: 5}, {Name: "chain locker to solenoid", Likelihood: 6},
 	}, []wiring.Joint{
 		{Name: "saloon junction", Effort: 15 * units.Minute},
 		{Name: "joint behind the lining", Effort: units.Hour},

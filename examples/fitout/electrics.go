@@ -26,7 +26,7 @@ type electrics struct {
 	cold      wiring.DropReport    // copper at 10 °C
 	stall     units.Current        // in this circuit: full bank, cold copper
 	rating    units.Current        // least breaker for the motor's rated current
-	near      units.Current        // into a short at the full bank's posts, through its fuse
+	near      units.Current        // into a short at the posts of the full warm bank
 	warm      units.Temperature    // of the copper at the end of a retrieval
 	weakVolts units.Voltage        // at the motor from a tired cold bank
 	aided     units.Voltage        // the same with the engine running
@@ -37,7 +37,7 @@ type electrics struct {
 	accepted  bool // by every rule that states a length
 	fuse      *wiring.FuseProposal
 	lesser    *wiring.FuseProposal // the next smaller rating, nil if the breaker's is larger
-	far       units.Current        // into a short at the breaker, bank cold and low
+	far       units.Current        // into a short between the cables at the breaker, bank cold and low
 	breaking  wiring.Interrupting  // 0 where the rule has no class for the bank
 	larger    *wiring.FuseProposal // with the next larger cable, nil if the stall is no matter or it helps nothing
 	unguarded []wiring.CableFaults // cables that nothing protects with the circuit as described
@@ -67,13 +67,15 @@ const (
 	leastInsulation = 100 * units.Kilohm
 	newInsulation   = 500 * units.Kilohm
 
-	controlPower = 12 * units.Watt   // of the solenoid's coil
-	perCell      = 2.35 * units.Volt // that the alternator's regulator holds
-	perCellLFP   = 3.5 * units.Volt
-	isolatorPole = 0.2 * units.Milliohm
-	contactPair  = 0.3 * units.Milliohm
-	breakerPath  = 0.6 * units.Milliohm
-	leak         = units.Megohm // of either pole to a metal hull
+	controlPower = 12 * units.Watt // of the solenoid's coil
+	// controlBreaks is what cartridge fuses break; blade fuses break 1 kA, less than the bank drives here.
+	controlBreaks = 10 * units.Kiloampere
+	perCell       = 2.35 * units.Volt // that the alternator's regulator holds
+	perCellLFP    = 3.5 * units.Volt
+	isolatorPole  = 0.2 * units.Milliohm
+	contactPair   = 0.3 * units.Milliohm
+	breakerPath   = 0.6 * units.Milliohm
+	leak          = units.Megohm // of either pole to a metal hull
 )
 
 func (f *boatFile) makeElectrics(in family) (*electrics, error) {
@@ -160,7 +162,7 @@ func (s *electricsSpec) chooseCable(e *electrics) error {
 		Breaker: breakerOf(s.Breaker, s.Breaks),
 		Lug:     s.Lug, Isolator: isolatorPole, Contacts: contactPair,
 		Coil: s.System.PerCurrent(controlPower.PerVoltage(s.System)), Control: control,
-		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: 1 * units.Kiloampere, Band: &blade},
+		ControlFuse: wiring.Device{Kind: wiring.Fuse, Rating: 3, Resistance: 30 * units.Milliohm, Interrupting: controlBreaks, Band: &blade},
 		Switches: []wiring.ControlSwitch{
 			{Name: "foredeck", Length: s.OneWay - s.ToBreaker + switchLead, On: switchLead},
 			{Name: "cockpit", Length: s.ToBreaker + switchLead, On: s.OneWay + switchLead},
@@ -307,9 +309,11 @@ func (s *electricsSpec) protect(e *electrics) error {
 			return err
 		}
 	}
-	if e.near, err = full.Bank.FaultCurrent(); err != nil {
+	atBank, err := wiring.FaultCurrents(c, "bank +", "bank -", wiring.FaultStudy{})
+	if err != nil {
 		return err
 	}
+	e.near = atBank.High
 	bare, err := wiring.StudyFaults(c, wiring.FaultStudy{})
 	if err != nil {
 		return err
@@ -324,7 +328,7 @@ func (s *electricsSpec) protect(e *electrics) error {
 	if e.accepted {
 		return nil
 	}
-	fault, err := wiring.FaultCurrents(c, "breaker in", "bank -", wiring.FaultStudy{})
+	fault, err := wiring.FaultCurrents(c, "breaker in", "", wiring.FaultStudy{})
 	if err != nil {
 		return err
 	}
@@ -502,7 +506,7 @@ func (p *plan) writeElectrics(s *section) error {
 
 // assumptions are what nobody is asked for.
 func (e *electrics) assumptions(s *section, spec *electricsSpec) {
-	s.assume(fmt.Sprintf("Control wire: %s from the solenoid to the buttons on the foredeck and as much from the bank to those in the cockpit, %s on a fuse of 3 A; coils of %.0f W.", e.in.long.say(switchLead, 0), e.windlass.Control.Size, controlPower.Watts()))
+	s.assume(fmt.Sprintf("Control wire: %s from the solenoid to the buttons on the foredeck and as much from the bank to those in the cockpit, %s on a cartridge fuse of 3 A; coils of %.0f W.", e.in.long.say(switchLead, 0), e.windlass.Control.Size, controlPower.Watts()))
 	s.assume(fmt.Sprintf("Resistances: isolator %.1f mΩ a pole, solenoid %.1f mΩ a pair of contacts, breaker %.1f mΩ, bolted fuse %.1f mΩ.",
 		isolatorPole.Milliohms(), contactPair.Milliohms(), breakerPath.Milliohms(), fuseResistance.Milliohms()))
 	s.assume("The breaker is thermal, of a band that is usual; the band of the one you buy takes its place.")
@@ -550,9 +554,9 @@ func (e *electrics) bought(spec *electricsSpec, item wiring.Item) purchase {
 // mustBreak is what the device next to the bank has to break, in words.
 func (e *electrics) mustBreak(device string) string {
 	if e.breaking.Main == 0 {
-		return fmt.Sprintf("The %s must break the bank's own %.1f kA: ABYC E-11 has no class for such a bank by its cranking current.", device, e.near.Kiloamperes())
+		return fmt.Sprintf("The %s must break the %.1f kA of the bank, full and warm: ABYC E-11 has no class for such a bank by its cranking current.", device, e.near.Kiloamperes())
 	}
-	return fmt.Sprintf("The %s must break the rule's %.1f kA (ABYC E-11, by the bank's cranking current) and this bank's %.1f kA.",
+	return fmt.Sprintf("The %s must break the rule's %.1f kA (ABYC E-11, by the bank's cranking current) and this bank's %.1f kA, full and warm.",
 		device, e.breaking.Main.Kiloamperes(), e.near.Kiloamperes())
 }
 

@@ -114,7 +114,7 @@ func TestOtherCircuits(t *testing.T) {
 		change      map[string]any
 		says, quiet []string
 	}{
-		"lithium that says nothing of its switch": {lithium, []string{"own switch must carry 100 A for 4 min", "alternator", "bank's own 9.1 kA"}, []string{"cranking current) and"}},
+		"lithium that says nothing of its switch": {lithium, []string{"own switch must carry 100 A for 4 min", "alternator", "13.6 kA of the bank, full and warm"}, []string{"cranking current) and"}},
 		"lithium that switches itself off":        {with(map[string]any{"carries": "100 A", "peak": "200 A"}), []string{"it may open in the middle of a haul"}, nil},
 		"lithium that carries it":                 {with(map[string]any{"carries": "200 A", "peak": "400 A"}), []string{"own switch carries the haul"}, []string{"in the middle of a haul"}},
 		"cable of 70 °C":                          {map[string]any{"insulation": "70 °C"}, []string{"bolted fuse"}, nil},

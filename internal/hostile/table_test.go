@@ -839,6 +839,7 @@ var constants = []any{
 	wiring.CFR,
 	wiring.CauseEither,
 	wiring.CauseNeither,
+	wiring.CauseOverload,
 	wiring.CauseShort,
 	wiring.CauseStall,
 	wiring.CompoundWound,
