@@ -45,7 +45,10 @@ func shortFormula(current units.Current, run units.Length, area units.Area, resi
 	between(&c, "current", current, 0, 1e6)
 	between(&c, "run", run, 0, 1e5)
 	between(&c, "area", area, 1e-10, 1e-2)
-	return units.Voltage(resistivity * float64(current) * float64(run) / float64(area)), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return units.Voltage(resistivity * float64(current) * float64(run) / float64(area)), nil
 }
 
 // DropComparison sets the short formulas beside what the conductor's own resistance gives.

@@ -55,5 +55,8 @@ func BankFault(one units.Current, strings int) (units.Current, error) {
 	var c checker
 	positive(&c, "one", one)
 	must(&c, strings >= 1 && strings <= 1000, "strings", strings, "1 to 1000")
-	return one.Scale(float64(strings)), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return one.Scale(float64(strings)), nil
 }

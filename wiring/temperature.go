@@ -19,7 +19,10 @@ var (
 func CopperFactor(t units.Temperature) (float64, error) {
 	var c checker
 	between(&c, "t", t, coldestCopper, hottestCopper)
-	return (234.5 + t.Celsius()) / 254.5, c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return (234.5 + t.Celsius()) / 254.5, nil
 }
 
 // TemperatureCorrection returns the kt of IEC 60228 annex A that a resistance measured at t, from
@@ -33,7 +36,10 @@ func CopperFactor(t units.Temperature) (float64, error) {
 func TemperatureCorrection(t units.Temperature) (float64, error) {
 	var c checker
 	between(&c, "t", t, units.Celsius(5), units.Celsius(100))
-	return 250 / (230 + t.Celsius()), c.err
+	if c.err != nil {
+		return 0, c.err
+	}
+	return 250 / (230 + t.Celsius()), nil
 }
 
 // ResistanceAt returns the conductor's largest resistance at the temperature of

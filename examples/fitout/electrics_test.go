@@ -121,7 +121,7 @@ func TestOtherCircuits(t *testing.T) {
 		"a bank beyond the rule":                  {map[string]any{"capacity": "600 Ah"}, []string{"ABYC E-11 has no class"}, nil},
 		"a breaker at the bank": {
 			map[string]any{"toBreaker": "0.15 m", "breaks": "2 kA"},
-			[]string{"breaker is next to the bank and breaks 2.0 kA, less than the 4.3 kA", "Put the breaker of 110 A where it was planned"},
+			[]string{"breaker is next to the bank and breaks 2.0 kA, less than the 5.4 kA", "Put the breaker of 110 A where it was planned"},
 			[]string{"bolted fuse"},
 		},
 		"24 V": {half, []string{"kA²s or less there", "fuse of 60 A at the bank before the breaker"}, []string{"nothing interrupts a short"}},

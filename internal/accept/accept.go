@@ -49,10 +49,13 @@ func Between[Q ~float64](q, low, high Q) string {
 }
 
 // Show writes a value as a person would: to nine digits, since sums and products of
-// what was given end in others, and an angle in degrees.
+// what was given end in others, an angle in degrees and a temperature in degrees Celsius.
 func Show(v any) string {
-	if a, ok := v.(units.Angle); ok {
-		return strconv.FormatFloat(nine(a.Degrees()), 'g', -1, 64) + "°"
+	switch q := v.(type) {
+	case units.Angle:
+		return strconv.FormatFloat(nine(q.Degrees()), 'g', -1, 64) + "°"
+	case units.Temperature:
+		return strconv.FormatFloat(nine(q.Celsius()), 'g', -1, 64) + " °C"
 	}
 	r := reflect.ValueOf(v)
 	if !r.CanFloat() {
