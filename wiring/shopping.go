@@ -3,6 +3,7 @@ package wiring
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -65,6 +66,10 @@ func ShoppingList(c Circuit, s Shop) ([]Item, error) {
 	between(&ck, "MainClip", s.MainClip, 10*units.Millimetre, 10*units.Metre)
 	between(&ck, "Clip", s.Clip, 10*units.Millimetre, 10*units.Metre)
 	must(&ck, s.Spares >= -1 && s.Spares <= 1000, "Spares", s.Spares, "-1 to 1000")
+	nodes := nodesInOrder(c)
+	for _, n := range slices.Sorted(maps.Keys(s.Studs)) {
+		must(&ck, slices.Contains(nodes, n), fmt.Sprintf("Studs[%q]", n), "of no node", "a node of the circuit")
+	}
 	if ck.err == nil {
 		ck.err = c.check()
 	}

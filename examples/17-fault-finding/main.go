@@ -16,14 +16,14 @@ func main() {
 	motor := must(wiring.FitMotor(wiring.PermanentMagnet, 12*units.Volt,
 		wiring.MotorPoint{Current: 12, Speed: 2870 * units.RevolutionPerMinute, NoLoad: true},
 		wiring.MotorPoint{Current: 105, Speed: 2100 * units.RevolutionPerMinute}))
-	cable := must(must(wiring.Metric(wiring.Flexible, wiring.Tinned)).Find("50 mm²"))
 	band := wiring.Band{Name: "from the breaker's data sheet", Points: []wiring.BandPoint{
-		{Multiple: 1.3, Earliest: 40 * units.Second, Latest: units.Hour}, {Multiple: 2, Earliest: 6 * units.Second, Latest: 25 * units.Second},
-		{Multiple: 4, Earliest: 0.8 * units.Second, Latest: 3 * units.Second}, {Multiple: 10, Earliest: 0.02 * units.Second, Latest: 0.3 * units.Second},
+		{Multiple: 2, Earliest: 6 * units.Second, Latest: 25 * units.Second},
+		{Multiple: 4, Earliest: 0.8 * units.Second, Latest: 3 * units.Second},
+		{Multiple: 10, Earliest: 0.02 * units.Second, Latest: 0.3 * units.Second},
 	}}
 	dunlin := wiring.Windlass{
 		Bank:  wiring.Battery{Chemistry: wiring.AGM, Cells: 6, Capacity: 230 * units.AmpereHour, Charge: 0.9, Resistance: 3 * units.Milliohm},
-		Motor: motor, Cable: wiring.Cable{Conductor: cable},
+		Motor: motor, Cable: wiring.Cable{Conductor: must(must(wiring.Metric(wiring.Flexible, wiring.Tinned)).Find("50 mm²"))},
 		ToBreaker: 2.6 * units.Metre, OneWay: 9.5 * units.Metre,
 		Breaker: wiring.Device{Kind: wiring.Breaker, Rating: 110, Resistance: 0.6 * units.Milliohm, Band: &band},
 		Lug:     0.1 * units.Milliohm, Isolator: 0.2 * units.Milliohm, Contacts: 0.3 * units.Milliohm,
@@ -43,16 +43,16 @@ func main() {
 	for _, s := range []units.Time{0.1, 1, 8, 60} {
 		fmt.Printf("  tripped after %4.1f s: %s\n", s.Seconds(), must(wiring.TellTrip(dunlin.Breaker, stall, short, s)))
 	}
-	warm := must(wiring.TellTrip(dunlin.Breaker, stall, short, 1, wiring.Spell{Current: 100, For: 4 * units.Minute}))
-	fmt.Printf("  after 1.0 s, warm from a haul of 4 minutes: %s\n", warm)
+	haul := wiring.Spell{Current: 100, For: 4 * units.Minute}
+	fmt.Printf("  after  1.0 s, warm from a haul: %s\n", must(wiring.TellTrip(dunlin.Breaker, stall, short, 1, haul)))
 
 	// At once, and with the motor's leads parted too: a short. The order with the least labour on average:
 	hunt := must(wiring.PlanHunt([]wiring.Section{
-		{Name: "companionway to saloon", Likelihood: 2}, {Name: "behind the saloon lining", Likelihood: 3},
-		{Name: "through the bulkhead", Likelihood: 5}, {Name: "chain locker to solenoid", Likelihood: 6},
+		{Name: "companionway to saloon", Likelihood: 2},
+		{Name: "saloon to chain locker", Likelihood: 5},
+		{Name: "chain locker to solenoid", Likelihood: 6},
 	}, []wiring.Joint{
-		{Name: "saloon junction", Effort: 15 * units.Minute},
-		{Name: "joint behind the lining", Effort: units.Hour},
+		{Name: "saloon junction", Effort: units.Hour},
 		{Name: "terminals in the chain locker", Effort: 10 * units.Minute},
 	}, wiring.ByResistance))
 	fmt.Printf("the short takes %.0f minutes to find on average, %.0f at worst, by %s:\n", hunt.Expected.Minutes(), hunt.Worst.Minutes(), hunt.Method)

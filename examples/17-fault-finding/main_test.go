@@ -8,15 +8,13 @@ func Example() {
 	//   tripped after  1.0 s: short
 	//   tripped after  8.0 s: stalled motor
 	//   tripped after 60.0 s: overloaded motor: it turned, with more than the device carries
-	//   after 1.0 s, warm from a haul of 4 minutes: short or stalled motor
-	// the short takes 49 minutes to find on average, 85 at worst, by resistance, supply isolated:
+	//   after  1.0 s, warm from a haul: short or stalled motor
+	// the short takes 42 minutes to find on average, 70 at worst, by resistance, supply isolated:
 	//   part the terminals in the chain locker
 	//     still there: part the saloon junction
-	//       still there: it is companionway to saloon (12 %)
-	//       gone: part the joint behind the lining
-	//         still there: it is behind the saloon lining (19 %)
-	//         gone: it is through the bulkhead (31 %)
-	//     gone: it is chain locker to solenoid (38 %)
+	//       still there: it is companionway to saloon (15 %)
+	//       gone: it is saloon to chain locker (38 %)
+	//     gone: it is chain locker to solenoid (46 %)
 	// Isolate the supply on both poles before parting a joint.
 	// Do not close the breaker onto the fault to test: test by resistance with the supply isolated, or through a lamp.
 	// A small fuse in its place must be made to break what the bank drives into a short, thousands of amperes, in a closed holder.
