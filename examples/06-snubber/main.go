@@ -6,10 +6,14 @@ package main
 import (
 	"fmt"
 	"log"
+	"math"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
+
+// up rounds up to whole decimetres what is a least length.
+func up(l units.Length) float64 { return math.Ceil(10*l.Metres()-1e-9) / 10 }
 
 func main() {
 	chain, err := rode.ChainByName("DIN 766 8 mm G30")
@@ -44,6 +48,8 @@ func main() {
 		log.Fatal(err)
 	}
 	limits := rode.SnubberLimits{Bow: 8 * units.Kilonewton, OfBreaking: splice / 3}
+	// Peaks are those of the rope in cycles of seconds, in which it is stiffer than the
+	// catalogue's curve of a slow pull.
 	options, err := rode.CompareSnubbers(r, site, surge, limits, snubbers)
 	if err != nil {
 		log.Fatal(err)
@@ -51,11 +57,12 @@ func main() {
 	fmt.Println("\n8 m of    peak     of breaking  stretch  of the energy  length wanted")
 	for _, o := range options {
 		fmt.Printf("%s  %5.1f kN  %6.0f %%  %8.2f m  %8.0f %%  %12.1f m\n", o.Snubber.Rope.Size, o.Peak.Peak.Tension.Kilonewtons(),
-			100*o.OfBreaking, o.Stretch.Metres(), 100*o.Share, o.Wanted.Metres())
+			100*o.OfBreaking, o.Stretch.Metres(), 100*o.Share, up(o.Wanted))
 	}
 
 	// The 14 mm rope, as long as it has to be: where does its hook hang, how much
-	// chain must be slack, and where does the sleeve go?
+	// chain must be slack, and where does the sleeve go? For these the rope keeps its
+	// curve of a slow pull, which stretches farther.
 	n := snubbers[2]
 	n.Length = options[2].Wanted
 	snubbed, err := r.Snub(n)
@@ -72,6 +79,6 @@ func main() {
 		log.Fatal(err)
 	}
 	fmt.Printf("\n%.1f m of 14 mm: hook %.1f m below the water at rest; leave more than %.1f m of chain slack\n",
-		n.Length.Metres(), -p.Rest.HookHeight().Metres(), p.LeastSlack().Metres())
+		up(n.Length), -p.Rest.HookHeight().Metres(), up(p.LeastSlack()))
 	fmt.Printf("sleeve from %.2f m to %.2f m from the cleat\n", sleeve.From.Metres(), sleeve.To.Metres())
 }
