@@ -12,9 +12,6 @@ import (
 	"example.com/forepeak/units"
 )
 
-// up rounds up to whole decimetres what is a least length.
-func up(l units.Length) float64 { return math.Ceil(10*l.Metres()-1e-9) / 10 }
-
 func main() {
 	chain, err := rode.ChainByName("DIN 766 8 mm G30")
 	if err != nil {
@@ -33,6 +30,7 @@ func main() {
 	fmt.Printf("chain alone: the boat brings %.0f J and runs back %.2f m, peak %.1f kN at the bow\n",
 		(bare.Kinetic + bare.Work).Joules(), bare.Run.Metres(), bare.Peak.Tension.Kilonewtons())
 
+	up := func(l units.Length) float64 { return math.Ceil(10*l.Metres()-1e-9) / 10 } // a least length
 	var snubbers []rode.Snubber
 	for _, size := range []string{"10", "12", "14", "18", "24"} {
 		rope, err := rode.RopeByName("polyamide eight-strand " + size + " mm")
@@ -48,8 +46,7 @@ func main() {
 		log.Fatal(err)
 	}
 	limits := rode.SnubberLimits{Bow: 8 * units.Kilonewton, OfBreaking: splice / 3}
-	// Peaks are those of the rope in cycles of seconds, in which it is stiffer than the
-	// catalogue's curve of a slow pull.
+	// Peaks are those of rope in cycles of seconds, stiffer than the catalogue's.
 	options, err := rode.CompareSnubbers(r, site, surge, limits, snubbers)
 	if err != nil {
 		log.Fatal(err)
@@ -61,8 +58,7 @@ func main() {
 	}
 
 	// The 14 mm rope, as long as it has to be: where does its hook hang, how much
-	// chain must be slack, and where does the sleeve go? For these the rope keeps its
-	// curve of a slow pull, which stretches farther.
+	// chain must be slack, and where does the sleeve go? Pulled slowly it stretches farther.
 	n := snubbers[2]
 	n.Length = options[2].Wanted
 	snubbed, err := r.Snub(n)
