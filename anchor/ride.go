@@ -68,7 +68,8 @@ func CyclicStretch(breaking units.Force) (rode.Stretch, error) {
 	if c.err != nil {
 		return rode.Stretch{}, c.err
 	}
-	return rode.LinearStretch(breaking.Scale(1 / 0.2825)), nil
+	s := rode.Rope{Fibre: "polyamide", Breaking: breaking}.Cyclic().Stretch // the one place where the law stands
+	return rode.LinearStretch(s.Reference), nil
 }
 
 func (r *Ride) duration() float64 { return float64(or(r.Duration, 3600)) }

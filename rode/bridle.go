@@ -273,7 +273,7 @@ func HangBridle(r Rode, s Site, b Bridle, pull units.Force, sheer units.Angle, s
 	deeper := func(drop float64) (float64, error) {
 		at := s
 		at.Roller -= units.Length(drop)
-		sv, err := NewSolver(r, at)
+		sv, err := newSolver(r, at)
 		if err != nil {
 			return 0, err
 		}

@@ -148,7 +148,9 @@ func (c *Chain) check(k *checker) {
 //
 //	strength = strength as new times (measured / new)²
 //
-// Mass and pitch are left as new. Measure the thinnest place you can find, in
+// Mass and pitch are left as new, though the links have grown longer inside: see
+// WornPitch, and measure the pitch (MeasuredPitch) before a wheel, a counter or marks
+// are worked out. Measure the thinnest place you can find, in
 // two directions, where link bears on link. Wear limits of standards lie near
 // a tenth of the diameter: replace the chain before it gets there.
 func (c Chain) Worn(measured units.Length) (Chain, error) {
@@ -165,4 +167,25 @@ func (c Chain) Worn(measured units.Length) (Chain, error) {
 	c.Proof = c.Proof.Scale(left)
 	c.Breaking = c.Breaking.Scale(left)
 	return c, nil
+}
+
+// WornPitch is what the pitch of the chain can be where its wire has worn to a
+// measured diameter, from that as new, where only the place measured has worn, to
+//
+//	pitch as new + 2 (new - measured)
+//
+// where all links have, since each loses as much at either end where link bears on
+// link. That is geometry; a chain that was stretched by an overload is longer still.
+// It is a reason to measure the pitch over many links ([MeasuredPitch]), and what to
+// try a wheel with until that is done.
+func (c Chain) WornPitch(measured units.Length) (units.Interval[units.Length], error) {
+	var k checker
+	c.check(&k)
+	positive(&k, "Chain.Pitch", c.Pitch)
+	positive(&k, "measured", measured)
+	between(&k, "measured", measured, 0, c.Wire)
+	if k.err != nil {
+		return units.Interval[units.Length]{}, k.err
+	}
+	return units.Interval[units.Length]{Low: c.Pitch, High: c.Pitch + (c.Wire - measured).Scale(2)}, nil
 }

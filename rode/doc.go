@@ -13,8 +13,8 @@
 // [Locker] takes what is not out.
 //
 // [Rode.Snub] adds a snubber, [SolveSurge] tells the peak as the boat falls back,
-// from the energy that [Solver.Energy] gives, and [CompareSnubbers] and
-// [SnubberLength] size the rope. [SolveBridle] and [HangBridle] give the legs of a
+// from the energy that [Solver.Energy] gives and the curve that [Rope.Cyclic] has for it,
+// and [CompareSnubbers] and [SnubberLength] size the rope. [SolveBridle] and [HangBridle] give the legs of a
 // bridle, [Craft] the rule for strong points. [EyeSplice], [ChooseSleeve],
 // [ChooseShackle] and [CutList] are for making it, [SecureAnchor] and
 // [BitterEndLashing] for what has to hold when nobody looks.

@@ -149,7 +149,8 @@ func TestStrongPointsByLength(t *testing.T) {
 	}
 }
 
-// A load that is as great as what bears it is borne; a little more is a problem.
+// A load of half of what bears it is borne; a little more is a problem, and so is one
+// that comes near to what the cleat breaks at.
 func TestCleatIsGoodForItsLoad(t *testing.T) {
 	// X (4.3 LC - 5.4) kN with LC = 10 m and X = 1.
 	craft := rode.Craft{Hull: 10.5, Waterline: 9.5, Category: "A"}
@@ -161,14 +162,17 @@ func TestCleatIsGoodForItsLoad(t *testing.T) {
 		load, strength, breaking units.Force
 		problems                 []string // what each begins with or holds
 	}{
-		{37.5e3, 0, 30e3, nil},
+		{18.7e3, 0, 30e3, nil},
+		{18.9e3, 0, 30e3, []string{"51 % of the 37.6 kN that the rule asks for anchoring, more than 50 %, and nothing more is known"}},
+		{37.5e3, 0, 30e3, []string{"100 % of the 37.6 kN"}},
 		{37.7e3, 0, 30e3, []string{"than the 37.6 kN that the rule asks"}},
-		{30e3, 0, 30.2e3, []string{"breaks at 80 %"}},
-		{30e3, 40e3, 32e3, nil}, // 0.8 of the cleat's strength
-		{30e3, 40e3, 32.1e3, []string{"breaks at 80 %"}},
-		{36.9e3, 37e3, 29e3, []string{"strength of 37.0 kN is less than the 37.6 kN"}},
-		{38e3, 38e3, 30e3, []string{"than the 37.6 kN that the rule asks"}},
-		{39e3, 38e3, 30e3, []string{"than the 37.6 kN that the rule asks", "more than the cleat's strength of 38.0 kN"}},
+		{18e3, 0, 30.2e3, []string{"breaks at 80 %"}},
+		{20e3, 40e3, 32e3, nil}, // half of the cleat's strength and 0.8 of it
+		{20.1e3, 40e3, 32e3, []string{"20.1 kN is 51 % of the cleat's strength of 40.0 kN, more than 50 %"}},
+		{38e3, 80e3, 32e3, []string{"than the 37.6 kN that the rule asks"}},
+		{18e3, 40e3, 32.1e3, []string{"breaks at 80 %"}},
+		{36.9e3, 37e3, 29e3, []string{"100 % of the cleat's strength of 37.0 kN", "strength of 37.0 kN is less than the 37.6 kN"}},
+		{39e3, 38e3, 30e3, []string{"than the 37.6 kN that the rule asks", "103 % of the cleat's strength of 38.0 kN"}},
 	} {
 		q, err := craft.CheckCleat(rode.ForAnchoring, c.load, c.strength, rode.Rope{Breaking: c.breaking})
 		if err != nil || len(q.Problems) != len(c.problems) {
@@ -304,6 +308,8 @@ func TestRefusedOnTheWay(t *testing.T) {
 		}}}.Shopping())},
 		{"Marks[1].At", second(rode.Marks{Marks: []rode.Mark{{At: 1}, {At: units.Length(math.NaN())}}}.Table("m"))},
 		{"Marks[0].Markers", second(rode.Marks{Marks: []rode.Mark{{At: 1, Markers: slices.Repeat([]string{"blue"}, 73)}}}.Table("m"))}, // 508 characters
+		{"Marks[0].Markers[1]", second(rode.Marks{Marks: []rode.Mark{{At: 1, Markers: []string{"blue", "red\tred"}}}}.Table("m"))},
+		{"Buy[0].Marker", second(rode.Marks{Buy: []rode.MarkerCount{{Marker: "red\nred", Count: 1}}}.Table("m"))},
 		{"Marks[0].Off", second(rode.Marks{Marks: []rode.Mark{{At: 1, Off: units.Length(math.Inf(1))}}}.Table("m"))},
 		{"Craft.Hull", second(rode.Craft{}.CheckCleat(rode.Aft, 1, 0, rope))},
 		{"Setting", second(lost.Predict(rode.Counter{}, 1))},

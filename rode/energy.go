@@ -36,27 +36,76 @@ func (e PieceEnergy) Total() units.Energy { return e.Lifting + e.Stretching }
 // a rode brings a boat to rest; with friction the work is greater by what
 // sliding takes. On a bed that comes out of the water the balance does not
 // close, since what lies on a bed has its weight in water everywhere. A state of
-// another rode is refused with ErrInput.
+// another rode or site is refused with ErrInput, as far as it tells: by depth, height
+// of the roller, lengths, curves and weights. So is one that a failed Solve left.
 func (sv *Solver) Energy(st *State) (Energy, error) {
+	if err := sv.owns(st); err != nil {
+		return Energy{}, err
+	}
 	var e Energy
-	return e, sv.energy(&e, st)
+	if err := sv.energy(&e, st); err != nil {
+		return Energy{}, err
+	}
+	return e, nil
+}
+
+// owns refuses a state that cannot be one of this solver's rode at its site.
+func (sv *Solver) owns(st *State) error {
+	const solved = "a state of this solver's rode"
+	switch {
+	case st == nil:
+		return refuse("State", "nil", solved)
+	case len(st.Pieces) != len(sv.rode.Pieces) || len(st.Joints) != len(sv.line.points):
+		return refuse("State.Pieces", len(st.Pieces), solved)
+	case len(st.Parts) == 0:
+		return refuse("State.Parts", "empty", solved)
+	}
+	near := 1e-6 * sv.line.length
+	if !(math.Abs(float64(st.Depth-sv.site.Depth)) <= near) {
+		return refuse("State.Depth", st.Depth, "the depth of this solver's site, "+sv.site.Depth.String())
+	}
+	k, left := 0, sv.line.pieces[0].l // the piece, and what the parts have not covered of it
+	for i := range st.Parts {
+		p := &st.Parts[i]
+		if p.Piece == k+1 && k+1 < len(sv.line.pieces) && math.Abs(left) <= near {
+			k++
+			left = sv.line.pieces[k].l
+		}
+		if p.Piece != k {
+			return refuse("State.Parts", p.Piece, solved)
+		}
+		sp := &sv.line.pieces[k]
+		if left -= float64(p.Length); !(left >= -near) {
+			return refuse("State.Parts", p.Length, solved+", whose piece is "+units.Length(sp.l).String()+" long")
+		}
+		if p.Stretch != sv.rode.Pieces[k].Stretch {
+			return refuse("State.Parts", p.Stretch.Reference, solved+", with its curves")
+		}
+		w := sp.wet
+		if p.Dry {
+			w = sp.dry
+		}
+		v1, v2 := float64(p.VerticalLower), float64(p.VerticalUpper)
+		w *= float64(p.Length)
+		if !p.OnBed && !(math.Abs(v2-v1-w) <= 1e-6*(math.Abs(v1)+math.Abs(v2)+math.Abs(w))+1e-9*sv.line.weight) {
+			return refuse("State.Parts", units.Force(v2-v1), solved+", whose part weighs "+units.Force(w).String())
+		}
+	}
+	if k+1 < len(sv.line.pieces) || !(left <= near) {
+		return refuse("State.Parts", len(st.Parts), solved+", all of it")
+	}
+	if top := st.Parts[len(st.Parts)-1].Upper.Z; !(math.Abs(float64(top)-sv.line.rise) <= near) {
+		return refuse("State.Parts", top, solved+", up to the roller's height of "+units.Length(sv.line.rise).String())
+	}
+	return nil
 }
 
 func (sv *Solver) energy(e *Energy, st *State) error {
-	if st == nil {
-		return refuse("State", "nil", "a state of this solver's rode")
-	}
-	if len(st.Pieces) != len(sv.rode.Pieces) || len(st.Joints) != len(sv.line.points) {
-		return refuse("State.Pieces", len(st.Pieces), "a state of this solver's rode")
-	}
 	ln := &sv.line
 	surface := ln.rise - ln.roller
 	e.Pieces = append(e.Pieces[:0], make([]PieceEnergy, len(st.Pieces))...)
 	for i := range st.Parts {
 		p := &st.Parts[i]
-		if p.Piece < 0 || p.Piece >= len(e.Pieces) {
-			return refuse("State.Parts", p.Piece, "a state of this solver's rode")
-		}
 		if r := float64(p.Stretch.Reference); !(r >= 0) || math.IsInf(r, 1) {
 			return refuse("State.Parts", p.Stretch.Reference, "a state as it was solved")
 		}

@@ -4,8 +4,10 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"gonum.org/v1/gonum/integrate/quad"
 
 	"example.com/forepeak/rode"
@@ -133,17 +135,103 @@ func TestEnergyOfRandomRodes(t *testing.T) {
 	}
 }
 
+// A state is answered for only by the solver of its rode and site.
 func TestEnergyRefusesAnotherRodesState(t *testing.T) {
 	c := rode.Piece{Name: "chain", Length: 30, Mass: 1.4, Density: rode.Steel}
-	one, err := rode.NewSolver(rode.Rode{Pieces: []rode.Piece{c}}, rode.Site{Depth: 5})
-	if err != nil {
+	rope := rode.Piece{Name: "rope", Kind: rode.OfRope, Length: 12, Mass: 0.12, Density: 1140, Stretch: rode.LinearStretch(100e3)}
+	of := func(pieces ...rode.Piece) rode.Rode { return rode.Rode{Pieces: pieces} }
+	with := func(p rode.Piece, f func(*rode.Piece)) rode.Piece { f(&p); return p }
+	site := rode.Site{Depth: 5, Roller: 1}
+	one := mustSolver(t, of(c, rope), site)
+	for name, o := range map[string]struct {
+		rode rode.Rode
+		site rode.Site
+	}{
+		"fewer pieces": {of(c), site},
+		"longer chain, shorter rope": {of(
+			with(c, func(p *rode.Piece) { p.Length++ }), with(rope, func(p *rode.Piece) { p.Length-- })), site},
+		"longer rope":       {of(c, with(rope, func(p *rode.Piece) { p.Length++ })), site},
+		"other curve":       {of(c, with(rope, func(p *rode.Piece) { p.Stretch.Reference *= 2 })), site},
+		"heavier chain":     {of(with(c, func(p *rode.Piece) { p.Mass *= 1.1 }), rope), site},
+		"deeper":            {of(c, rope), rode.Site{Depth: 6, Roller: 1}},
+		"deeper, as high":   {of(c, rope), rode.Site{Depth: 5.5, Roller: 0.5}},
+		"higher roller":     {of(c, rope), rode.Site{Depth: 5, Roller: 2}},
+		"in fresh water":    {of(c, rope), rode.Site{Depth: 5, Roller: 1, Water: rode.FreshWater}},
+		"the rode itself":   {of(c, rope), site},
+		"another name only": {of(with(c, func(p *rode.Piece) { p.Name = "" }), rope), site},
+	} {
+		same := name == "the rode itself" || name == "another name only"
+		for _, pull := range []units.Force{0, 100, 3000, 30e3} {
+			if name == "heavier chain" && pull == 0 {
+				continue // all of it lies on the bed, and nothing of the state tells its weight
+			}
+			st := mustSolve(t, o.rode, o.site, pull)
+			if _, err := one.Energy(&st); (err == nil) != same || err != nil && !errors.Is(err, rode.ErrInput) {
+				t.Errorf("%s: got %v at %v", name, err, pull)
+			}
+		}
+	}
+	st := mustSolve(t, of(c, rope), site, 3000)
+	for name, spoil := range map[string]func(st *rode.State){
+		"no parts":     func(st *rode.State) { st.Parts = nil },
+		"a part less":  func(st *rode.State) { st.Parts = st.Parts[:len(st.Parts)-1] },
+		"a part more":  func(st *rode.State) { st.Parts = append(st.Parts, st.Parts[len(st.Parts)-1]) },
+		"out of order": func(st *rode.State) { slices.Reverse(st.Parts) },
+		"no number":    func(st *rode.State) { st.Parts[0].Length = units.Length(math.NaN()) },
+		"no depth":     func(st *rode.State) { st.Depth = units.Length(math.NaN()) },
+	} {
+		bad := st
+		bad.Parts = slices.Clone(st.Parts)
+		spoil(&bad)
+		if _, err := one.Energy(&bad); !errors.Is(err, rode.ErrInput) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
+// After a solution that failed nothing is left of the one before.
+func TestNoEnergyAfterAFailure(t *testing.T) {
+	rope := rode.Piece{Name: "rope", Kind: rode.OfRope, Length: 12, Mass: 0.12, Density: 1140, Stretch: rode.LinearStretch(100e3)}
+	rope.Stretch.Limit = 10e3
+	sv := mustSolver(t, rode.Rode{Pieces: []rode.Piece{rope}}, rode.Site{Depth: 5})
+	for name, fail := range map[string]func(st *rode.State) error{
+		"beyond the curve": func(st *rode.State) error { return sv.Solve(st, 20e3) },
+		"less than none":   func(st *rode.State) error { return sv.Solve(st, -1) },
+		"far":              func(st *rode.State) error { return sv.SolveDistance(st, 1e3) },
+		"slack":            func(st *rode.State) error { return sv.SolveTension(st, 0.01) },
+	} {
+		var st rode.State
+		if err := sv.Solve(&st, 500); err != nil {
+			t.Fatal(err)
+		}
+		if err := fail(&st); err == nil {
+			t.Fatalf("%s: no error", name)
+		}
+		if _, err := sv.Energy(&st); !errors.Is(err, rode.ErrInput) || st.Pull != 0 || st.Distance != 0 {
+			t.Errorf("%s: got %v of %+v", name, err, st)
+		}
+	}
+}
+
+// A solver keeps to the rode that it was made of, whatever becomes of the caller's.
+func TestSolverKeepsItsRode(t *testing.T) {
+	r := rode.Rode{
+		AtAnchor: []rode.Fitting{{Name: "shackle", Working: 2e3}},
+		Pieces:   []rode.Piece{chain(20), warp(25)},
+	}
+	r.Pieces[0].Top = []rode.Fitting{{Name: "kellet", Mass: 12, Volume: 1.1e-3, Breaking: 5e3}}
+	sv := mustSolver(t, r, anchorage)
+	var before, after rode.State
+	if err := sv.Solve(&before, 600); err != nil {
 		t.Fatal(err)
 	}
-	two, err := rode.Solve(rode.Rode{Pieces: []rode.Piece{c, c}}, rode.Site{Depth: 5}, 100)
-	if err != nil {
+	r.AtAnchor[0] = rode.Fitting{Name: "other", Working: 1}
+	r.Pieces[0].Top[0] = rode.Fitting{Name: "other", Breaking: 1}
+	r.Pieces[0].Name, r.Pieces[1].Breaking, r.Pieces[1].Stretch = "other", 1, rode.LinearStretch(1)
+	if err := sv.Solve(&after, 600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := one.Energy(&two); !errors.Is(err, rode.ErrInput) {
-		t.Errorf("got %v", err)
+	if d := cmp.Diff(before, after); d != "" {
+		t.Error(d)
 	}
 }

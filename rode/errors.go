@@ -30,7 +30,7 @@ var (
 	// ErrNoBalance is for a rode without an equilibrium within the numbers a
 	// computer can hold.
 	ErrNoBalance = errors.New("no equilibrium found")
-	// ErrUnknown is for a name that is not in a catalogue.
+	// ErrUnknown is for a name that is not in a catalogue or a list.
 	ErrUnknown = errors.New("not in the catalogue")
 	// ErrFit is for parts that do not go together.
 	ErrFit = errors.New("does not fit")

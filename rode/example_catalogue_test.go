@@ -69,6 +69,42 @@ func ExampleChain_Worn() {
 	// true
 }
 
+// The same chain may have grown longer by a fifteenth, if all of its links have worn so.
+func ExampleChain_WornPitch() {
+	c, err := rode.ChainByName("DIN 766 8 mm G30")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pitch, err := c.WornPitch(7.2 * units.Millimetre)
+	fmt.Printf("%.1f to %.1f mm, %v\n", pitch.Low.Millimetres(), pitch.High.Millimetres(), err)
+	// Output: 24.0 to 25.6 mm, <nil>
+}
+
+// How much stiffer is a wet rope in a surge than it is in a slow pull?
+func ExampleRope_Cyclic() {
+	r, err := rode.RopeByName("polyamide eight-strand 14 mm")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	slow, cyclic := r.Wet(), r.Wet().Cyclic()
+	for _, part := range []float64{0.05, 0.2, 0.5} {
+		load := slow.Breaking.Scale(part)
+		a, err := slow.Strain(load)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		b, err := cyclic.Strain(load)
+		fmt.Printf("%4.1f kN: %4.1f %% in a slow pull, %4.1f %% in a surge, %v\n", load.Kilonewtons(), 100*a, 100*b, err)
+	}
+	// Output:
+	//  1.7 kN:  3.1 % in a slow pull,  1.4 % in a surge, <nil>
+	//  6.8 kN: 10.8 % in a slow pull,  5.7 % in a surge, <nil>
+	// 17.1 kN: 20.9 % in a slow pull, 14.1 % in a surge, <nil>
+}
+
 // What an old rope is good for: wet, and with the strength left that its owner believes in.
 func ExampleRopeByName() {
 	r, err := rode.RopeByName("polyamide eight-strand 14 mm")

@@ -2,6 +2,7 @@ package rode_test
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
@@ -19,7 +20,7 @@ func ExampleLengthFor() {
 	r, site := chainAndRope()
 	for _, angle := range []units.Angle{0, 8 * units.Degree} {
 		out, err := rode.LengthFor(r, site, 1.5*units.Kilonewton, angle)
-		fmt.Printf("%.0f°: %.1f m %v\n", angle.Degrees(), out.Metres(), err)
+		fmt.Printf("%.0f°: %.1f m %v\n", angle.Degrees(), math.Ceil(10*out.Metres())/10, err)
 	}
 	_, err := rode.LengthFor(r, site, 20*units.Kilonewton, 0)
 	fmt.Println(err)
@@ -59,12 +60,12 @@ func ExampleScopeTable() {
 	for i := range rows {
 		row := &rows[i]
 		fmt.Printf("%2.0f m, %.1f kN: %4.1f m, scope %.1f, enough %v\n",
-			row.Depth.Metres(), row.Pull.Kilonewtons(), row.Out.Metres(), row.Scope, row.Enough())
+			row.Depth.Metres(), row.Pull.Kilonewtons(), math.Ceil(10*row.Out.Metres())/10, row.Scope, row.Enough())
 	}
 	// Output:
 	//  4 m, 0.5 kN: 18.6 m, scope 3.4, enough true
 	//  4 m, 4.0 kN: 38.4 m, scope 7.1, enough true
-	// 10 m, 0.5 kN: 29.5 m, scope 2.6, enough true
+	// 10 m, 0.5 kN: 29.6 m, scope 2.6, enough true
 	// 10 m, 4.0 kN:  0.0 m, scope 0.0, enough false
 }
 
@@ -148,13 +149,13 @@ func ExampleScopeRow_Enough() {
 	}
 	for _, row := range rows {
 		if row.Enough() {
-			fmt.Printf("%v: let out %.0f m\n", row.Depth, row.Out.Metres())
+			fmt.Printf("%v: let out %.0f m\n", row.Depth, math.Ceil(row.Out.Metres()))
 		} else {
 			fmt.Printf("%v: too deep, with all of it %.0f° at the anchor\n", row.Depth, row.State.Anchor.FromBed.Degrees())
 		}
 	}
 	// Output:
-	// 4 m: let out 38 m
-	// 8 m: let out 61 m
+	// 4 m: let out 39 m
+	// 8 m: let out 62 m
 	// 12 m: too deep, with all of it 7° at the anchor
 }

@@ -2,6 +2,7 @@ package rode_test
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
@@ -26,8 +27,8 @@ func Example() {
 
 	r.Pieces[0].Length = 100 * units.Metre
 	out, err := rode.LengthFor(r, site, 2*units.Kilonewton, 0)
-	fmt.Printf("let out %.0f m for 2 kN, %v\n", out.Metres(), err)
+	fmt.Printf("let out %.0f m for 2 kN, %v\n", math.Ceil(out.Metres()), err)
 	// Output:
 	// tension at the bow 1.09 kN, 3.9 m of chain on the bed
-	// let out 50 m for 2 kN, <nil>
+	// let out 51 m for 2 kN, <nil>
 }

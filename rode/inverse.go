@@ -31,7 +31,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 	if c.err != nil {
 		return 0, c.err
 	}
-	whole, err := NewSolver(r, s)
+	whole, err := newSolver(r, s)
 	if err != nil {
 		return 0, err
 	}
@@ -59,7 +59,7 @@ func LengthFor(r Rode, s Site, pull units.Force, angle units.Angle) (units.Lengt
 		if err != nil {
 			return 0, err
 		}
-		sv, err := NewSolver(v, s)
+		sv, err := newSolver(v, s)
 		if err != nil {
 			return 0, err
 		}
@@ -124,7 +124,7 @@ func PullFor(r Rode, s Site, angle units.Angle) (units.Force, error) {
 	if c.err != nil {
 		return 0, c.err
 	}
-	sv, err := NewSolver(r, s)
+	sv, err := newSolver(r, s)
 	if err != nil {
 		return 0, err
 	}

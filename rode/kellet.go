@@ -2,6 +2,7 @@ package rode
 
 import (
 	"math"
+	"slices"
 
 	"example.com/forepeak/units"
 )
@@ -95,6 +96,10 @@ func (r Rode) Hang(f Fitting, down units.Length) (Rode, error) {
 
 // clone copies the rode so that its pieces can be changed.
 func (r Rode) clone() Rode {
-	r.Pieces = append([]Piece(nil), r.Pieces...)
+	r.AtAnchor = slices.Clone(r.AtAnchor)
+	r.Pieces = slices.Clone(r.Pieces)
+	for i := range r.Pieces {
+		r.Pieces[i].Top = slices.Clone(r.Pieces[i].Top)
+	}
 	return r
 }

@@ -511,6 +511,13 @@ func TestVeer(t *testing.T) {
 		t.Error("the rode was changed")
 	}
 	near(t, "scope", anchorage.Scope(47.25), 5, 5)
+	for _, s := range []rode.Site{{}, {Depth: -3, Roller: 1}, {Depth: units.Length(math.NaN())}, {Depth: 1e-320}} {
+		for _, out := range []units.Length{0, 5, units.Length(math.Inf(1))} {
+			if got := s.Scope(out); got != 0 {
+				t.Errorf("%+v: a scope of %v for %v", s, got, out)
+			}
+		}
+	}
 	near(t, "rise", anchorage.Rise().Metres(), 9.45, 9)
 }
 
@@ -532,7 +539,7 @@ func TestJSON(t *testing.T) {
 	}
 	var k rode.Kind
 	err := json.Unmarshal([]byte(`"cable"`), &k)
-	wants(t, err, rode.ErrInput, "Kind")
+	wants(t, err, rode.ErrUnknown, "Kind")
 	_, err = rode.Kind(9).MarshalText()
 	wants(t, err, rode.ErrInput, "Kind")
 	if s := rode.Kind(9).String(); s != "Kind(9)" {

@@ -5,6 +5,9 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"example.com/forepeak/units"
 )
@@ -29,8 +32,9 @@ type MarkPlan struct {
 	AtZero units.Length `json:",omitempty"`
 	// Scheme are the markers of the first mark, the second, and so on; after the
 	// last it begins again. A mark of several markers has them on neighbouring
-	// links, the first on the link counted. Any words will do. None marks without
-	// telling which.
+	// links, the first on the link counted. Any words will do that stand in one line
+	// of a table: no tabs, ends of lines or other control characters, and valid UTF-8.
+	// None marks without telling which.
 	Scheme [][]string `json:",omitempty"`
 }
 
@@ -159,6 +163,20 @@ func (p *MarkPlan) check() error {
 		if c.err == nil && len(markers) > room {
 			c.err = refuse("Scheme["+strconv.Itoa(i)+"]", strconv.Itoa(len(markers))+" markers", fmt.Sprintf("at most %d, one a link between marks", room))
 		}
+		for j, name := range markers {
+			if c.err == nil && !oneLine(name) {
+				c.err = refuse(fmt.Sprintf("Scheme[%d][%d]", i, j), strconv.Quote(name), wordsOfOneLine)
+			}
+		}
 	}
 	return c.err
+}
+
+const wordsOfOneLine = "words of one line: valid UTF-8 without control characters"
+
+// oneLine is whether words stay in their cell of a table.
+func oneLine(words string) bool {
+	return utf8.ValidString(words) && !strings.ContainsFunc(words, func(r rune) bool {
+		return unicode.IsControl(r) || r == '\u2028' || r == '\u2029' // separators of lines and paragraphs
+	})
 }

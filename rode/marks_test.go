@@ -83,3 +83,26 @@ func TestMarksOfAllChainAndAllRope(t *testing.T) {
 		t.Error("a unit that does not exist is accepted")
 	}
 }
+
+// A marker is words of one line, whatever the language.
+func TestMarkersAreWords(t *testing.T) {
+	p := rode.MarkPlan{Every: 10, Rope: 30}
+	for name, good := range map[string]bool{
+		"two bands": true, "": true, "rød × 2": true, "赤": true, "a|b": true, "a\u00a0b": true,
+		"a\tb": false, "a\nb": false, "\r": false, "a\x00": false, "a\x7f": false, "a\u0085b": false, "a\u2028b": false, "a\xff": false, "\xe8\xb5": false,
+	} {
+		p.Scheme = [][]string{{"red"}, {"blue", name}}
+		m, err := rode.MarkRode(p)
+		if !good {
+			wants(t, err, rode.ErrInput, "Scheme[1][1]")
+			continue
+		}
+		if err != nil {
+			t.Errorf("%q: %v", name, err)
+			continue
+		}
+		if text, err := m.Table("m"); err != nil || strings.Count(text, "\n") != 6 {
+			t.Errorf("%q: %q, %v", name, text, err)
+		}
+	}
+}

@@ -19,7 +19,8 @@ const mostLabel = 500
 // which is a name that units.ParseLength knows: "m", "ft", "fathom". How far the
 // link is off stands in millimetres, or in tenths of an inch if the unit is made of
 // inches. A link is found by counting on from the one before. The markers of a mark
-// are at most 500 characters long together.
+// are at most 500 characters long together, and words of one line as those of a
+// MarkPlan.
 func (m Marks) Table(unit string) (string, error) {
 	if _, err := units.Length(0).In(unit); err != nil {
 		return "", &Error{Field: "unit", Value: strconv.Quote(unit), Want: strings.Join(units.LengthUnits(), ", "), Err: ErrUnknown}
@@ -44,6 +45,11 @@ func (m Marks) Table(unit string) (string, error) {
 				return "", refuse(fmt.Sprintf("Marks[%d].%s", i, l.field), l.Length, "finite")
 			}
 		}
+		for j, name := range k.Markers {
+			if !oneLine(name) {
+				return "", refuse(fmt.Sprintf("Marks[%d].Markers[%d]", i, j), strconv.Quote(name), wordsOfOneLine)
+			}
+		}
 		label := strings.Join(k.Markers, " + ")
 		switch n := utf8.RuneCountInString(label); {
 		case n == 0:
@@ -63,6 +69,9 @@ func (m Marks) Table(unit string) (string, error) {
 	if len(m.Buy) > 0 {
 		b.WriteString("\nmarkers:")
 		for i, c := range m.Buy {
+			if !oneLine(c.Marker) {
+				return "", refuse(fmt.Sprintf("Buy[%d].Marker", i), strconv.Quote(c.Marker), wordsOfOneLine)
+			}
 			if i > 0 {
 				b.WriteByte(',')
 			}

@@ -59,7 +59,7 @@ func (k Kind) MarshalText() ([]byte, error) {
 	return []byte(k.String()), nil
 }
 
-// UnmarshalText reads "chain" or "rope".
+// UnmarshalText reads "chain" or "rope". The error for anything else wraps [ErrUnknown].
 func (k *Kind) UnmarshalText(text []byte) error {
 	for i, n := range kindNames {
 		if string(text) == n {
@@ -67,7 +67,7 @@ func (k *Kind) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return refuse("Kind", strconv.Quote(string(text)), "chain or rope")
+	return refuseAs(ErrUnknown, "Kind", strconv.Quote(string(text)), "chain or rope")
 }
 
 // Fitting is something at a joint: a shackle, a swivel, a splice, a kellet, a

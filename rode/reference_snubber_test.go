@@ -24,6 +24,7 @@ func snubberHandlers() map[string]refcheck.Handler {
 		"rode.EyeSpliceCrowns":   func(refcheck.Inputs) (any, error) { return rode.EyeSpliceCrowns, nil },
 		"rode.ShortSpliceFactor": func(refcheck.Inputs) (any, error) { return rode.ShortSpliceFactor, nil },
 		"rode.LineOfStrongPoint": func(refcheck.Inputs) (any, error) { return rode.LineOfStrongPoint, nil },
+		"rode.LoadOfStrongPoint": func(refcheck.Inputs) (any, error) { return rode.LoadOfStrongPoint, nil },
 		"rode.SpliceFactor":      func(in refcheck.Inputs) (any, error) { return rode.SpliceFactor(in.Text("construction")) },
 		"rode.KnotFactor":        func(in refcheck.Inputs) (any, error) { return rode.KnotFactor(in.Text("knot")) },
 		"rode.EyeAngle":          func(in refcheck.Inputs) (any, error) { return rode.EyeAngle(in.Length("eye"), in.Length("post")) },

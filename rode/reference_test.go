@@ -64,6 +64,16 @@ func TestReference(t *testing.T) {
 			r, err := rode.RopeByName(in.Text("rope"))
 			return r.Wet().Breaking.Per(r.Breaking), err
 		},
+		"rode.Rope.Cyclic": func(in refcheck.Inputs) (any, error) {
+			r := rode.Rope{Fibre: "polyamide", Breaking: in.Force("breaking")}.Cyclic()
+			load := r.Breaking.Scale(0.2)
+			strain, err := r.Strain(load)
+			return load.Scale(1 / strain), err
+		},
+		"rode.Chain.WornPitch": func(in refcheck.Inputs) (any, error) {
+			p, err := rode.Chain{Wire: in.Length("wire"), Pitch: in.Length("pitch")}.WornPitch(in.Length("measured"))
+			return p.High, err
+		},
 		"rode.GradeBreaking": func(in refcheck.Inputs) (any, error) {
 			return rode.GradeBreaking(in.Length("wire"), in.Float("grade"))
 		},

@@ -123,7 +123,7 @@ func TestStrongPointText(t *testing.T) {
 	if _, err := rode.StrongPoint(3).MarshalText(); !errors.Is(err, rode.ErrInput) {
 		t.Errorf("a use that is none: %v", err)
 	}
-	if u := rode.Aft; u.UnmarshalText([]byte("amidships")) == nil || u != rode.Aft {
+	if u := rode.Aft; !errors.Is(u.UnmarshalText([]byte("amidships")), rode.ErrUnknown) || u != rode.Aft {
 		t.Errorf("read as %v", u)
 	}
 	if s := rode.OverEye.String() + " " + rode.SleeveEnd(7).String(); s != "eye SleeveEnd(7)" {

@@ -32,8 +32,15 @@ const (
 // Rise is the height of the bow roller above the anchor.
 func (s Site) Rise() units.Length { return s.Depth + s.Roller }
 
-// Scope is the length of rode outside the roller over the rise.
-func (s Site) Scope(out units.Length) float64 { return out.Per(s.Rise()) }
+// Scope is the length of rode outside the roller over the rise. It is 0 where there
+// is none, the roller no higher than the anchor, or where one of the two is no number.
+func (s Site) Scope(out units.Length) float64 {
+	scope := out.Per(s.Rise())
+	if !(s.Rise() > 0) || !finite(scope) {
+		return 0
+	}
+	return scope
+}
 
 func (s Site) water() units.Density {
 	if s.Water == 0 {

@@ -51,6 +51,9 @@ func (r *Rope) check(c *checker, field string) {
 // strength, as if they ran side by side; legs that spread to a half angle a are
 // softer lengthwise by cos² a, 7 % for 15°. [SolveBridle] has their geometry.
 //
+// The rope has the curve it is given: that of a slow pull for how the boat lies. To
+// put the result to [SolveSurge], give the snubber its Rope.Cyclic first.
+//
 // For a snubber led over the bow roller the site is that of the rode; for one
 // from an eye in the stem give the site that eye's height as Roller.
 func (r Rode) Snub(n Snubber) (Rode, error) {
@@ -114,6 +117,10 @@ const LongestSnubber = 200 * units.Metre
 // within limits, to a millimetre; the snubber's own Length is not used. The
 // longer it is, the more it gives and the lower the peak.
 //
+// The snubber's rope is reckoned with the curve that it has in cycles, [Rope.Cyclic],
+// whichever it comes with. Rope in the rode below the hook is taken as it is: give it
+// that curve too.
+//
 // The error wraps [ErrShort] where [LongestSnubber] is not enough, as for a rope
 // whose strength is less than the gust. On a bed that rises to the boat no rode
 // is longer than the bed allows, and the longest tried is less. The cautions of
@@ -127,6 +134,7 @@ func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.L
 	if c.err != nil {
 		return 0, c.err
 	}
+	n.Rope = n.Rope.Cyclic()
 	allowed := float64(l.tension(n))
 	over := func(length float64) (float64, error) {
 		n.Length = units.Length(length)
@@ -134,7 +142,7 @@ func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.L
 		if err != nil {
 			return 0, err
 		}
-		sv, err := NewSolver(whole, s)
+		sv, err := newSolver(whole, s)
 		if err != nil {
 			return 0, err
 		}
@@ -173,7 +181,8 @@ func SnubberLength(r Rode, s Site, n Snubber, g Surge, l SnubberLimits) (units.L
 type SnubberOption struct {
 	Snubber Snubber
 	Peak    SurgePeak
-	// Stretch of the snubber at the peak, and its Strain.
+	// Stretch of the snubber at the peak, and its Strain, on the curve of cycles: how
+	// much it gives to the surge. A slow pull of that size stretches it more.
 	Stretch units.Length
 	Strain  float64
 	// OfBreaking is the peak as a part of the rope's breaking force, OfLimit as
@@ -192,6 +201,8 @@ func (o *SnubberOption) Holds() bool { return o.OfLimit <= 1 }
 // would do. A rope of twice the strength stretches half as much at one load, so
 // that for the same peak it has to be about twice as long.
 //
+// All is reckoned with the curve of cycles, [Rope.Cyclic], as in [SnubberLength], the
+// state at rest too: for how the hook hangs there solve the rode with the slow curve.
 // Peaks beyond the load-extension curve, which ends at the breaking force, are
 // those of the curve continued: OfBreaking is then above 1, and such a rope parts.
 func CompareSnubbers(r Rode, s Site, g Surge, l SnubberLimits, snubbers []Snubber) ([]SnubberOption, error) {
@@ -218,11 +229,19 @@ func CompareSnubbers(r Rode, s Site, g Surge, l SnubberLimits, snubbers []Snubbe
 }
 
 func trySnubber(r Rode, s Site, g Surge, l SnubberLimits, n Snubber) (SnubberOption, error) {
-	whole, err := r.Snub(n)
+	var c checker
+	r.check(&c)
+	n.check(&c)
+	if c.err != nil {
+		return SnubberOption{}, c.err
+	}
+	cyclic := n
+	cyclic.Rope = n.Rope.Cyclic()
+	whole, err := r.Snub(cyclic)
 	if err != nil {
 		return SnubberOption{}, err
 	}
-	sv, err := NewSolver(whole, s)
+	sv, err := newSolver(whole, s)
 	if err != nil {
 		return SnubberOption{}, err
 	}
@@ -248,6 +267,10 @@ func trySnubber(r Rode, s Site, g Surge, l SnubberLimits, n Snubber) (SnubberOpt
 // does not come taut before the snubber has stretched to the peak: the distance
 // from hook to bow at the peak. Leave a good metre more, since a wave may bring
 // more than was reckoned with. It is 0 for a rode of one piece.
+//
+// A rope stretches farther in a slow pull than in a surge: the slack that is enough
+// for both is that of the peak solved with the slow curve, a few per cent of the
+// snubber's length more than with [Rope.Cyclic].
 func (p *SurgePeak) LeastSlack() units.Length {
 	n := len(p.Peak.Pieces)
 	if n < 2 {

@@ -221,7 +221,7 @@ func TestSnubberLength(t *testing.T) {
 			t.Fatal(err)
 		}
 		allowed := min(l.Bow, rope.Breaking.Scale(0.25*float64(legs)))
-		n.Length = length
+		n.Length, n.Rope = length, rope.Cyclic() // which is what it reckons with
 		if p := surge(t, snub(t, r, n), s, g).Peak.Tension; p > allowed {
 			t.Errorf("%v gives %v, more than %v", length, p, allowed)
 		}
@@ -257,6 +257,7 @@ func TestSnubberLengthOnARisingBed(t *testing.T) {
 	for by, more := range map[units.Length]bool{0: false, -2 * units.Millimetre: true} {
 		m := n
 		m.Length += by
+		m.Rope = rope.Cyclic()
 		if p := surge(t, snub(t, r, m), s, g).Peak.Tension; (p > l.Bow) != more {
 			t.Errorf("%v gives %v", m.Length, p)
 		}
@@ -413,4 +414,82 @@ func TestCompareSnubbers(t *testing.T) {
 			t.Errorf("%s: holds %v, wanted %v", o.Snubber.Rope.Name(), o.Holds(), o.Wanted)
 		}
 	}
+}
+
+// Polyamide in cycles is a straight line, whatever slow curve it had, as strong as before
+// and never softer than it was; a stiffer curve of one's own stays, and other fibres as they are.
+func TestCyclic(t *testing.T) {
+	for _, r := range rode.Ropes() {
+		for what, r := range map[string]rode.Rope{"dry": r, "wet": r.Wet(), "used": mustUse(t, r, 0.6)} {
+			c := r.Cyclic()
+			if c.Fibre != "polyamide" {
+				if c != r {
+					t.Errorf("%s %s: changed to %+v", r.Name(), what, c)
+				}
+				continue
+			}
+			for _, part := range []float64{0.01, 0.05, 0.2, 0.5, 1} {
+				load := r.Stretch.Limit.Scale(part)
+				slow, err := r.Strain(load)
+				if err != nil {
+					t.Fatal(err)
+				}
+				got, err := c.Strain(load)
+				if err != nil || math.Abs(got-0.2825*part) > 1e-12 || got > slow {
+					t.Errorf("%s %s: %v at %v, slowly %v: %v", r.Name(), what, got, load, slow, err)
+				}
+			}
+			if _, err := c.Strain(r.Stretch.Limit.Scale(1.01)); !errors.Is(err, rode.ErrStretch) {
+				t.Errorf("%s %s beyond its curve: %v", r.Name(), what, err)
+			}
+			if c.Breaking != r.Breaking || c.Cyclic() != c {
+				t.Errorf("%s %s: %+v", r.Name(), what, c)
+			}
+		}
+	}
+	own := rode.Rope{Fibre: "polyamide", Breaking: 10e3, Stretch: rode.LinearStretch(50e3)}
+	if own.Cyclic() != own {
+		t.Error("a stiffer curve is lost")
+	}
+	own.Stretch = rode.LinearStretch(20e3)
+	if c := own.Cyclic().Stretch; c.Limit != 10e3 || math.Abs(float64(c.Reference)*0.2825-10e3) > 1e-9 {
+		t.Errorf("a softer curve becomes %+v", c)
+	}
+	for _, r := range []rode.Rope{{}, {Fibre: "polyamide"}, {Fibre: "polyamide", Breaking: units.Force(math.Inf(1))}} {
+		if r.Cyclic() != r {
+			t.Errorf("%+v: %+v", r, r.Cyclic())
+		}
+	}
+}
+
+func mustUse(t *testing.T, r rode.Rope, left float64) rode.Rope {
+	t.Helper()
+	r, err := r.Used(left)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// The peak that a snubber is judged by is that of the stiffer rope.
+func TestSnubbersAreSizedForCycles(t *testing.T) {
+	r, s, g, rope := plover(t)
+	n := rode.Snubber{Rope: rope, Length: 10}
+	options, err := rode.CompareSnubbers(r, s, g, rode.SnubberLimits{Bow: 12e3, OfBreaking: 0.4}, []rode.Snubber{n})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := options[0].Peak.Peak.Tension
+	slow := surge(t, snub(t, r, n), s, g).Peak
+	n.Rope = rope.Cyclic()
+	fast := surge(t, snub(t, r, n), s, g).Peak
+	if got != fast.Tension || got < slow.Tension.Scale(1.05) {
+		t.Errorf("peak %v, in cycles %v, slowly %v", got, fast.Tension, slow.Tension)
+	}
+	if options[0].Snubber.Rope != rope {
+		t.Error("the snubber asked about was changed")
+	}
+	n.Rope.Stretch = rode.Stretch{}
+	_, err = rode.CompareSnubbers(r, s, g, rode.SnubberLimits{Bow: 12e3, OfBreaking: 0.4}, []rode.Snubber{n})
+	refused(t, "snubbers[0]: Snubber.Rope.Stretch", err)
 }

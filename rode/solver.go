@@ -8,7 +8,8 @@ import (
 )
 
 // Solver is a rode at a site, checked once and ready to be solved many times.
-// It does not change, so any number of goroutines may share it.
+// It does not change, nor with the rode it was made of, so any number of goroutines
+// may share it.
 type Solver struct {
 	line line
 	rode Rode
@@ -20,6 +21,16 @@ type Solver struct {
 // [ErrBed] for a bed that comes up to the roller's height within the rode's length, and
 // [ErrSlope] for a rode of which a part floats over a bed that slopes.
 func NewSolver(r Rode, s Site) (*Solver, error) {
+	sv, err := newSolver(r, s)
+	if err != nil {
+		return nil, err
+	}
+	sv.rode = r.clone()
+	return sv, nil
+}
+
+// newSolver is NewSolver of a rode that nobody changes while the solver lives.
+func newSolver(r Rode, s Site) (*Solver, error) {
 	var c checker
 	r.check(&c)
 	s.check(&c)
@@ -86,7 +97,7 @@ func joint(fs []Fitting, water units.Density) pointLoad {
 
 // Solve solves for a horizontal pull at the bow and puts the answer into st,
 // whose slices it uses again: once they are long enough it allocates nothing.
-// After an error st holds no answer.
+// After an error st holds no answer: it is empty.
 //
 // The error wraps [ErrStretch] where a piece is loaded beyond its load-extension
 // curve, [ErrBed] where the rode stretches to where the bed is higher than the
@@ -142,6 +153,14 @@ func (sv *Solver) solve(st *State, by given, want float64) error {
 	if st == nil {
 		return refuse("State", "nil", "a place for the result")
 	}
+	err := sv.find(st, by, want)
+	if err != nil {
+		*st = State{Pieces: st.Pieces[:0], Joints: st.Joints[:0], Parts: st.Parts[:0]}
+	}
+	return err
+}
+
+func (sv *Solver) find(st *State, by given, want float64) error {
 	if !(want >= 0 && want <= maxPull) {
 		return ErrInput
 	}
@@ -217,7 +236,7 @@ func SolveTension(r Rode, s Site, tension units.Force) (State, error) {
 }
 
 func once(r Rode, s Site, f func(*Solver, *State) error) (State, error) {
-	sv, err := NewSolver(r, s)
+	sv, err := newSolver(r, s)
 	if err != nil {
 		return State{}, err
 	}

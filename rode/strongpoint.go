@@ -2,6 +2,7 @@ package rode
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"example.com/forepeak/units"
@@ -55,7 +56,7 @@ func (u StrongPoint) MarshalText() ([]byte, error) {
 	return []byte(strongPointNames[u]), nil
 }
 
-// UnmarshalText reads the use's name.
+// UnmarshalText reads the use's name. The error for another wraps [ErrUnknown].
 func (u *StrongPoint) UnmarshalText(text []byte) error {
 	for i, n := range strongPointNames {
 		if string(text) == n {
@@ -63,7 +64,7 @@ func (u *StrongPoint) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return refuse("StrongPoint", strconv.Quote(string(text)), "anchoring, mooring or aft")
+	return refuseAs(ErrUnknown, "StrongPoint", strconv.Quote(string(text)), "anchoring, mooring or aft")
 }
 
 // categoryFactor is X of ISO 15084.
@@ -146,7 +147,7 @@ func (k Craft) StrongPoints() (StrongPointCount, error) {
 
 // CleatCheck sets a load on a cleat against what the cleat is good for.
 type CleatCheck struct {
-	OfStrength float64 // load over the cleat's strength; 0 if that is not known
+	OfStrength float64 // load over the strength at which the cleat gives way; 0 if that is not known
 	OfRule     float64 // load over the rule's load
 	// RopeOfCleat is the breaking force of the rope over the strength of the
 	// cleat, or over the rule's load where the strength is not known. Above 0.8
@@ -160,9 +161,19 @@ type CleatCheck struct {
 // point's strength (printed in an owner's manual for a boat built to ISO 15084).
 const LineOfStrongPoint = 0.8
 
+// LoadOfStrongPoint is how much of a cleat's strength a load may be at most, the peak
+// of a surge included: half, so that bolts that have worked loose, wet core and a pull
+// from an unlucky side are not the end of it. It is practice; no standard was found
+// that gives one for the strength of a cleat.
+const LoadOfStrongPoint = 0.5
+
 // CheckCleat sets the load of one leg on one cleat against the cleat's strength,
 // 0 if that is not known, against the rule for the use, and the rope's breaking
-// force against both. A cleat is as good as the deck under it and its bolts.
+// force against both. Strength is that at which the cleat, its bolts or the deck under
+// them give way, the weakest of them: a load of more than half of it
+// ([LoadOfStrongPoint]) is a problem. Where a maker gives a working load, give twice
+// that. Where nothing is known of the cleat, it has the rule's load for its strength,
+// which is what its builder had to keep to, and half of that is the limit.
 func (k Craft) CheckCleat(use StrongPoint, load, strength units.Force, rope Rope) (CleatCheck, error) {
 	var c checker
 	notNegative(&c, "load", load)
@@ -179,13 +190,16 @@ func (k Craft) CheckCleat(use StrongPoint, load, strength units.Force, rope Rope
 	if q.OfRule > 1 {
 		q.Problems = append(q.Problems, fmt.Sprintf("the load of %.1f kN is more than the %.1f kN that the rule asks for %v",
 			load.Kilonewtons(), rule.Kilonewtons(), use))
+	} else if strength == 0 && q.OfRule > LoadOfStrongPoint {
+		q.Problems = append(q.Problems, fmt.Sprintf("the load of %.1f kN is %.0f %% of the %.1f kN that the rule asks for %v, more than 50 %%, and nothing more is known of the cleat",
+			load.Kilonewtons(), math.Ceil(100*q.OfRule-1e-9), rule.Kilonewtons(), use))
 	}
 	if strength > 0 {
 		q.OfStrength = load.Per(strength)
 		q.RopeOfCleat = rope.Breaking.Per(strength)
-		if q.OfStrength > 1 {
-			q.Problems = append(q.Problems, fmt.Sprintf("the load of %.1f kN is more than the cleat's strength of %.1f kN",
-				load.Kilonewtons(), strength.Kilonewtons()))
+		if q.OfStrength > LoadOfStrongPoint {
+			q.Problems = append(q.Problems, fmt.Sprintf("the load of %.1f kN is %.0f %% of the cleat's strength of %.1f kN, more than 50 %%",
+				load.Kilonewtons(), math.Ceil(100*q.OfStrength-1e-9), strength.Kilonewtons()))
 		}
 		if strength < rule {
 			q.Problems = append(q.Problems, fmt.Sprintf("the cleat's strength of %.1f kN is less than the %.1f kN that the rule asks for %v",

@@ -76,6 +76,14 @@ func (p *SurgePeak) Share(piece int) float64 {
 // of [Solver.Energy]. A gust that comes suddenly to a boat at rest on a linear
 // spring gives twice its pull; a speed v gives v sqrt(m k) more.
 //
+// Ropes must have the curve of cycles of seconds here, [Rope.Cyclic], not the slow
+// one that the catalogue gives: polyamide is up to three times stiffer in a surge, and
+// peaks found with its slow curve are too low by a tenth or two, and a snubber sized by
+// them too short by up to half. A Piece does not know its fibre, so nothing here can
+// see to it for you. [SnubberLength] and
+// [CompareSnubbers] do it for the snubber. The slow curve tells how far the boat runs
+// back at the most.
+//
 // The rode is taken as without mass of its own and without the drag of water on
 // it, and ropes as without internal friction. Drag and friction lower the peak;
 // a chain that is jerked taut raises it. What friction on the bed takes is left
@@ -87,7 +95,7 @@ func (p *SurgePeak) Share(piece int) float64 {
 // ErrNoBalance where the rode cannot take the energy at any pull, as one
 // without stretch.
 func SolveSurge(r Rode, s Site, g Surge) (SurgePeak, error) {
-	sv, err := NewSolver(r, s)
+	sv, err := newSolver(r, s)
 	if err != nil {
 		return SurgePeak{}, err
 	}

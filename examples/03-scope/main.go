@@ -6,10 +6,16 @@ package main
 import (
 	"fmt"
 	"log"
+	"math"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
+
+// up rounds up to whole decimetres.
+func up(l units.Length) units.Length {
+	return units.Metre.Scale(math.Ceil(10*l.Metres()-1e-9) / 10)
+}
 
 func main() {
 	chain, err := rode.ChainByName("DIN 766 8 mm G30")
@@ -32,7 +38,9 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	for _, row := range rows {
+	for i := range rows {
+		row := &rows[i]
+		row.Out = up(row.Out) // a least length is never rounded down
 		fmt.Printf("depth %4.1f m, pull %.1f kN: let out %4.1f m, scope %.1f, roller to anchor %.0f m\n",
 			row.Depth.Metres(), row.Pull.Kilonewtons(), row.Out.Metres(), row.Scope, row.State.Distance.Metres())
 	}

@@ -6,6 +6,7 @@ package main
 import (
 	"fmt"
 	"log"
+	"math"
 
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
@@ -29,6 +30,7 @@ func main() {
 	fmt.Printf("chain alone: the boat brings %.0f J and runs back %.2f m, peak %.1f kN at the bow\n",
 		(bare.Kinetic + bare.Work).Joules(), bare.Run.Metres(), bare.Peak.Tension.Kilonewtons())
 
+	up := func(l units.Length) float64 { return math.Ceil(10*l.Metres()-1e-9) / 10 } // a least length
 	var snubbers []rode.Snubber
 	for _, size := range []string{"10", "12", "14", "18", "24"} {
 		rope, err := rode.RopeByName("polyamide eight-strand " + size + " mm")
@@ -44,6 +46,7 @@ func main() {
 		log.Fatal(err)
 	}
 	limits := rode.SnubberLimits{Bow: 8 * units.Kilonewton, OfBreaking: splice / 3}
+	// Peaks are those of rope in cycles of seconds, stiffer than the catalogue's.
 	options, err := rode.CompareSnubbers(r, site, surge, limits, snubbers)
 	if err != nil {
 		log.Fatal(err)
@@ -51,11 +54,11 @@ func main() {
 	fmt.Println("\n8 m of    peak     of breaking  stretch  of the energy  length wanted")
 	for _, o := range options {
 		fmt.Printf("%s  %5.1f kN  %6.0f %%  %8.2f m  %8.0f %%  %12.1f m\n", o.Snubber.Rope.Size, o.Peak.Peak.Tension.Kilonewtons(),
-			100*o.OfBreaking, o.Stretch.Metres(), 100*o.Share, o.Wanted.Metres())
+			100*o.OfBreaking, o.Stretch.Metres(), 100*o.Share, up(o.Wanted))
 	}
 
 	// The 14 mm rope, as long as it has to be: where does its hook hang, how much
-	// chain must be slack, and where does the sleeve go?
+	// chain must be slack, and where does the sleeve go? Pulled slowly it stretches farther.
 	n := snubbers[2]
 	n.Length = options[2].Wanted
 	snubbed, err := r.Snub(n)
@@ -72,6 +75,6 @@ func main() {
 		log.Fatal(err)
 	}
 	fmt.Printf("\n%.1f m of 14 mm: hook %.1f m below the water at rest; leave more than %.1f m of chain slack\n",
-		n.Length.Metres(), -p.Rest.HookHeight().Metres(), p.LeastSlack().Metres())
+		up(n.Length), -p.Rest.HookHeight().Metres(), up(p.LeastSlack()))
 	fmt.Printf("sleeve from %.2f m to %.2f m from the cleat\n", sleeve.From.Metres(), sleeve.To.Metres())
 }

@@ -48,10 +48,11 @@ func main() {
 
 	mm := func(x float64) units.Length { return units.Millimetre.Scale(x) }
 	thimble := rode.Thimble{Name: "16 mm thimble", Groove: mm(17), Width: mm(28), Length: mm(46), Wall: mm(3), Thick: mm(24)}
+	ring := rode.Thimble{Name: "ring of 12 mm, 70 mm inside, working load 8 kN or more", Width: mm(70), Thick: mm(12)} // one bow takes no two thimbles, but what they lie in
 	shackle, err := rode.ChooseShackle([]rode.Shackle{
 		{Name: "8 mm shackle", Pin: mm(9), Gape: mm(16), Body: mm(8), Inside: mm(26), Working: 6 * units.Kilonewton},
 		{Name: "10 mm shackle", Pin: mm(11), Gape: mm(20), Body: mm(10), Inside: mm(30), Working: 10 * units.Kilonewton},
-	}, chain, thimble, 8*units.Kilonewton)
+	}, chain, ring, 8*units.Kilonewton)
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -63,7 +64,7 @@ func main() {
 	s, err := rode.CutList{
 		Ropes:   []rode.CutRope{{Name: "legs", Rope: rope, Count: 2, Finished: 10.2 * units.Metre, Eyes: []rode.EyeSplice{onCleat, thimble.Eye(rope)}, Step: units.Metre}},
 		Lengths: []rode.CutLength{{Name: sleeve.Name, Each: 0.6 * units.Metre, Count: 2, Why: "sleeves at the fairleads", Step: 0.5 * units.Metre}},
-		Parts:   []rode.CutPart{{Name: thimble.Name, Count: 2, Why: "the ring"}, {Name: shackle.Name, Count: 1, Why: "legs to chain"}},
+		Parts:   []rode.CutPart{{Name: thimble.Name, Count: 2, Why: "the ring"}, {Name: ring.Name, Count: 1, Why: "legs to shackle"}, {Name: shackle.Name, Count: 1, Why: "ring to chain"}},
 	}.Shopping()
 	if err != nil {
 		log.Fatal(err)

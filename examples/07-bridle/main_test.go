@@ -19,5 +19,6 @@ func Example() {
 	// buy 23.0 m of polyamide eight-strand 16 mm: 2 x 11.34 m for legs
 	// buy 1.5 m of 32 mm hose: 2 x 0.60 m for sleeves at the fairleads
 	// buy 2 16 mm thimble: 2 for the ring
-	// buy 1 10 mm shackle: 1 for legs to chain
+	// buy 1 ring of 12 mm, 70 mm inside, working load 8 kN or more: 1 for legs to shackle
+	// buy 1 10 mm shackle: 1 for ring to chain
 }

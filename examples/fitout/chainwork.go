@@ -31,7 +31,20 @@ type chainwork struct {
 	below   units.Length // height of the rope under it
 
 	ropeMisfits []string
+	worn        *wornChain // nil where no wear was measured, or there is no windlass
 }
+
+// wornChain is what becomes of wheel and counter if all links have worn like the thinnest.
+type wornChain struct {
+	wire  units.Length // that is left
+	pitch units.Length // that they may have
+	fit   rode.WheelFit
+	reads float64        // error of a counter that is set for new chain
+	out   rode.LengthOut // what is then out when it shows so much
+}
+
+// tried is over how many links the pitch is to be measured.
+const tried = 50
 
 // mostHandled is how often a crew will lay all of its chain out to set a counter.
 const mostHandled = 4
@@ -135,6 +148,9 @@ func (c *chainwork) count(f *boatFile) error {
 		return fmt.Errorf("windlass: %w", err)
 	}
 	counter.Setting = c.fit.Payout
+	if err := c.wear(f, wheel, counter); err != nil {
+		return fmt.Errorf("windlass: %w", err)
+	}
 	if c.set, err = counter.Length(rode.Scale{Chain: c.fit.Payout}, c.shown); err != nil {
 		return fmt.Errorf("windlass: %w", err)
 	}
@@ -147,6 +163,36 @@ func (c *chainwork) count(f *boatFile) error {
 			c.lays = append(c.lays, l)
 		}
 	}
+	return nil
+}
+
+// wear puts links as long as the wear that was measured may have made them on the wheel.
+func (c *chainwork) wear(f *boatFile, wheel rode.ChainWheel, counter rode.Counter) error {
+	w := wornChain{wire: c.chain.Wire}
+	for _, piece := range f.Rode.Pieces {
+		if piece.Chain == c.chain.Name() && piece.Worn > 0 {
+			w.wire = min(w.wire, piece.Worn)
+		}
+	}
+	if w.wire == c.chain.Wire {
+		return nil
+	}
+	pitch, err := c.chain.WornPitch(w.wire)
+	if err != nil {
+		return err
+	}
+	longer := c.chain // the wire of its sides is as thick as it was
+	longer.Pitch, w.pitch = pitch.High, pitch.High
+	if w.fit, err = wheel.Fit(longer); err != nil {
+		return err
+	}
+	if w.reads, err = rode.CounterError(w.fit.Payout, counter.Setting); err != nil {
+		return err
+	}
+	if w.out, err = counter.Length(rode.Scale{Chain: w.fit.Payout}, c.shown); err != nil {
+		return err
+	}
+	c.worn = &w
 	return nil
 }
 
@@ -187,6 +233,12 @@ func (p *plan) writeCounter(s *section) {
 	for _, m := range append(slices.Clone(c.fit.Misfits), c.ropeMisfits...) {
 		s.warn("The windlass: %s.", p.in.reword(m))
 	}
+	expect := fmt.Sprintf("%s new, a pitch of %s", p.in.mid.say(c.chain.Pitch.Scale(tried), 1), p.in.small.short(c.chain.Pitch, 2))
+	if c.fit.Fits() {
+		most := f.Windlass.Pitch + (f.Windlass.Play - (c.chain.Wire - f.Windlass.Wire).Scale(2)).Scale(1/float64(c.fit.Links))
+		expect += fmt.Sprintf("; more than %s does not lie in the wheel", p.in.mid.down(most.Scale(tried), 1)+" "+p.in.mid.name)
+	}
+	s.check(measure, fmt.Sprintf("From a place on a link to the same place on the link %d further on, hand taut, where the chain is most worn", tried), expect)
 	if !c.fit.Fits() {
 		s.say("What a turn pays out is not to be relied on as long as the chain does not lie in the pockets.")
 		s.do("Do not set the chain counter yet: the wheel does not fit the %s. With a wheel cut for a pitch of %s and %s wire, set it to twice that wheel's pockets times the pitch.",
@@ -196,6 +248,17 @@ func (p *plan) writeCounter(s *section) {
 	s.say("%d pockets and a pitch of %s pay out %s a turn. Set to %s, as it is, the counter reads %+.1f %%: when it shows %s, %s to %s are out.",
 		f.Windlass.Pockets, p.in.small.short(c.chain.Pitch, 2), p.in.mid.say(c.fit.Payout, 1), p.in.mid.say(f.Windlass.Setting, 1), 100*c.reads,
 		p.in.long.short(c.shown, 1), p.in.long.num(c.out.Low, 1), p.in.long.say(c.out.High, 1))
+	if w := c.worn; w != nil {
+		s.say("That is the pitch of new chain. Where links bear on each other the wire has worn from %s to %s: a link loses that at both ends and grows by up to %s inside. If all have worn like that, a turn pays out %s, and a counter set to %s reads %+.1f %%: when it shows %s, %s to %s are out, more than it says.",
+			p.in.small.say(c.chain.Wire, 1), p.in.small.say(w.wire, 1), p.in.small.say(w.pitch-c.chain.Pitch, 1), p.in.mid.say(w.fit.Payout, 1), p.in.mid.say(c.fit.Payout, 1),
+			100*w.reads, p.in.long.short(c.shown, 1), p.in.long.num(w.out.Low, 1), p.in.long.say(w.out.High, 1))
+		if w.fit.Fits() {
+			s.say("Links so long still lie in the wheel: end to end they creep %s of the %s of play.", p.in.small.say(w.fit.Creep, 1), p.in.small.say(f.Windlass.Play, 1))
+		} else {
+			s.say("Links so long do not lie in the wheel any more, and a chain that jumps it runs out uncontrolled: %s. Measure the pitch before you trust the windlass.", p.in.reword(strings.Join(w.fit.Misfits, "; ")))
+			s.warn("Chain worn all along like its thinnest link may jump the wheel.")
+		}
+	}
 	if len(c.lays) > 0 {
 		t := table{Caption: "Ways to set it by a tape on a quay, each to " + p.in.small.say(1*units.Millimetre, 0) + " a turn: lay chain out and compare", Head: []string{"how the counter is read", "times", "chain to handle, " + p.in.long.name}}
 		for _, l := range c.lays {
@@ -204,7 +267,7 @@ func (p *plan) writeCounter(s *section) {
 		s.table(t)
 	}
 	s.assume(fmt.Sprintf("Laying chain on a quay, the tape is good to %s and the hand to %s.", p.in.mid.say(layErrors.Tape, 0), p.in.mid.say(layErrors.Repeat, 0)))
-	s.do("Set the chain counter to %s a turn (it reads %+.1f %% as it is).", p.in.mid.say(c.fit.Payout, 1), 100*c.reads)
+	s.do("Set the chain counter to %s a turn, %d times the pitch: measure it first.", p.in.mid.say(c.fit.Payout, 1), 2*f.Windlass.Pockets)
 	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
 		fmt.Sprintf("links lie in their pockets; end to end they creep %s of the %s of play", p.in.small.say(c.fit.Creep.Abs(), 1), p.in.small.say(f.Windlass.Play, 1)))
 	s.check(testLay, fmt.Sprintf("Counter set to %s: run out %s as it shows, tape what lies on the quay", p.in.mid.say(c.fit.Payout, 1), p.in.long.short(c.shown, 1)),
@@ -231,6 +294,13 @@ func (p *plan) writeMarks(s *section) error {
 	if m, n := c.marks.Marks, len(p.boat.Marks.Scheme); n < len(m) {
 		s.say("After %d marks they begin again: those at %s and %s are alike. Count them as they go out, or put more into the boat file.",
 			n, p.in.long.num(m[0].At, 0), p.in.long.say(m[n].At, 0))
+	}
+	for _, m := range slices.Backward(c.marks.Marks) {
+		if w := c.worn; w != nil && m.Kind == rode.OfChain {
+			longer := (w.pitch - c.chain.Pitch).Scale(float64(m.Link) - 0.5)
+			s.say("Links are counted with the pitch of new chain. If all have worn like the thinnest, the mark of %s comes when %s are out: the tape below tells.", p.in.long.say(m.At, 0), p.in.long.say(m.At+m.Off+longer, 1))
+			break
+		}
 	}
 	s.do("Mark the rode every %s (marks.txt is the list to take on deck).", p.in.long.say(p.boat.Marks.Every, 0))
 	for _, b := range c.marks.Buy {

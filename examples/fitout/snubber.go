@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.com/forepeak/anchor"
@@ -26,6 +27,8 @@ type snubber struct {
 	bare   rode.SurgePeak
 	shared rode.SnubberOption // all legs alike
 	option rode.SnubberOption // on one leg, by which it is judged: a boat that sheers hangs on one
+	rest   rode.State         // how she lies to all legs before the gust, the rope pulled slowly
+	far    rode.SurgePeak     // on one leg of rope as soft as in a slow pull: the way is longest then
 	limits rode.SnubberLimits
 	surged surged
 	legs   []rode.BridleHang // of a bridle at the sheers below
@@ -67,7 +70,7 @@ func (p *plan) makeSnubber() (*snubber, error) {
 	}
 	// A loop that comes taut before the rope has stretched makes the rope useless: one
 	// with a metre to spare, or else without, where there is chain for it.
-	least := n.option.Peak.LeastSlack()
+	least := n.far.LeastSlack()
 	for _, spare := range []units.Length{1 * units.Metre, 0} {
 		if n.spec.Slack >= least {
 			break
@@ -78,7 +81,7 @@ func (p *plan) makeSnubber() (*snubber, error) {
 		if err != nil {
 			return nil, err
 		}
-		if m != nil && longer.Slack >= m.option.Peak.LeastSlack() {
+		if m != nil && longer.Slack >= m.far.LeastSlack() {
 			return m, nil
 		}
 	}
@@ -145,14 +148,14 @@ func (n *snubber) fits(p *plan, spec *snubberSpec, c cell) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	st, err := rode.Solve(whole, n.site, c.pull)
+	n.rest, err = rode.Solve(whole, n.site, c.pull)
 	switch {
 	case errors.Is(err, rode.ErrShort), errors.Is(err, rode.ErrStretch):
 		return false, nil
 	case err != nil:
 		return false, err
 	}
-	return st.Anchor.FromBed <= p.boat.Limits.AnchorAngle, nil
+	return n.rest.Anchor.FromBed <= p.boat.Limits.AnchorAngle, nil
 }
 
 // name is what it is called.
@@ -175,12 +178,25 @@ func (n *snubber) design(f *boatFile, spec *snubberSpec, rope rode.Rope, in fami
 	}
 	// A third of what water and splice leave of the rope; three times the steady
 	// pull of the gust, and no more than half of what one cleat is good for.
-	n.limits = rode.SnubberLimits{Bow: min(n.gust.pull.Scale(3), spec.Cleat.Scale(0.5)), OfBreaking: splice / 3}
+	n.limits = rode.SnubberLimits{Bow: min(n.gust.pull.Scale(3), spec.Cleat.Scale(rode.LoadOfStrongPoint)), OfBreaking: splice / 3}
 	surge := rode.Surge{
 		Mass: f.Boat.Displacement.Scale(1.1), // and a tenth of water that moves with it
 		Rest: n.cell.pull, Gust: n.gust.pull, Speed: spec.Speed,
 	}
-	if n.bare, err = rode.SolveSurge(n.cell.rode, n.site, surge); err != nil {
+	bare, err := inCycles(f, n.cell.rode)
+	if err != nil {
+		return err
+	}
+	if n.bare, err = rode.SolveSurge(bare, n.site, surge); err != nil {
+		return err
+	}
+	slow := spec.rigged(n.rope, 1)
+	slow.Rope.Stretch.Limit = 0 // a peak beyond it is reported as one
+	whole, err := n.hook.Snub(slow)
+	if err != nil {
+		return err
+	}
+	if n.far, err = rode.SolveSurge(whole, n.site, surge); err != nil {
 		return err
 	}
 	options, err := rode.CompareSnubbers(n.hook, n.site, surge, n.limits, []rode.Snubber{spec.rigged(n.rope, spec.Legs), spec.rigged(n.rope, 1)})
@@ -208,9 +224,27 @@ func (n *snubber) design(f *boatFile, spec *snubberSpec, rope rode.Rope, in fami
 	return n.outfit(f, spec, in)
 }
 
+// inCycles is a rode whose rope is as stiff as in cycles of seconds. Its pieces are
+// the first of the file's.
+func inCycles(f *boatFile, r rode.Rode) (rode.Rode, error) {
+	r.Pieces = slices.Clone(r.Pieces)
+	for i := range r.Pieces {
+		if r.Pieces[i].Kind != rode.OfRope {
+			continue
+		}
+		rope, err := rode.RopeByName(f.Rode.Pieces[i].Rope)
+		if err != nil {
+			return r, err
+		}
+		rope.Breaking, rope.Stretch = r.Pieces[i].Breaking, r.Pieces[i].Stretch
+		r.Pieces[i].Stretch = rope.Cyclic().Stretch
+	}
+	return r, nil
+}
+
 // surge asks what the peak of all legs, which is the higher one, does at the anchor.
 func (n *snubber) surge(p *plan, spec *snubberSpec) (s surged, err error) {
-	whole, err := n.hook.Snub(spec.rigged(n.rope, spec.Legs))
+	whole, err := n.hook.Snub(spec.rigged(n.rope, spec.Legs)) // for the strengths
 	if err != nil {
 		return s, err
 	}
@@ -237,7 +271,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec, in family) error {
 	if n.sleeve, err = rode.ChooseSleeve(stock, n.rope.Diameter, rode.OverEye); err != nil {
 		return err
 	}
-	lead := rode.Fairlead{Inboard: spec.Inner, Contact: 8 * units.Centimetre, Margin: 10 * units.Centimetre, Strain: n.option.Strain}
+	lead := rode.Fairlead{Inboard: spec.Inner, Contact: 8 * units.Centimetre, Margin: 10 * units.Centimetre, Strain: n.far.Peak.Pieces[len(n.far.Peak.Pieces)-1].Stretch.Per(spec.Length)}
 	if n.place, err = lead.Sleeve(); err != nil {
 		return err
 	}
@@ -256,6 +290,11 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec, in family) error {
 		return err
 	}
 	soft := rode.EyeSplice{Rope: n.rope, Eye: n.eye, Round: spec.Base}
+	chainEnd := rode.CutPart{Name: fmt.Sprintf("hook or shackle for %s, working load %s or more", f.Rode.Pieces[0].Chain, in.force.up(n.shared.Peak.Peak.Tension, 1)), Count: 1, Why: "the chain's end"}
+	parts := []rode.CutPart{{Name: fmt.Sprintf("thimble for %s rope", n.rope.Size), Count: spec.Legs, Why: "the hook's end"}, chainEnd}
+	if spec.Legs == 2 { // two thimbles do not go into one bow
+		parts = append(parts, rode.CutPart{Name: fmt.Sprintf("ring for two thimbles, working load %s or more", in.force.up(n.shared.Peak.Peak.Tension, 1)), Count: 1, Why: "both legs to hook or shackle"})
+	}
 	hook := rode.EyeSplice{Rope: n.rope, Eye: n.rope.Diameter.Scale(6), Round: n.rope.Diameter.Scale(2)} // round a thimble
 	n.buy, err = rode.CutList{
 		Ropes: []rode.CutRope{{
@@ -266,10 +305,7 @@ func (n *snubber) outfit(f *boatFile, spec *snubberSpec, in family) error {
 			{Name: n.sleeve.Name, Each: n.place.Length, Count: spec.Legs, Why: "chafe at the fairlead", Step: 0.5 * units.Metre},
 			{Name: cord.Name(), Each: n.bitter.Cord, Why: "lashing of the bitter end", Step: 1 * units.Metre},
 		},
-		Parts: []rode.CutPart{
-			{Name: fmt.Sprintf("thimble for %s rope", n.rope.Size), Count: spec.Legs, Why: "the hook's end"},
-			{Name: fmt.Sprintf("hook or shackle for %s, working load %s or more", f.Rode.Pieces[0].Chain, in.force.up(n.shared.Peak.Peak.Tension, 1)), Count: 1, Why: "the chain's end"},
-		},
+		Parts: parts,
 	}.Shopping()
 	return err
 }
@@ -308,7 +344,7 @@ func (p *plan) writeSnubber(s *section) error {
 	}
 	wanted := "no length of this rope keeps both"
 	if o.Wanted > 0 {
-		wanted = fmt.Sprintf("%s or more keep both", p.in.long.say(o.Wanted, 1))
+		wanted = fmt.Sprintf("%s or more keep both", p.in.long.up(o.Wanted, 1))
 	}
 	if n.bare.Peak.Tension <= n.limits.Bow {
 		s.say("Chain alone would stay within the limit of %s at the bow: the %s makes her lie easier, and keeps the load off the windlass.", p.in.force.say(n.limits.Bow, 1), word)
@@ -319,7 +355,7 @@ func (p *plan) writeSnubber(s *section) error {
 		s.warn("The %s of %s is too short or too thin: %s.", word, p.in.long.say(spec.Length, 0), wanted)
 	}
 	p.writePeak(s)
-	side, height := "above", n.shared.Peak.Rest.HookHeight()
+	side, height := "above", n.rest.HookHeight()
 	if height < 0 {
 		side, height = "below", -height
 	}
@@ -335,17 +371,17 @@ func (p *plan) writeSnubber(s *section) error {
 		s.warn("The cleat of the %s: %s.", word, p.in.reword(problem))
 	}
 	s.say("Anchor home on its roller: pin and lashing for %s from her own motion; a sea that comes aboard adds to that, so lash it in two places. The bitter end is made fast with %s of 8 mm cord, so long that the lashing comes on deck and can be cut there when the rode has to be slipped.", p.in.force.say(n.secure.Hold, 2), turns(n.bitter.Turns))
-	switch least, file := o.Peak.LeastSlack(), p.boat.Snubber.Slack; {
+	switch least, file := n.far.LeastSlack(), p.boat.Snubber.Slack; {
 	case spec.Slack < least:
 		s.warn("Leave more than %s of chain slack behind the hook, not %s: the chain comes taut before the rope has stretched.",
-			p.in.long.say(least, 1), p.in.long.say(spec.Slack, 0))
+			p.in.long.up(least, 1), p.in.long.say(spec.Slack, 0))
 	case spec.Slack > file:
 		s.say("The boat file's %s of slack would come taut before the rope has stretched: the plan leaves %s.", p.in.long.say(file, 0), p.in.long.say(spec.Slack, 0))
 	}
 	if low := p.site(n.cell.low, 0); spec.Length > low.Rise() {
 		s.say("The %s is longer than it is from the roller to the bed at low water, so that in a calm the hook lies on the bed: take one that cannot come off by itself, and look at the rope for chafe.", word)
 	}
-	s.do("Make the %s of %s, %s from fairlead to hook%s, an eye of %s for the cleat.",
+	s.do("Make the %s: %s, %s outboard%s, eye %s.",
 		word, n.rope.Name(), p.in.long.say(spec.Length, 0), map[bool]string{true: " a leg"}[spec.Legs == 2], p.in.near.say(n.eye, 2))
 	s.do("In up to %s at low water and %.0f kn hook the %s on with %s of chain between it and the anchor, then let out %s more for the loop: %s in all.",
 		p.in.long.say(n.cell.low, 1), n.cell.wind.Wind.Knots(), word, p.in.long.say(n.at, 0), p.in.long.say(spec.Slack, 0), p.in.long.say(n.at+spec.Slack, 0))
@@ -362,6 +398,11 @@ func (p *plan) writeSnubber(s *section) error {
 	} else {
 		s.check(firstNight, fmt.Sprintf("In %s: hook the %s on at %s, let out %s of chain more", p.in.long.say(n.cell.low, 1), word, p.in.long.say(n.at, 0), p.in.long.say(spec.Slack, 0)),
 			fmt.Sprintf("the hook hangs %s %s the water in %.0f kn, and the loop of chain never comes taut", p.in.long.say(height, 1), side, n.cell.wind.Wind.Knots()))
+	}
+	if n.rope.Cyclic() != n.rope {
+		s.assume("In a surge polyamide rope is as stiff as double braid in cycles of seconds, up to three times stiffer than in a slow pull; how the hook hangs, how long the loop of chain has to be and where the sleeves lie is reckoned with the slow curve, which stretches farther.")
+	} else {
+		s.assume(fmt.Sprintf("In a surge %s rope is as stiff as in a slow pull: no curve of cycles is known of it. It is stiffer, and the peaks are higher than told here.", n.rope.Fibre))
 	}
 	s.assume("A tenth of the boat's mass in water moves with her when she falls back.")
 	s.assume("The bow throws the anchor on its roller with 1 g up and down, and 20° of pitch and 25° of heel.")
@@ -430,7 +471,7 @@ func (p *plan) drawBow(w io.Writer) error {
 		d = draw.Bridle(b, n.legs[1], n.site, spec.Slack, p.boat.Boat.Hulls)
 		d.Title = fmt.Sprintf("%s's bridle in %.0f kn, sheered by %.0f°", p.boat.Name, n.gust.wind.Wind.Knots(), sheers[1].Degrees())
 	} else {
-		d = draw.Snubber(n.option.Peak.Rest, n.site, spec.Slack)
+		d = draw.Snubber(n.rest, n.site, spec.Slack)
 		d.Title = fmt.Sprintf("%s's snubber in %.0f kn at high water, %s deep", p.boat.Name, n.cell.wind.Wind.Knots(), p.in.long.say(n.site.Depth, 1))
 	}
 	d.Imperial = p.in.feet

@@ -780,6 +780,7 @@ var constants = []any{
 	rode.Inshore,
 	rode.LayDiameters,
 	rode.LineOfStrongPoint,
+	rode.LoadOfStrongPoint,
 	rode.LongestSnubber,
 	rode.Ocean,
 	rode.OfChain,

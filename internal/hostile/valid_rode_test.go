@@ -176,5 +176,6 @@ func init() {
 	valid["rode.StrongPoint.UnmarshalText 1"] = []byte("mooring")
 	valid["rode.Kind.UnmarshalText 1"] = []byte("chain")
 	valid["rode.Chain.Worn 1"] = 0.0075
+	valid["rode.Chain.WornPitch 1"] = 0.0075
 	valid["rode.ChooseShackle load"] = 3000
 }

@@ -84,6 +84,9 @@ func (v *View) check(field string) error {
 		return refuse(ErrMismatch, field+"State.Joints", fmt.Sprintf("%d long", len(st.Joints)), fmt.Sprintf("one less than the %d pieces", len(pieces)))
 	}
 	near := 1e-6 * v.Rode.Length()
+	if !((st.Depth - v.Site.Depth).Abs() <= near) {
+		return refuse(ErrMismatch, field+"State.Depth", st.Depth, "the depth of the site, "+v.Site.Depth.String())
+	}
 	left := make([]units.Length, len(pieces))
 	for i := range pieces {
 		left[i] = pieces[i].Length

@@ -43,7 +43,10 @@ func TestErrors(t *testing.T) {
 			v.State.Joints = []rode.JointState{{Position: rode.Position{X: nan}}}
 		}},
 		{"Views[1].State.Joints", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.Rode = of(chain(50)) }},
-		{"Views[1].State.Parts: upper end", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.Site.Depth = 7 }},
+		{"Views[1].State.Depth", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.Site.Depth = 7 }},
+		{"Views[1].State.Depth", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.Site.Depth++; v.Site.Roller-- }},
+		{"Views[1].State.Depth", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.State.Depth = units.Length(nan) }},
+		{"Views[1].State.Parts: upper end", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.Site.Roller++ }},
 		{"Views[1].State.Parts[0].Upper.Z", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { v.Site.Slope = 0.01 }},
 		{"Views[1].State.Parts[0].Piece", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { parts(v)[0].Piece = -1 }},
 		{"Views[1].State.Parts[1].Piece", draw.ErrMismatch, func(p *draw.Profile, v *draw.View) { parts(v)[0].Piece = 1; parts(v)[1].Piece = 0 }},
