@@ -74,6 +74,7 @@ type pieceSpec struct {
 	Length units.Length // of this piece
 
 	Worn         units.Length `file:"optional"` // least wire diameter measured on the chain
+	Pitch        units.Length `file:"optional"` // inside length of its links, measured over many of them
 	StrengthLeft float64      `file:"optional"` // of an old rope, as a part of new
 	Splice       float64      `file:"optional"` // strength left by the splice at its lower end
 }
@@ -109,7 +110,7 @@ type snubberSpec struct {
 	Length units.Length   // of each leg, unloaded; the report says what would do
 	Spread units.Length   `file:"optional"` // between the fairleads of two legs
 	Inner  units.Length   // from cleat to fairlead
-	Cleat  units.Force    // what a cleat and the deck under it are good for
+	Cleat  units.Force    // at which a cleat or the deck under it gives way; half of it is used
 	Horns  units.Length   // of the cleat, from tip to tip
 	Thick  units.Length   // of a horn of the cleat
 	Base   units.Length   // of the cleat's base, across

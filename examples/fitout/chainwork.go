@@ -31,7 +31,8 @@ type chainwork struct {
 	below   units.Length // height of the rope under it
 
 	ropeMisfits []string
-	worn        *wornChain // nil where no wear was measured, or there is no windlass
+	worn        *wornChain // nil where no wear was measured or the pitch was, or there is no windlass
+	measured    bool       // the pitch
 }
 
 // wornChain is what becomes of wheel and counter if all links have worn like the thinnest.
@@ -66,6 +67,12 @@ func (p *plan) makeChainwork() (*chainwork, error) {
 	}
 	c.thick = make([]units.Length, len(f.Rode.Pieces))
 	for i, piece := range f.Rode.Pieces {
+		if piece.Pitch > 0 && piece.Chain == c.chain.Name() {
+			if low, high := c.chain.Pitch.Scale(0.95), c.chain.Pitch.Scale(1.1); piece.Pitch < low || piece.Pitch > high {
+				return nil, &fileError{fmt.Sprintf("rode.pieces[%d].pitch", i), fmt.Sprintf("%.4v", piece.Pitch), fmt.Sprintf("from %.4v to %.4v", low, high)}
+			}
+			c.chain.Pitch, c.measured = piece.Pitch, true
+		}
 		if piece.Rope == "" {
 			continue
 		}
@@ -174,7 +181,7 @@ func (c *chainwork) wear(f *boatFile, wheel rode.ChainWheel, counter rode.Counte
 			w.wire = min(w.wire, piece.Worn)
 		}
 	}
-	if w.wire == c.chain.Wire {
+	if w.wire == c.chain.Wire || c.measured {
 		return nil
 	}
 	pitch, err := c.chain.WornPitch(w.wire)
@@ -233,7 +240,7 @@ func (p *plan) writeCounter(s *section) {
 	for _, m := range append(slices.Clone(c.fit.Misfits), c.ropeMisfits...) {
 		s.warn("The windlass: %s.", p.in.reword(m))
 	}
-	expect := fmt.Sprintf("%s new, a pitch of %s", p.in.mid.say(c.chain.Pitch.Scale(tried), 1), p.in.small.short(c.chain.Pitch, 2))
+	expect := fmt.Sprintf("%s "+map[bool]string{false: "new", true: "as in the boat file"}[c.measured]+", a pitch of %s", p.in.mid.say(c.chain.Pitch.Scale(tried), 1), p.in.small.short(c.chain.Pitch, 2))
 	if c.fit.Fits() {
 		most := f.Windlass.Pitch + (f.Windlass.Play - (c.chain.Wire - f.Windlass.Wire).Scale(2)).Scale(1/float64(c.fit.Links))
 		expect += fmt.Sprintf("; more than %s does not lie in the wheel", p.in.mid.down(most.Scale(tried), 1)+" "+p.in.mid.name)
@@ -267,7 +274,11 @@ func (p *plan) writeCounter(s *section) {
 		s.table(t)
 	}
 	s.assume(fmt.Sprintf("Laying chain on a quay, the tape is good to %s and the hand to %s.", p.in.mid.say(layErrors.Tape, 0), p.in.mid.say(layErrors.Repeat, 0)))
-	s.do("Set the chain counter to %s a turn, %d times the pitch: measure it first.", p.in.mid.say(c.fit.Payout, 1), 2*f.Windlass.Pockets)
+	first := ": measure it first"
+	if c.measured {
+		first = ""
+	}
+	s.do("Set the chain counter to %s a turn, %d times the pitch%s.", p.in.mid.say(c.fit.Payout, 1), 2*f.Windlass.Pockets, first)
 	s.check(dryFit, "Chain round the wheel by hand, a whole turn",
 		fmt.Sprintf("links lie in their pockets; end to end they creep %s of the %s of play", p.in.small.say(c.fit.Creep.Abs(), 1), p.in.small.say(f.Windlass.Play, 1)))
 	s.check(testLay, fmt.Sprintf("Counter set to %s: run out %s as it shows, tape what lies on the quay", p.in.mid.say(c.fit.Payout, 1), p.in.long.short(c.shown, 1)),

@@ -141,8 +141,8 @@ func TestMistakes(t *testing.T) {
 		{`"from": "2030-05-17T20:00:00Z"`, `"from": 20`, `night.from: found 20; accepted: text in quotes, such as "2030-05-17T20:00:00Z"`},
 		{`"from": "2030-05-17T20:00:00Z"`, `"from": "20:00"`, `night.from: found "20:00"; accepted: a time such as "2030-05-17T20:00:00Z"`},
 		{`"shown": "7.4 m"`, `"shown": "4.4 m"`, `night: `},
-		{`"length": "18 m",
-    "inner"`, `"length": "18 m",
+		{`"length": "20 m",
+    "inner"`, `"length": "20 m",
     "spread": "2 m",
     "inner"`, `snubber.spread: found 2.00 m with legs: 1; accepted: a spread for two legs, none for one`},
 		{`"chemistry": "AGM lead-acid"`, `"chemistry": "potato"`, `electrics: Battery.Chemistry: found "potato" (value not accepted); accepted: AGM lead-acid, flooded lead-acid, `},
@@ -294,12 +294,12 @@ func TestShopping(t *testing.T) {
 			t.Errorf("%s: buy %v for a need of %v, sold by %v", a.what, a.buy, a.need, a.step)
 		}
 	}
-	cord, leg := seen["polyester three-strand 8 mm"], seen["polyamide eight-strand 12 mm"]
+	cord, leg := seen["polyester three-strand 8 mm"], seen["polyamide eight-strand 10 mm"]
 	if len(cord.why) != 2 || cord.buy != 12 || cord.priced.Low != 3 || leg.priced.Low != 1 {
 		t.Errorf("cord %+v\nleg %+v", cord, leg)
 	}
-	// 12 m at 3; 21 m and 2.5 m of draw cord at 1 to 2.
-	if text := strings.Join(strings.Fields(p.text()), " "); !strings.Contains(text, ": 60 to 83 crowns, and ") {
+	// 12 m at 3; 23 m and 2.5 m of draw cord at 1 to 2.
+	if text := strings.Join(strings.Fields(p.text()), " "); !strings.Contains(text, ": 62 to 87 crowns, and ") {
 		t.Errorf("no sum of prices in %s", text[:3000])
 	}
 }
