@@ -127,7 +127,7 @@ func TestRefusals(t *testing.T) {
 			}
 		})
 	}
-	// What package rode refuses comes as it is.
+	// What package rode refuses keeps its sentinel.
 	if err := haul(func(_ *Windlass, h *Haul) { h.Rode = rode.Rode{} }); !errors.Is(err, rode.ErrInput) {
 		t.Errorf("no rode: %v", err)
 	}
@@ -186,12 +186,12 @@ func roundTrip[T any](t *testing.T, v T) {
 }
 
 func TestUnknownNames(t *testing.T) {
-	for _, v := range []interface{ UnmarshalText([]byte) error }{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding)} {
+	for _, v := range []interface{ UnmarshalText([]byte) error }{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding), new(TideRule), new(Spectrum)} {
 		if err := v.UnmarshalText([]byte("wishbone")); !errors.Is(err, ErrUnknown) {
 			t.Errorf("%T: %v", v, err)
 		}
 	}
-	for _, v := range []interface{ MarshalText() ([]byte, error) }{Shape(9), Exposure(9), Rig(9), Kind(9), Soil(9), Winding(9)} {
+	for _, v := range []interface{ MarshalText() ([]byte, error) }{Shape(9), Exposure(9), Rig(9), Kind(9), Soil(9), Winding(9), TideRule(9), Spectrum(9)} {
 		if text, err := v.MarshalText(); !errors.Is(err, ErrInput) {
 			t.Errorf("%v: %q, %v", v, text, err)
 		}
@@ -255,7 +255,7 @@ func FuzzNames(f *testing.F) {
 		for _, v := range []interface {
 			UnmarshalText([]byte) error
 			fmt.Stringer
-		}{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding)} {
+		}{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding), new(TideRule), new(Spectrum)} {
 			if err := v.UnmarshalText([]byte(name)); err == nil && v.String() != name {
 				t.Errorf("%q read as %q", name, v)
 			} else if err != nil && !errors.Is(err, ErrUnknown) {

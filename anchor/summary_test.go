@@ -2,6 +2,7 @@ package anchor
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"example.com/forepeak/rode"
@@ -167,5 +168,21 @@ func TestHeightOfALightAir(t *testing.T) {
 	}
 	if math.Abs(float64(gale.Height-air.Height)) > 1e-9 || math.Abs(float64(gale.Arm-air.Arm)) > 1e-9 || gale.Height <= 0 {
 		t.Errorf("height and arm %v %v in a gale, %v %v in light air", gale.Height, gale.Arm, air.Height, air.Arm)
+	}
+}
+
+// The fields of a rode and those of its site are told apart by their names.
+func TestFieldsOfRodeAndSite(t *testing.T) {
+	site := reflect.TypeFor[rode.Site]()
+	if site.NumField() != len(siteFields) {
+		t.Errorf("%d fields of a site, want %v", site.NumField(), siteFields)
+	}
+	for _, name := range siteFields {
+		if _, ok := site.FieldByName(name); !ok {
+			t.Errorf("a site has no %s", name)
+		}
+		if _, ok := reflect.TypeFor[rode.Rode]().FieldByName(name); ok {
+			t.Errorf("a rode has a %s too", name)
+		}
 	}
 }
