@@ -147,7 +147,7 @@ func TestEstimateHasTheBoatsMeasures(t *testing.T) {
 func TestOnScalesEveryFigure(t *testing.T) {
 	sand := Held{Law: 1000, Interval: units.Interval[units.Force]{Low: 800, High: 1200}, Efficiency: 20}
 	mud, err := sand.On(Bottom{Name: "mud", Factor: 0.25})
-	if want := (Held{Law: 250, Interval: units.Interval[units.Force]{Low: 200, High: 300}, Efficiency: 5}); err != nil || mud != want {
+	if want := (Held{Law: 250, Interval: units.Interval[units.Force]{Low: 200, High: 300}, Efficiency: 5, Bottom: "mud"}); err != nil || mud != want {
 		t.Errorf("%+v, %v, want %+v", mud, err, want)
 	}
 }
