@@ -56,7 +56,7 @@ func (p *plan) surge(c *cell, r pull) (u surging, err error) {
 		Site: p.site(c.low, f.Place.Range), Rode: rode.Rode{AtAnchor: line.AtAnchor},
 		Wind: anchor.Wind{Speed: c.wind.Wind}, Gusts: anchor.Gusts{Intensity: f.turbulence()},
 		Current:  anchor.Current{Depth: c.low + f.Place.Range},
-		Duration: forecastOver, Settle: 120, Seed: 1,
+		Duration: forecastOver, Settle: 120, Step: 0.1, Seed: 1,
 	}
 	// She sheers, as far as she does: then the plan counts with the middle of the
 	// estimate. A pull that was measured is taken as it is.
