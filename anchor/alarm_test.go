@@ -48,6 +48,25 @@ func TestAlarmRadiusByChance(t *testing.T) {
 	}
 }
 
+// A boat whose antenna was marked lies at the edge when she has swung right round.
+func TestAlarmAftOfTheAnchor(t *testing.T) {
+	const bow, antenna = 36.0, 9.0
+	a, err := anchor.AlarmRadius(anchor.AlarmBudget{Circle: bow + antenna, Aft: antenna, Set: 2, Fix: 1, Chance: 0.01})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The anchor is at the origin; she let go with the wind from the north.
+	mark := anchor.Place{North: -antenna}
+	widest := units.Length(0)
+	for i := range 360 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 360)
+		widest = max(widest, anchor.Place{East: units.Length((bow + antenna) * sin), North: units.Length((bow + antenna) * cos)}.From(mark))
+	}
+	if got := widest + 2; (a.Circle-got).Abs() > 1e-9 || (a.Radius-a.Circle-a.Errors).Abs() > 1e-9 {
+		t.Errorf("%+v, and she comes as far as %v", a, got)
+	}
+}
+
 // ecef is a position in the Earth's own axes.
 func ecef(p anchor.LatLon) [3]float64 {
 	const a, b = 6378137.0, 6356752.314245179
@@ -87,6 +106,7 @@ func TestAlarmRefuses(t *testing.T) {
 		"Circle": func(b *anchor.AlarmBudget) { b.Circle = nan },
 		"Mark":   func(b *anchor.AlarmBudget) { b.Mark = -1 },
 		"Fix":    func(b *anchor.AlarmBudget) { b.Fix = units.Length(math.Inf(1)) },
+		"Aft":    func(b *anchor.AlarmBudget) { b.Aft = -1 },
 		"Set":    func(b *anchor.AlarmBudget) { b.Set = nan },
 		"Chance": func(b *anchor.AlarmBudget) { b.Chance = 0 },
 	} {

@@ -3,6 +3,7 @@ package anchor
 import (
 	"math"
 
+	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -42,6 +43,7 @@ type Clearance struct {
 // centimetre, or to a 5000th of the circles' radii where that is more.
 func ClearOf(ours Swing, pull units.Force, n Neighbour, theirs units.Force, differ units.Angle) (Clearance, error) {
 	var c checker
+	ours.check(&c, "ours.")
 	n.Swing.check(&c, "Neighbour.Swing.")
 	between(&c, "Neighbour.Distance", n.Distance, 0, farthest)
 	between(&c, "Neighbour.Bearing", n.Bearing, -units.Turn, units.Turn)
@@ -52,14 +54,22 @@ func ClearOf(ours Swing, pull units.Force, n Neighbour, theirs units.Force, diff
 		return Clearance{}, c.err
 	}
 	var cl Clearance
-	var err error
-	if cl.Ours, err = SwingCircle(ours, pull); err != nil {
-		return Clearance{}, err
+	for _, boat := range []struct {
+		swing      *Swing
+		pull       units.Force
+		path, name string // of the swing and of the pull
+		circle     *Circle
+	}{
+		{&ours, pull, "ours.", "pull", &cl.Ours},
+		{&n.Swing, theirs, "Neighbour.Swing.", "theirs", &cl.Theirs},
+	} {
+		st, err := rode.Solve(boat.swing.Rode, boat.swing.Site, boat.pull)
+		if err != nil {
+			return Clearance{}, inRode(boat.path+"Rode.", boat.path+"Site.", map[string]string{"pull": boat.name}, err)
+		}
+		*boat.circle = boat.swing.circle(st.Distance)
 	}
-	if cl.Theirs, err = SwingCircle(n.Swing, theirs); err != nil {
-		return Clearance{}, err
-	}
-	between(&c, "Rode", cl.Ours.Bow, 0, farthest)
+	between(&c, "ours.Rode", cl.Ours.Bow, 0, farthest)
 	between(&c, "Neighbour.Swing.Rode", cl.Theirs.Bow, 0, farthest)
 	if c.err != nil {
 		return Clearance{}, c.err
@@ -74,7 +84,7 @@ func ClearOf(ours Swing, pull units.Force, n Neighbour, theirs units.Force, diff
 	}
 	least, wind, found := p.least(float64(differ))
 	if !found {
-		return Clearance{}, refuseAs(ErrRange, "Rode", cl.Ours.Bow, "swing circles small enough to search")
+		return Clearance{}, refuseAs(ErrRange, "ours.Rode", cl.Ours.Bow, "swing circles small enough to search")
 	}
 	cl.Least = max(0, units.Length(least)-beams)
 	cl.WindFrom = units.Angle(math.Mod(wind+2*math.Pi, 2*math.Pi))

@@ -33,9 +33,12 @@ type Fix struct {
 // and a boat that lies well inside its circle drags unseen until she leaves it.
 // A watch by instruments does not replace one by eye.
 type Watch struct {
-	Anchor Place // as marked
-	// Circle is what the antenna keeps within unless the anchor moves: the swing
-	// circle of the antenna, and what the mark may be wrong by.
+	// Anchor is where the anchor lies, as marked. The position of the antenna as it went
+	// down is not that: see AlarmBudget.Aft.
+	Anchor Place
+	// Circle is what the antenna keeps within of that mark unless the anchor moves: the
+	// swing circle of the antenna, and what the mark may be wrong by. It is
+	// AlarmLimit.Circle.
 	Circle units.Length
 	// Fix is the deviation of each fix along each axis (see [FixDeviation]).
 	Fix units.Length

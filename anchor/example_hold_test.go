@@ -54,12 +54,12 @@ func ExampleHolding() {
 			fmt.Println(err)
 			return
 		}
-		fmt.Printf("%v: %.1f kN to %.1f kN, far below the anchors of the law: %v\n",
+		fmt.Printf("%v: %.1f kN to %.1f kN, lighter than the anchors of the law: %v\n",
 			soil, h.Low.Kilonewtons(), h.High.Kilonewtons(), h.Extrapolated)
 	}
 	// Output:
-	// sand: 2.9 kN to 11.6 kN, far below the anchors of the law: true
-	// mud: 1.0 kN to 4.0 kN, far below the anchors of the law: true
+	// sand: 1.5 kN to 5.9 kN, lighter than the anchors of the law: true
+	// mud: 0.8 kN to 3.1 kN, lighter than the anchors of the law: true
 }
 
 // What an anchor that is good in sand holds elsewhere.
@@ -78,10 +78,10 @@ func ExampleHeld_On() {
 		fmt.Printf("%s: %.1f kN to %.1f kN\n", b.Name, h.Low.Kilonewtons(), h.High.Kilonewtons())
 	}
 	// Output:
-	// stiff, dense clay: 4.4 kN to 17.4 kN
-	// firm sand: 2.9 kN to 11.6 kN
-	// sticky clay: 1.9 kN to 7.7 kN
-	// soft mud: 1.0 kN to 3.8 kN
+	// stiff, dense clay: 2.2 kN to 8.8 kN
+	// firm sand: 1.5 kN to 5.9 kN
+	// sticky clay: 1.0 kN to 3.9 kN
+	// soft mud: 0.5 kN to 1.9 kN
 }
 
 func ExampleHoldingByEfficiency() {

@@ -245,8 +245,16 @@ func ExampleAlarmRadius() {
 		log.Fatal(err)
 	}
 	fmt.Printf("set it to %.0f m, of which %.1f m for errors\n", a.Radius.Metres(), a.Errors.Metres())
+
+	// With the antenna's own place marked as the anchor went down, 9 m aft of the roller.
+	a, err = anchor.AlarmRadius(anchor.AlarmBudget{Circle: 45, Aft: 9, Set: 2, Mark: d, Fix: d, Chance: 0.001})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("set it to %.0f m\n", a.Radius.Metres())
 	// Output:
 	// set it to 53 m, of which 6.2 m for errors
+	// set it to 62 m
 }
 
 func ExampleFixDeviation() {

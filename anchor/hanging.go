@@ -64,7 +64,9 @@ func hanging(r rode.Rode, s rode.Site, anchor, out float64) float64 {
 
 func checkHaul(c *checker, r rode.Rode, s rode.Site, anchor units.Mass) {
 	if c.err == nil {
-		_, c.err = rode.NewSolver(r, s)
+		if _, err := rode.NewSolver(r, s); err != nil {
+			c.err = inRode("Rode.", "Site.", nil, err)
+		}
 	}
 	between(c, "Site.Depth", s.Depth, 0, 1000)
 	between(c, "Anchor", anchor, 0, 50000)

@@ -8,6 +8,13 @@ import (
 	"example.com/forepeak/units"
 )
 
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
 // Twice the mass holds 2^b times as much, and the range is the same part of it.
 func TestHoldingPowerLaw(t *testing.T) {
 	for kind := StocklessHinged; kind <= Claw; kind++ {
@@ -16,7 +23,7 @@ func TestHoldingPowerLaw(t *testing.T) {
 			if soil == Mud {
 				b = holdingLaws[kind].mud.exponent
 			}
-			for _, m := range []units.Mass{5, 20, 99, 100, 300, 4000} {
+			for _, m := range []units.Mass{5, 20, 300, 453, 454, 4000} {
 				one, err := Holding(kind, soil, m)
 				if err != nil {
 					t.Fatal(err)
@@ -25,14 +32,37 @@ func TestHoldingPowerLaw(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				near(t, "doubled", float64(two.Law), math.Pow(2, b)*float64(one.Law), 1e-12)
+				// From 1000 lb on; below, in proportion.
+				grown := math.Pow(math.Max(2*float64(m), 453.59237)/math.Max(float64(m), 453.59237), b-1)
+				near(t, "doubled", float64(two.Law), 2*grown*float64(one.Law), 1e-12)
 				near(t, "range", float64(one.High), SeabedSpread*SeabedSpread*float64(one.Low), 1e-12)
 				near(t, "efficiency", one.Efficiency*float64(m)*gravity, float64(one.Law), 1e-12)
-				if one.Extrapolated != (m < 100) {
+				if one.Extrapolated != (m < 453.59237) {
 					t.Errorf("%v: extrapolated is %v", m, one.Extrapolated)
 				}
 			}
 		}
+	}
+}
+
+// No anchor of a kind holds more put from sand on mud than by its own law for mud, nor
+// more than the factor of the bottom leaves of what it holds in sand.
+func TestMudByEitherWay(t *testing.T) {
+	soft := Bottoms()[3]
+	for kind := StocklessHinged; kind <= Claw; kind++ {
+		for _, m := range []units.Mass{5, 16, 400, 5000, 50000} {
+			sand, mud := must(Holding(kind, Sand, m)), must(Holding(kind, Mud, m))
+			on := must(sand.On(soft))
+			near(t, "law", float64(on.Law), math.Min(float64(mud.Law), 0.33*float64(sand.Law)), 1e-12)
+			near(t, "efficiency", on.Efficiency*float64(m)*gravity, float64(on.Law), 1e-12)
+			if on.Soil != Mud || on.Bottom != "soft mud" || on.High < on.Low {
+				t.Errorf("%v of %v: %+v", kind, m, on)
+			}
+		}
+	}
+	// Where no law is known, the factor is all there is.
+	if on := must(must(HoldingByEfficiency(25, 20)).On(soft)); math.Abs(on.Efficiency-8.25) > 1e-12 {
+		t.Errorf("%+v", on)
 	}
 }
 

@@ -100,9 +100,15 @@ type Held struct {
 	units.Interval[units.Force]
 	// Efficiency is Law over the anchor's weight in air.
 	Efficiency float64
-	// Extrapolated is whether the anchor is lighter than 100 kg: the laws were
-	// fitted to anchors of several tonnes.
+	// Extrapolated is whether the anchor is lighter than 1000 lb (454 kg), where the
+	// curves of the laws begin.
 	Extrapolated bool
+
+	Soil   Soil   // that it holds in
+	Bottom string // that [Held.On] has put it on; empty before
+	// Mud is the law of the same anchor in mud, above which On goes on no mud; 0 where
+	// there is none.
+	Mud units.Force
 }
 
 // Holding is the greatest horizontal pull that an anchor of a mass holds when it is
@@ -111,11 +117,18 @@ type Held struct {
 //	H = H_R (W / W_R)^b,  W_R = 10 000 lbf (4536 kg)
 //
 // which is H = m W^b with m = H_R / W_R^b (UFC 4-159-03, 2005, equation 26; its
-// coefficients, from NCEL TDS 83-08R, are recalled). For ploughs, scoops and other
-// anchors that small boats carry no published law was found: compare them by an
-// efficiency that you trust, with [HoldingByEfficiency].
+// coefficients, from NCEL TDS 83-08R, are recalled, and so is that its curves begin at
+// 1000 lbf). Since b is less than 1, smaller anchors hold more of their weight. Below
+// where the curves begin that is not carried on: an anchor holds as many times its
+// weight as one of 1000 lbf (454 kg), and is marked Extrapolated. For ploughs, scoops
+// and other anchors that small boats carry no published law was found: compare them by
+// an efficiency that you trust, with [HoldingByEfficiency].
 //
 // # Caution
+//
+// These are ships' and moorings' anchors. Claws of the size that boats carry come out at
+// 40 times their weight in sand, twice as much as hinged plates: no trial of small
+// anchors that bears this out was found. Count on Low, or on an efficiency of your own.
 //
 // The seabed decides. The range from Low to High is the answer, not Law, and weed,
 // rock, shell, thin sand over clay or an anchor that fouled may hold nothing. Set
@@ -128,17 +141,26 @@ func Holding(kind Kind, soil Soil, mass units.Mass) (Held, error) {
 	if c.err != nil {
 		return Held{}, c.err
 	}
-	l := holdingLaws[kind].sand
+	l := &holdingLaws[kind]
 	if soil == Mud {
-		l = holdingLaws[kind].mud
+		h := held(l.mud.of(mass), mass)
+		h.Soil = Mud
+		return h, nil
 	}
+	h := held(l.sand.of(mass), mass)
+	h.Mud = l.mud.of(mass)
+	return h, nil
+}
+
+// of is what an anchor holds, below where the curve begins in proportion to its weight.
+func (l law) of(mass units.Mass) units.Force {
 	kips := float64(mass) / float64(units.Pound) / 1000
-	h := units.PoundForce.Scale(1000 * l.reference * math.Pow(kips/10, l.exponent))
-	return held(h, mass), nil
+	begin := math.Max(kips, leastKips)
+	return units.PoundForce.Scale(1000 * l.reference * math.Pow(begin/10, l.exponent) * (kips / begin))
 }
 
 // HoldingByEfficiency is the same for an anchor whose efficiency, holding over weight, is
-// known or assumed. IACS rules call an anchor one of high holding power when it
+// known or assumed, in firm sand if [Held.On] is to be asked for other bottoms. IACS rules call an anchor one of high holding power when it
 // holds twice what a stockless one of its mass does, and of very high when it holds
 // four times that.
 func HoldingByEfficiency(efficiency float64, mass units.Mass) (Held, error) {
@@ -154,7 +176,7 @@ func HoldingByEfficiency(efficiency float64, mass units.Mass) (Held, error) {
 func held(h units.Force, mass units.Mass) Held {
 	return Held{
 		Law: h, Interval: units.Interval[units.Force]{Low: h.Scale(1 / SeabedSpread), High: h.Scale(SeabedSpread)},
-		Efficiency: h.Per(mass.Weight()), Extrapolated: mass < 100,
+		Efficiency: h.Per(mass.Weight()), Extrapolated: mass < units.Pound.Scale(1000*leastKips),
 	}
 }
 
@@ -163,24 +185,27 @@ func held(h units.Force, mass units.Mass) Held {
 type Bottom struct {
 	Name   string
 	Factor float64
+	Soil   Soil // Mud for a mud; Sand for all else
 }
 
 // Bottoms are the seabeds that R. S. Crenshaw, Naval Shiphandling, sets beside firm
 // sand. They are for ships' anchors; an anchor made for mud loses less in mud.
 func Bottoms() []Bottom {
 	return []Bottom{
-		{"stiff, dense clay", 1.5},
-		{"firm sand", 1},
-		{"sticky clay", 0.66},
-		{"soft mud", 0.33},
-		{"coarse, loose sand", 0.33},
-		{"gravel", 0.33},
-		{"rock", 0},
+		{"stiff, dense clay", 1.5, Sand},
+		{"firm sand", 1, Sand},
+		{"sticky clay", 0.66, Sand},
+		{"soft mud", 0.33, Mud},
+		{"coarse, loose sand", 0.33, Sand},
+		{"gravel", 0.33, Sand},
+		{"rock", 0, Sand},
 	}
 }
 
 // On is what an anchor that holds so much in sand holds on another bottom. The
-// factor is from 0 to 2.
+// factor is from 0 to 2. In a mud it is no more than what the anchor's own law for mud
+// gives, where there is one: claws and stockless anchors lose much more there than
+// the factor says. What is held in mud, or has been put on a bottom before, is refused.
 func (h Held) On(b Bottom) (Held, error) {
 	var c checker
 	between(&c, "Bottom.Factor", b.Factor, 0, 2)
@@ -188,11 +213,20 @@ func (h Held) On(b Bottom) (Held, error) {
 	notNegative(&c, "Low", h.Low)
 	notNegative(&c, "High", h.High)
 	notNegative(&c, "Efficiency", h.Efficiency)
+	notNegative(&c, "Mud", h.Mud)
+	c.must(b.Soil == Sand || b.Soil == Mud, "Bottom.Soil", int(b.Soil), "sand or mud")
+	c.must(h.Soil == Sand, "Soil", h.Soil, "sand, over which the factor of a bottom is")
+	c.must(h.Bottom == "", "Bottom", h.Bottom, "none yet: the factor is over firm sand")
 	if c.err != nil {
 		return Held{}, c.err
 	}
-	h.Law, h.Low, h.High = h.Law.Scale(b.Factor), h.Low.Scale(b.Factor), h.High.Scale(b.Factor)
-	h.Efficiency *= b.Factor
+	factor := b.Factor
+	if b.Soil == Mud && h.Mud > 0 && h.Mud < h.Law.Scale(factor) {
+		factor = h.Mud.Per(h.Law)
+	}
+	h.Law, h.Low, h.High = h.Law.Scale(factor), h.Low.Scale(factor), h.High.Scale(factor)
+	h.Efficiency *= factor
+	h.Soil, h.Bottom, h.Mud = b.Soil, b.Name, 0
 	return h, nil
 }
 

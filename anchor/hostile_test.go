@@ -96,8 +96,11 @@ func TestRefusals(t *testing.T) {
 		{"no such anchor", second(Holding(9, Sand, 10)), ErrInput, "kind"},
 		{"no such soil", second(Holding(Claw, 5, 10)), ErrInput, "soil"},
 		{"miracle", second(HoldingByEfficiency(1000, 10)), ErrInput, "efficiency"},
-		{"bottom of glue", second(Held{Law: 1}.On(Bottom{"glue", 3})), ErrInput, "Bottom.Factor"},
-		{"held by nothing", second(Held{Law: units.Force(nan)}.On(Bottom{"sand", 1})), ErrInput, "Law"},
+		{"bottom of glue", second(Held{Law: 1}.On(Bottom{Name: "glue", Factor: 3})), ErrInput, "Bottom.Factor"},
+		{"held by nothing", second(Held{Law: units.Force(nan)}.On(Bottom{Name: "sand", Factor: 1})), ErrInput, "Law"},
+		{"mud twice", second(must(Holding(Claw, Mud, 16)).On(Bottoms()[3])), ErrInput, "Soil"},
+		{"gravel twice", second(must(must(Holding(Claw, Sand, 16)).On(Bottoms()[5])).On(Bottoms()[5])), ErrInput, "Bottom"},
+		{"bottom of another soil", second(Held{Law: 1}.On(Bottom{Factor: 1, Soil: 5})), ErrInput, "Bottom.Soil"},
 		{"no power", second(StaticThrust(0, 0.4)), ErrInput, "power"},
 		{"no propeller", second(BackDown(1e4, 0)), ErrInput, "diameter"},
 		{"chain of a bicycle", second(MinimumWindlass(0.004, 1, 10)), ErrInput, "diameter"},
@@ -127,7 +130,7 @@ func TestRefusals(t *testing.T) {
 			}
 		})
 	}
-	// What package rode refuses comes as it is.
+	// What package rode refuses keeps its sentinel.
 	if err := haul(func(_ *Windlass, h *Haul) { h.Rode = rode.Rode{} }); !errors.Is(err, rode.ErrInput) {
 		t.Errorf("no rode: %v", err)
 	}
@@ -186,12 +189,12 @@ func roundTrip[T any](t *testing.T, v T) {
 }
 
 func TestUnknownNames(t *testing.T) {
-	for _, v := range []interface{ UnmarshalText([]byte) error }{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding)} {
+	for _, v := range []interface{ UnmarshalText([]byte) error }{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding), new(TideRule), new(Spectrum)} {
 		if err := v.UnmarshalText([]byte("wishbone")); !errors.Is(err, ErrUnknown) {
 			t.Errorf("%T: %v", v, err)
 		}
 	}
-	for _, v := range []interface{ MarshalText() ([]byte, error) }{Shape(9), Exposure(9), Rig(9), Kind(9), Soil(9), Winding(9)} {
+	for _, v := range []interface{ MarshalText() ([]byte, error) }{Shape(9), Exposure(9), Rig(9), Kind(9), Soil(9), Winding(9), TideRule(9), Spectrum(9)} {
 		if text, err := v.MarshalText(); !errors.Is(err, ErrInput) {
 			t.Errorf("%v: %q, %v", v, text, err)
 		}
@@ -255,7 +258,7 @@ func FuzzNames(f *testing.F) {
 		for _, v := range []interface {
 			UnmarshalText([]byte) error
 			fmt.Stringer
-		}{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding)} {
+		}{new(Shape), new(Exposure), new(Rig), new(Kind), new(Soil), new(Winding), new(TideRule), new(Spectrum)} {
 			if err := v.UnmarshalText([]byte(name)); err == nil && v.String() != name {
 				t.Errorf("%q read as %q", name, v)
 			} else if err != nil && !errors.Is(err, ErrUnknown) {

@@ -10,10 +10,6 @@ import (
 	"example.com/forepeak/units"
 )
 
-// ErrAground is for a plan in which the keel comes nearer to the bottom than it
-// may.
-var ErrAground = errors.New("not enough water under the keel")
-
 // Night is a stay at anchor over a tide, to be planned.
 type Night struct {
 	From, To time.Time
@@ -40,8 +36,9 @@ type Night struct {
 	Draught        units.Length
 	UnderKeel      units.Length // the least wanted under the keel
 	Stern, Antenna units.Length // as in Swing
-	// Slope is the greatest slope of the bed about the anchor, which makes it
-	// shoaler on one side, and Shoals what stands above that.
+	// Slope is the greatest slope of the bed about the anchor, whichever way it goes
+	// up. On one side it makes the water shoaler, on the other the anchor is pulled so
+	// much more steeply. Shoals are what stands above that.
 	Slope  units.Angle
 	Shoals []Shoal
 
@@ -52,7 +49,7 @@ type Night struct {
 type NightWind struct {
 	From      time.Time
 	Direction units.Angle // that it comes from; only drawings use it
-	Pull      units.Force // horizontal, of the gusts with the current and the waves
+	Pull      units.Force // horizontal, of the gusts with the current and the waves; 0 in a calm
 }
 
 // Shoal is a place that is shoaler than the bed at the anchor.
@@ -69,13 +66,16 @@ type Moment struct {
 	Tide  units.Length // above chart datum, as predicted
 	Depth units.Length // at the anchor, as predicted
 	Pull  units.Force
-	// Tension at the bow, OnBed, Scope and Circle are those of the predicted depth.
+	// Tension at the bow, OnBed, Scope and Circle are those of the predicted depth. On a
+	// bed that slopes Circle is that with the boat uphill of the anchor, where it is
+	// widest, and all else that with her downhill, where it pulls hardest.
 	Tension units.Force
 	OnBed   units.Length
 	Scope   float64
 	Circle  Circle
 	// Angle of the pull above the bed at the anchor and the rode Needed to keep it
-	// from being steeper than was asked allow for the crest and the error of the tide.
+	// from being steeper than was asked allow for the crest, the error of the tide and
+	// the slope. In a calm Needed is what reaches the bed.
 	Angle  units.Angle
 	Needed units.Length
 	// UnderKeel allows for the trough, the error of the tide and the shoalest place
@@ -108,9 +108,10 @@ type NightPlan struct {
 // and the rode to let out so that at its worst moment the anchor is pulled no
 // steeper than asked.
 //
-// It refuses a plan with less under the keel than asked (ErrAground) and one for
-// which the rode is not long enough (rode.ErrShort). The whole circle counts for
-// the keel, though the wind may never take the boat to the shoal. Squat, pitching
+// It refuses a plan with less under the keel than asked ([ErrAground]) and one for
+// which the rode is not long enough ([rode.ErrShort]). The whole circle counts, though
+// the wind may never take the boat so far round: for the keel the shoalest place
+// inside it, for the rode the boat straight downhill of her anchor. Squat, pitching
 // and heel deepen a keel beyond what is reckoned here; charts of an anchorage can
 // be older than its sandbanks. Loads are static: read the caution of rode.Solve.
 func PlanNight(n Night) (NightPlan, error) {
@@ -127,7 +128,8 @@ func PlanNight(n Night) (NightPlan, error) {
 	}
 	sounded := units.Length(n.Tide.height(n.Sounding.At))
 	for _, at := range n.times(p.Turns) {
-		m := Moment{At: at, Tide: units.Length(n.Tide.height(at)), Pull: n.pull(at)}
+		m := Moment{At: at, Tide: units.Length(n.Tide.height(at))}
+		m.Pull, _ = n.pull(at)
 		m.Depth = n.Sounding.Depth() + (m.Tide - sounded)
 		p.Moments = append(p.Moments, m)
 	}
@@ -137,8 +139,8 @@ func PlanNight(n Night) (NightPlan, error) {
 	}
 	for i := range p.Moments {
 		m := &p.Moments[i]
-		if m.Needed, err = rode.LengthFor(n.Rode, n.site(m.Depth+n.margin()), m.Pull, n.Steepest); err != nil {
-			return NightPlan{}, err
+		if m.Needed, err = n.needed(m); err != nil {
+			return NightPlan{}, n.named(m.At, err)
 		}
 		switch {
 		case m.Depth < p.Moments[p.Low].Depth:
@@ -154,12 +156,16 @@ func PlanNight(n Night) (NightPlan, error) {
 		p.Out = p.Needed
 	}
 	p.Veer = max(0, p.Needed-p.Out)
-	if err := n.hang(&p); err != nil {
+	stranded, err := n.hang(&p)
+	if err != nil {
 		return NightPlan{}, err
 	}
 	p.Shoalest, p.Rise = n.shoalest(p.Widest.Stern)
 	if err := n.afloat(&p, p.Shoalest); err != nil {
 		return NightPlan{}, err
+	}
+	if stranded != nil {
+		return NightPlan{}, stranded
 	}
 	return p, nil
 }
@@ -167,8 +173,30 @@ func PlanNight(n Night) (NightPlan, error) {
 // margin is what the water may stand above its predicted level at the bow.
 func (n *Night) margin() units.Length { return n.TideError + n.Wave/2 }
 
-func (n *Night) site(depth units.Length) rode.Site {
-	return rode.Site{Depth: depth, Roller: n.Roller, Friction: n.Friction, Water: n.Water}
+// site is that of a boat that lies where the bed rises towards her by a slope.
+func (n *Night) site(depth units.Length, slope units.Angle) rode.Site {
+	return rode.Site{Depth: depth, Roller: n.Roller, Slope: slope, Friction: n.Friction, Water: n.Water}
+}
+
+// needed is the rode that keeps the pull from being too steep with the boat downhill
+// of her anchor.
+func (n *Night) needed(m *Moment) (units.Length, error) {
+	s := n.site(m.Depth+n.margin(), -n.Slope)
+	if m.Pull > 0 {
+		return rode.LengthFor(n.Rode, s, m.Pull, n.Steepest)
+	}
+	if _, err := rode.NewSolver(n.Rode, s); err != nil {
+		return 0, err
+	}
+	return min(s.Rise().Scale(1+1e-9), n.Rode.Length()), nil // straight down, but for a hair
+}
+
+// named says which part of the night an error of package rode is about.
+func (n *Night) named(at time.Time, err error) error {
+	_, i := n.pull(at)
+	return inRode("Rode.", "", map[string]string{
+		"pull": fmt.Sprintf("Winds[%d].Pull", i), "angle": "Steepest", "out": "Out",
+	}, err)
 }
 
 // afloat fills in the water under the keel and refuses too little of it.
@@ -188,16 +216,18 @@ func (n *Night) afloat(p *NightPlan, over string) error {
 	return nil
 }
 
-// hang solves the rode let out at every moment.
-func (n *Night) hang(p *NightPlan) error {
+// hang solves the rode let out at every moment. Where it is long enough for the bow
+// to come uphill to where the bed is as high as the roller, that is the circle, which
+// will be found to be aground, and stranded says so.
+func (n *Night) hang(p *NightPlan) (stranded, err error) {
 	out, err := n.Rode.Veer(p.Out)
 	if err != nil {
-		return err
+		return nil, n.named(n.From, err)
 	}
 	boat := Swing{Stern: n.Stern, Antenna: n.Antenna}
 	var st rode.State
-	solve := func(depth units.Length, pull units.Force) error {
-		sv, err := rode.NewSolver(out, n.site(depth))
+	solve := func(depth units.Length, slope units.Angle, pull units.Force) error {
+		sv, err := rode.NewSolver(out, n.site(depth, slope))
 		if err != nil {
 			return err
 		}
@@ -205,19 +235,33 @@ func (n *Night) hang(p *NightPlan) error {
 	}
 	for i := range p.Moments {
 		m := &p.Moments[i]
-		if err := solve(m.Depth+n.margin(), m.Pull); err != nil {
-			return err
+		if err := solve(m.Depth+n.margin(), -n.Slope, m.Pull); err != nil {
+			return nil, n.named(m.At, err)
 		}
 		m.Angle = st.Anchor.FromBed
-		if err := solve(m.Depth, m.Pull); err != nil {
-			return err
+		if err := solve(m.Depth, -n.Slope, m.Pull); err != nil {
+			return nil, n.named(m.At, err)
 		}
-		m.Tension, m.OnBed, m.Scope, m.Circle = st.Tension, st.OnBed, st.Scope, boat.circle(st.Distance)
-		if m.Circle.Bow > p.Widest.Bow {
+		m.Tension, m.OnBed, m.Scope = st.Tension, st.OnBed, st.Scope
+		bow := st.Distance
+		if n.Slope > 0 {
+			err := solve(m.Depth, n.Slope, m.Pull)
+			switch {
+			case errors.Is(err, rode.ErrBed):
+				stranded = n.named(m.At, err)
+				bow = max(bow, (m.Depth + n.Roller).Scale(1/n.Slope.Tan()))
+			case err != nil:
+				return nil, n.named(m.At, err)
+			default:
+				bow = max(bow, st.Distance)
+			}
+		}
+		m.Circle = boat.circle(bow)
+		if i == 0 || m.Circle.Bow > p.Widest.Bow {
 			p.Widest = m.Circle
 		}
 	}
-	return nil
+	return stranded, nil
 }
 
 // shoalest is what stands highest inside a circle, and how high.
@@ -258,16 +302,15 @@ func (n *Night) times(turns []Turn) []time.Time {
 
 func (n *Night) step() units.Time { return or(n.Step, 600) }
 
-// pull at a time; at a change of wind the greater one.
-func (n *Night) pull(at time.Time) units.Force {
-	var pull units.Force
+// pull at a time and which wind it is of; at a change of wind the greater one.
+func (n *Night) pull(at time.Time) (pull units.Force, wind int) {
 	for i, w := range n.Winds {
 		last := i == len(n.Winds)-1
-		if !at.Before(w.From) && (last || !at.After(n.Winds[i+1].From)) {
-			pull = max(pull, w.Pull)
+		if now := !at.Before(w.From) && (last || !at.After(n.Winds[i+1].From)); now && w.Pull >= pull {
+			pull, wind = w.Pull, i
 		}
 	}
-	return pull
+	return pull, wind
 }
 
 func (n *Night) check() error {

@@ -210,3 +210,142 @@ func sameAgain(t *testing.T, v, back any) {
 		t.Errorf("%s comes back as %s: %v", text, again, err)
 	}
 }
+
+// On a slope the boat may come to lie downhill of her anchor: the rode is what
+// rode.LengthFor asks for there. The widest circle is that of the other side.
+func TestNightOnASlope(t *testing.T) {
+	n := night()
+	n.Rode.Pieces = []rode.Piece{chainOf(160)}
+	n.Draught, n.UnderKeel, n.Stern, n.Antenna = 0.2, 0, 3, 2
+	n.Wave, n.TideError = 0, 0
+	last := anchor.NightPlan{}
+	for _, slope := range []float64{0, 1, 2} {
+		n.Slope = units.Degree.Scale(slope)
+		p, err := anchor.PlanNight(n)
+		if err != nil {
+			t.Fatalf("%v°: %v", slope, err)
+		}
+		w := p.Moments[p.Worst]
+		site := rode.Site{Depth: w.Depth, Roller: n.Roller, Friction: n.Friction, Slope: -n.Slope}
+		want, err := rode.LengthFor(n.Rode, site, w.Pull, n.Steepest)
+		if err != nil || p.Needed != want || (w.Angle-n.Steepest).Abs() > 1e-6 {
+			t.Errorf("%v°: needed %v at %v, want %v, %v", slope, p.Needed, w.Angle, want, err)
+		}
+		out, err := n.Rode.Veer(p.Out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range p.Moments {
+			var bow units.Length
+			for _, s := range []units.Angle{-n.Slope, 0, n.Slope} {
+				st, err := rode.Solve(out, rode.Site{Depth: m.Depth, Roller: n.Roller, Friction: n.Friction, Slope: s}, m.Pull)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if st.Anchor.FromBed > m.Angle+1e-9 {
+					t.Errorf("%v°: %v at the anchor on a slope of %v, the plan has %v", slope, st.Anchor.FromBed, s, m.Angle)
+				}
+				bow = max(bow, st.Distance)
+			}
+			if (m.Circle.Bow - bow).Abs() > 1e-9 {
+				t.Errorf("%v°: the bow comes to %v, the plan has %v", slope, bow, m.Circle.Bow)
+			}
+		}
+		if p.Needed <= last.Needed {
+			t.Errorf("%v°: needed %v, on less of a slope %v", slope, p.Needed, last.Needed)
+		}
+		last = p
+	}
+	// A bow that could come to where the bed is as high as its roller is aground.
+	n.Slope = 8 * units.Degree
+	if _, err := anchor.PlanNight(n); !errors.Is(err, anchor.ErrAground) {
+		t.Errorf("uphill of the anchor: %v", err)
+	}
+	n.Roller = -1 // whatever that boat is, she is not afloat there
+	if _, err := anchor.PlanNight(n); !errors.Is(err, anchor.ErrAground) && !errors.Is(err, rode.ErrBed) {
+		t.Errorf("uphill of the anchor: %v", err)
+	}
+}
+
+// In a calm the rode has to reach the bed, and no more.
+func TestNightOfCalm(t *testing.T) {
+	n := night()
+	n.Winds[1].Pull = 0
+	p, err := anchor.PlanNight(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range p.Moments {
+		if rise := m.Depth + 0.2 + 0.2 + n.Roller; m.Pull == 0 && (m.Needed-rise).Abs() > 1e-6 {
+			t.Errorf("%v: needed %v to hang down %v", m.At, m.Needed, rise)
+		}
+	}
+	if p.Moments[p.Worst].Pull != 900 {
+		t.Errorf("worst is %+v", p.Moments[p.Worst])
+	}
+	n.Winds = n.Winds[1:2]
+	n.Winds[0].From = n.From
+	if p, err = anchor.PlanNight(n); err != nil || p.Worst != p.High || p.Widest.Stern < n.Stern {
+		t.Errorf("calm all night: %v out at worst %d, high %d, widest %v: %v", p.Out, p.Worst, p.High, p.Widest, err)
+	}
+	n.Rode.Pieces = []rode.Piece{chainOf(7)}
+	if _, err = anchor.PlanNight(n); !errors.Is(err, rode.ErrShort) {
+		t.Errorf("a rode that does not reach the bed: %v", err)
+	}
+}
+
+// What package rode refuses is named by the way that leads there.
+func TestRodeRefusedByItsWay(t *testing.T) {
+	bad := rode.Rode{Pieces: []rode.Piece{chainOf(40), {Length: -1}}}
+	rope, err := rode.RopeByName("polyamide eight-strand 14 mm") // which has a curve that ends
+	if err != nil {
+		t.Fatal(err)
+	}
+	good := rode.Rode{Pieces: []rode.Piece{chainOf(40), rope.Piece(40)}}
+	swing := anchor.Swing{Rode: good, Site: rode.Site{Depth: 6, Roller: 1.4}, Stern: 10, Antenna: 9}
+	with := func(change func(*anchor.Swing)) anchor.Swing { s := swing; change(&s); return s }
+	broken, deep := with(func(s *anchor.Swing) { s.Rode = bad }), with(func(s *anchor.Swing) { s.Site.Depth = 1e6 })
+	rising := with(func(s *anchor.Swing) { s.Site.Slope = 5.2 * units.Degree }) // as long as a taut rope
+	clear := func(ours anchor.Swing, pull units.Force, theirs anchor.Swing, their units.Force) error {
+		return second(anchor.ClearOf(ours, pull, anchor.Neighbour{Distance: 60, Swing: theirs}, their, 0))
+	}
+	plan := func(change func(*anchor.Night)) error {
+		n := night()
+		change(&n)
+		return second(anchor.PlanNight(n))
+	}
+	for _, c := range []struct {
+		field string
+		err   error
+	}{
+		{"Rode.Pieces[1].Length", second(anchor.SwingCircle(broken, 100))},
+		{"Site.Depth", second(anchor.SwingCircle(deep, 100))},
+		{"ours.Rode.Pieces[1].Length", clear(broken, 100, swing, 100)},
+		{"ours.Site.Depth", clear(deep, 100, swing, 100)},
+		{"Neighbour.Swing.Rode.Pieces[1].Length", clear(swing, 100, broken, 100)},
+		{"Neighbour.Swing.Site.Depth", clear(swing, 100, deep, 100)},
+		{"ours.Rode.Length", clear(with(func(s *anchor.Swing) { s.Site.Depth = 90 }), 100, swing, 100)},
+		{"pull", second(anchor.SwingCircle(rising, 15e3))},
+		{"pull", clear(rising, 15e3, swing, 100)},
+		{"theirs", clear(swing, 100, rising, 15e3)},
+		{"ours.Rode: tension in polyamide eight-strand 14 mm rope", clear(swing, 1e6, swing, 100)},
+		{"Rode.Pieces[1].Length", plan(func(n *anchor.Night) { n.Rode = bad })},
+		{"Rode.Length", plan(func(n *anchor.Night) { n.Rode.Pieces = n.Rode.Pieces[:1]; n.Winds[1].Pull = 9000 })},
+		{"Friction", plan(func(n *anchor.Night) { n.Friction = -1 })},
+		{"Out", plan(func(n *anchor.Night) { n.Out = 200 })},
+		{"Rode: tension in polyamide eight-strand 14 mm rope", plan(func(n *anchor.Night) { n.Rode = good; n.Winds[1].Pull = 1e6 })},
+		{"Winds[1].Pull", plan(func(n *anchor.Night) { n.Winds[1].Pull = -1 })},
+		{"Rode.Pieces", second(anchor.HangingWeight(rode.Rode{}, swing.Site, 16, 5))},
+		{"Site.Friction", second(anchor.HangingWeight(swing.Rode, rode.Site{Depth: 6, Friction: -1}, 16, 5))},
+	} {
+		var r *rode.Error
+		var a *anchor.Error
+		if !(errors.As(c.err, &r) && r.Field == c.field || errors.As(c.err, &a) && a.Field == c.field) {
+			t.Errorf("%v, want something about %s", c.err, c.field)
+		}
+	}
+	var e *anchor.Error
+	if err := clear(with(func(s *anchor.Swing) { s.Beam = -1 }), 100, swing, 100); !errors.As(err, &e) || e.Field != "ours.Beam" {
+		t.Error(err)
+	}
+}

@@ -54,10 +54,6 @@ type RideMoment struct {
 	Lift             units.Angle
 }
 
-// ErrParted is for a rode loaded beyond its curve, or thousands of kilonewtons: it has
-// parted.
-var ErrParted = fmt.Errorf("%w: the rode parts", ErrRange)
-
 // run is the room that one realisation needs. It is used again.
 type run struct {
 	s                  *system

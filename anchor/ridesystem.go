@@ -221,7 +221,7 @@ func newSystem(r *Ride) (*system, error) {
 	}
 	reach := r.bowReach()
 	if s.line, err = newLineTable(r.Rode, r.Site, s.roller-reach, s.roller+reach, 0.01); err != nil {
-		return nil, err
+		return nil, inRode("Rode.", "Site.", nil, err)
 	}
 	s.fall = fallSpeed(r)
 	return s, nil

@@ -2,6 +2,7 @@ package anchor
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"example.com/forepeak/rode"
@@ -146,7 +147,7 @@ func TestEstimateHasTheBoatsMeasures(t *testing.T) {
 func TestOnScalesEveryFigure(t *testing.T) {
 	sand := Held{Law: 1000, Interval: units.Interval[units.Force]{Low: 800, High: 1200}, Efficiency: 20}
 	mud, err := sand.On(Bottom{Name: "mud", Factor: 0.25})
-	if want := (Held{Law: 250, Interval: units.Interval[units.Force]{Low: 200, High: 300}, Efficiency: 5}); err != nil || mud != want {
+	if want := (Held{Law: 250, Interval: units.Interval[units.Force]{Low: 200, High: 300}, Efficiency: 5, Bottom: "mud"}); err != nil || mud != want {
 		t.Errorf("%+v, %v, want %+v", mud, err, want)
 	}
 }
@@ -167,5 +168,21 @@ func TestHeightOfALightAir(t *testing.T) {
 	}
 	if math.Abs(float64(gale.Height-air.Height)) > 1e-9 || math.Abs(float64(gale.Arm-air.Arm)) > 1e-9 || gale.Height <= 0 {
 		t.Errorf("height and arm %v %v in a gale, %v %v in light air", gale.Height, gale.Arm, air.Height, air.Arm)
+	}
+}
+
+// The fields of a rode and those of its site are told apart by their names.
+func TestFieldsOfRodeAndSite(t *testing.T) {
+	site := reflect.TypeFor[rode.Site]()
+	if site.NumField() != len(siteFields) {
+		t.Errorf("%d fields of a site, want %v", site.NumField(), siteFields)
+	}
+	for _, name := range siteFields {
+		if _, ok := site.FieldByName(name); !ok {
+			t.Errorf("a site has no %s", name)
+		}
+		if _, ok := reflect.TypeFor[rode.Rode]().FieldByName(name); ok {
+			t.Errorf("a rode has a %s too", name)
+		}
 	}
 }

@@ -30,7 +30,7 @@ func SwingCircle(s Swing, pull units.Force) (Circle, error) {
 	}
 	st, err := rode.Solve(s.Rode, s.Site, pull)
 	if err != nil {
-		return Circle{}, err
+		return Circle{}, inRode("Rode.", "Site.", nil, err)
 	}
 	return s.circle(st.Distance), nil
 }

@@ -40,13 +40,13 @@ func (r TideRule) String() string {
 	case Twelfths:
 		return "twelfths"
 	}
-	return fmt.Sprintf("Rule(%d)", int(r))
+	return fmt.Sprintf("tide rule %d", int(r))
 }
 
 // MarshalText writes "cosine" or "twelfths".
 func (r TideRule) MarshalText() ([]byte, error) {
 	if r != Cosine && r != Twelfths {
-		return nil, refuse("Rule", r, "cosine or twelfths")
+		return nil, refuse("TideRule", int(r), "cosine or twelfths")
 	}
 	return []byte(r.String()), nil
 }
@@ -59,7 +59,7 @@ func (r *TideRule) UnmarshalText(text []byte) error {
 	case "twelfths":
 		*r = Twelfths
 	default:
-		return refuse("Rule", string(text), "cosine or twelfths")
+		return refuseAs(ErrUnknown, "TideRule", fmt.Sprintf("%q", text), "cosine or twelfths")
 	}
 	return nil
 }
@@ -70,7 +70,7 @@ func (r TideRule) Risen(part float64) (float64, error) {
 	var c checker
 	between(&c, "part", part, 0, 1)
 	if r != Cosine && r != Twelfths {
-		return 0, refuse("Rule", r, "cosine or twelfths")
+		return 0, refuse("TideRule", int(r), "cosine or twelfths")
 	}
 	if c.err != nil {
 		return 0, c.err

@@ -190,7 +190,7 @@ func TestTideJSON(t *testing.T) {
 		t.Error("a rule of thirds was read")
 	}
 	if _, err := anchor.TideRule(7).MarshalText(); err == nil {
-		t.Error("Rule(7) was written")
+		t.Error("tide rule 7 was written")
 	}
 }
 

@@ -151,10 +151,14 @@ func (w Windlass) Retrieve(h Haul) (Retrieval, error) {
 func (h *Haul) tension(out float64) (anchor, bow float64, err error) {
 	r, err := h.Rode.Veer(units.Length(math.Min(out, float64(h.Rode.Length()))))
 	if err != nil {
-		return 0, 0, err
+		return 0, 0, h.named(err)
 	}
 	st, err := rode.Solve(r, h.Site, h.Pull)
-	return float64(st.Anchor.Tension), float64(st.Tension), err
+	return float64(st.Anchor.Tension), float64(st.Tension), h.named(err)
+}
+
+func (h *Haul) named(err error) error {
+	return inRode("Rode.", "Site.", map[string]string{"pull": "Pull"}, err)
 }
 
 // apeak is the length out at which the anchor breaks out, and the tension at the

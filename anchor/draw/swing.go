@@ -19,7 +19,7 @@ type SwingPlan struct {
 	Title string // none if empty
 	Night anchor.Night
 	Plan  anchor.NightPlan // of that night
-	Alarm units.Length     // radius of the anchor alarm; 0 for none
+	Alarm units.Length     // radius of the anchor alarm about the anchor; 0 for none
 	Hulls int              // of the sketch: 2 for a catamaran; 0 counts as 1
 	// Neighbours are drawn with their circles at the pull given.
 	Neighbours []Neighbour

@@ -4,12 +4,12 @@ func Example() {
 	main()
 	// Output:
 	// 16 kg of hinged plates hold    when pulled level    at 8° above the bed
-	//   stiff, dense clay           4.6 kN to 18.4 kN     3.1 kN to 18.2 kN
-	//   firm sand                   3.1 kN to 12.2 kN     2.1 kN to 12.1 kN
-	//   sticky clay                 2.0 kN to  8.1 kN     1.4 kN to  8.0 kN
-	//   soft mud                    1.0 kN to  4.0 kN     0.7 kN to  4.0 kN
-	//   coarse, loose sand          1.0 kN to  4.0 kN     0.7 kN to  4.0 kN
-	//   gravel                      1.0 kN to  4.0 kN     0.7 kN to  4.0 kN
+	//   stiff, dense clay           2.4 kN to  9.4 kN     1.6 kN to  9.3 kN
+	//   firm sand                   1.6 kN to  6.3 kN     1.1 kN to  6.2 kN
+	//   sticky clay                 1.0 kN to  4.1 kN     0.7 kN to  4.1 kN
+	//   soft mud                    0.5 kN to  2.1 kN     0.3 kN to  2.0 kN
+	//   coarse, loose sand          0.5 kN to  2.1 kN     0.3 kN to  2.0 kN
+	//   gravel                      0.5 kN to  2.1 kN     0.3 kN to  2.0 kN
 	//   rock                        0.0 kN to  0.0 kN     0.0 kN to  0.0 kN
 	// astern at 15 kW the anchor held 1.3 kN at least
 	//   1.3 kN is a steady wind of 33 kn from ahead

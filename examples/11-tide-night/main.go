@@ -58,11 +58,15 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	alarm, err := anchor.AlarmRadius(anchor.AlarmBudget{Circle: p.Widest.Antenna, Set: 2, Mark: fix, Fix: fix, Chance: 0.001})
+	// The button was pressed as the anchor went down: that marks the antenna, not the anchor.
+	alarm, err := anchor.AlarmRadius(anchor.AlarmBudget{
+		Circle: p.Widest.Antenna, Aft: night.Antenna, Set: 2, Mark: fix, Fix: fix, Chance: 0.001,
+	})
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("set the anchor alarm to %.0f m\n", alarm.Radius.Metres())
+	fmt.Printf("set the anchor alarm to %.0f m, or to %.0f m once its mark is moved to the anchor\n",
+		alarm.Radius.Metres(), (alarm.Radius - night.Antenna).Metres())
 
 	night.Sounding.Shown = 5.2 // a little closer in
 	_, err = anchor.PlanNight(night)

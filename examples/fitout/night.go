@@ -15,9 +15,10 @@ import (
 type night struct {
 	asked anchor.Night
 	plan  anchor.NightPlan
-	alarm anchor.AlarmLimit
-	least units.Length // that the scope asks for, in whole metres, where that is more than the pull on the anchor does
-	short string       // why the rode does not do for it; there is no plan then
+	alarm anchor.AlarmLimit // about the anchor
+	aft   anchor.AlarmLimit // about where the antenna was when it went down
+	least units.Length      // that the scope asks for, in whole metres, where that is more than the pull on the anchor does
+	short string            // why the rode does not do for it; there is no plan then
 }
 
 func (p *plan) makeNight() (*night, error) {
@@ -69,9 +70,12 @@ func (p *plan) makeNight() (*night, error) {
 	if err != nil {
 		return nil, err
 	}
-	n.alarm, err = anchor.AlarmRadius(anchor.AlarmBudget{
-		Circle: n.plan.Widest.Antenna, Set: 2 * units.Metre, Mark: fix, Fix: fix, Chance: 0.001,
-	})
+	budget := anchor.AlarmBudget{Circle: n.plan.Widest.Antenna, Set: 2 * units.Metre, Mark: fix, Fix: fix, Chance: 0.001}
+	if n.alarm, err = anchor.AlarmRadius(budget); err != nil {
+		return nil, err
+	}
+	budget.Aft = s.Antenna
+	n.aft, err = anchor.AlarmRadius(budget)
 	return n, err
 }
 
@@ -90,7 +94,6 @@ func (p *plan) writeNight(s *section) error {
 		s.warn("On the night of %s %s. Go shallower, or find shelter.", n.asked.From.Format("2 January"), n.short)
 		return nil
 	}
-	q := n.plan.Moments[n.plan.Worst]
 	shown, at := p.in.long.say(n.asked.Sounding.Shown, 1), n.asked.Sounding.At.Format("15:04")
 	t := table{
 		Caption: fmt.Sprintf("The sounder showed %s at %s, and %s of rode are out", shown, at, p.in.long.say(n.plan.Out, 0)),
@@ -106,12 +109,15 @@ func (p *plan) writeNight(s *section) error {
 	}
 	s.table(t)
 	s.say("What is under the keel is counted in the trough of a wave, with the tide lower than predicted, over %s: the shoalest place within her circle. Times are those of the boat file.", n.plan.Shoalest)
+	if n.asked.Slope > 0 {
+		s.say("The bed slopes by %.1f°: the rode is reckoned for the wind that lays her straight downhill of her anchor, which is then pulled so much more steeply, and her circle for the one uphill.", n.asked.Slope.Degrees())
+	}
 	if n.least > 0 {
 		s.say("The pull on the anchor asks for %s, a scope of %.3g at high water for %s.", p.in.long.say(p.in.whole(n.plan.Needed), 0), p.boat.Limits.LeastScope, p.in.long.say(n.least, 0))
 	}
 	low, high := n.plan.Moments[n.plan.Low], n.plan.Moments[n.plan.High]
-	s.do("On the night of %s let out %s (hardest at %s). She swings within %s of the anchor, stern and all; set the anchor alarm to %s.",
-		n.asked.From.Format("2 January"), p.in.long.say(n.plan.Out, 0), q.At.Format("15:04"), p.in.long.say(n.plan.Widest.Stern, 0), p.in.long.say(n.alarm.Radius, 0))
+	s.do("On the night of %s let out %s. She swings within %s of the anchor, stern and all; set the anchor alarm to %s, %s with the antenna as mark.",
+		n.asked.From.Format("2 January"), p.in.long.say(n.plan.Out, 0), p.in.long.say(n.plan.Widest.Stern, 0), p.in.long.say(n.alarm.Radius, 0), p.in.long.say(n.aft.Radius, 0))
 	if low.UnderKeel < p.boat.Limits.UnderKeel {
 		s.warn("At %s only %s are left under the keel over %s.", low.At.Format("15:04"), p.in.long.down(low.UnderKeel, 1)+" "+p.in.long.name, n.plan.Shoalest)
 	}
@@ -120,7 +126,8 @@ func (p *plan) writeNight(s *section) error {
 	}
 	s.check(firstNight, fmt.Sprintf("Sounder at the lowest water, %s", low.At.Format("15:04")),
 		fmt.Sprintf("%s where the anchor lies, by the tide as predicted", p.in.long.say(low.Depth-n.asked.Sounding.Offset, 1)))
-	s.check(firstNight, "Anchor alarm, set from where the anchor lies", fmt.Sprintf("silent within %s", p.in.long.say(n.alarm.Radius, 0)))
+	s.check(firstNight, "Anchor alarm: move its mark from the antenna to the anchor, "+p.in.long.say(n.asked.Antenna, 1)+" forward along the heading as it went down",
+		fmt.Sprintf("silent within %s of that mark; without moving it, within %s", p.in.long.say(n.alarm.Radius, 0), p.in.long.say(n.aft.Radius, 0)))
 	s.assume(fmt.Sprintf("95 of 100 positions of the receiver are within %s.", p.in.long.say(receiver, 1)))
 	s.figure(figure{"night.svg", "Depth, scope and load over the tide", p.drawNight})
 	s.figure(figure{"swing.svg", "Room to swing", p.drawSwing})

@@ -24,6 +24,7 @@ type plan struct {
 	chainwork *chainwork // nil for a rode that begins with rope
 	pulls     *pulls
 	hold      *hold
+	surging   []surging  // one a wind of the file, from the section on pulls on
 	overnight *night     // nil where the file has none
 	snubber   *snubber   // nil where the file has none, or no depth and wind leave chain for it
 	electrics *electrics // nil where the file has none

@@ -125,21 +125,23 @@ func (p *plan) writePulls(s *section) error {
 	s.say("Gusts of %.0f s are %.2f times the forecast's mean of ten minutes. The force is estimated from her dimensions, "+
 		"good to a factor of %.2f either way; waves and snatching come on top.", gustOver.Seconds(), p.pulls.gust, anchor.EstimateSpread)
 	kN := p.in.force.name
+	p.surging = p.makeSurging()
 	t := table{Caption: "Pull at the bow in gusts", Head: []string{
-		"forecast, kn", "gust, kn", "from ahead, " + kN, fmt.Sprintf("sheered by %.0f°, %s", sheerAngle.Degrees(), kN), "planned on, " + kN, "the anchor",
+		"forecast, kn", "gust, kn", "from ahead, " + kN, fmt.Sprintf("sheered by %.0f°, %s", sheerAngle.Degrees(), kN), "planned on, " + kN, "surging, " + kN, "the anchor",
 	}}
 	for i, r := range p.pulls.rows {
 		plan := p.in.force.num(r.plan, 2)
 		if r.given {
 			plan += " (given)"
 		}
-		t.Rows = append(t.Rows, row("%.0f|%.0f|%s to %s|%s|%s|%s", f.Winds[i].Wind.Knots(), r.gust.Knots(),
-			p.in.force.num(r.low, 2), p.in.force.num(r.high, 2), p.in.force.num(r.sheered, 2), plan, h.verdict(r.plan)))
+		t.Rows = append(t.Rows, row("%.0f|%.0f|%s to %s|%s|%s|%s|%s", f.Winds[i].Wind.Knots(), r.gust.Knots(),
+			p.in.force.num(r.low, 2), p.in.force.num(r.high, 2), p.in.force.num(r.sheered, 2), plan, p.surged(i), p.surging[i].verdict(h.verdict(r.plan))))
 	}
 	s.table(t)
 	s.say("In %s the %s anchor of %s holds %s to %s pulled along the bed and %s to %s at %.0f° above it, "+
 		"reckoned from %.0f times its weight in firm sand.", f.Place.Bed, f.Anchor.Type, p.in.mass.say(f.Anchor.Mass, 0), p.in.force.num(h.level.Low, 1),
 		p.in.force.say(h.level.High, 1), p.in.force.num(h.low, 1), p.in.force.say(h.high, 1), f.Limits.AnchorAngle.Degrees(), f.Anchor.Efficiency)
+	p.writeSurging(s)
 	forecast := h.proved.Scale(1 / p.pulls.gust)
 	s.say("Full astern for half a minute pulls %s at least: with the windage that the plan counts, what gusts of %.0f kn from ahead pull, or of %.0f kn once she has sheered by %.0f°. It proves no more than that.",
 		p.in.force.say(h.proof.Low, 1), h.proved.Knots(), h.provedSheered.Knots(), sheerAngle.Degrees())
@@ -156,14 +158,10 @@ func (p *plan) writePulls(s *section) error {
 	if h.level.High == 0 {
 		s.warn("In %s the anchor holds nothing that can be counted on, only where it happens to catch: do not leave her, or go elsewhere.", f.Place.Bed)
 	}
-	for i, r := range p.pulls.rows {
-		if r.plan > h.low && h.level.High > 0 {
-			s.warn("Gusts of a %.0f kn forecast pull %s; of the %s anchor no more than %s is sure in %s: keep a watch, or find shelter.",
-				f.Winds[i].Wind.Knots(), p.in.force.say(r.plan, 1), p.in.mass.say(f.Anchor.Mass, 0), p.in.force.say(h.low, 1), f.Place.Bed)
-			break
-		}
+	if h.level.High > 0 {
+		p.warnOfDragging(s)
 	}
-	s.do("Set the anchor gently, then slowly to full astern for half a minute: it must not move at %s. That proves it for the gusts (%.0f kn) of a %.0f kn forecast and no more; sheered by %.0f°, for those of %.0f kn.",
+	s.do("Set the anchor gently, then slowly to full astern for half a minute: it must not move at %s. That proves it for the steady pull of the gusts (%.0f kn) of a %.0f kn forecast and no more; sheered by %.0f°, for those of %.0f kn.",
 		p.in.force.say(h.proof.Low, 1), h.proved.Knots(), forecast.Knots(), sheerAngle.Degrees(), h.provedSheered.Scale(1/p.pulls.gust).Knots())
 	s.assume(fmt.Sprintf("The forecast is a mean of %.0f min at %s height, a gust lasts %.0f s, and she sheers by %.0f°.", forecastOver.Minutes(), p.in.long.say(10*units.Metre, 0), gustOver.Seconds(), sheerAngle.Degrees()))
 	s.check(measure, "Height of the bow roller above the water, and of the sounder's transducer below it",
@@ -175,11 +173,15 @@ func (p *plan) writePulls(s *section) error {
 	return nil
 }
 
-// verdict sets a pull against the range of what the anchor holds at the limit's angle.
+// holdsSteady is the verdict on a pull that is sure to be held, if it is steady.
+const holdsSteady = "holds if steady"
+
+// verdict sets a steady pull against the range of what the anchor holds at the
+// limit's angle. What a boat makes of it that surges is another matter.
 func (h *hold) verdict(pull units.Force) string {
 	switch {
 	case pull <= h.low:
-		return "should hold"
+		return holdsSteady
 	case pull <= h.high:
 		return "may drag"
 	}

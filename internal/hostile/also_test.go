@@ -205,8 +205,9 @@ func alsoAnchor() {
 	add(func() any { return anchor.Gusts{Spectrum: anchor.Sea} })
 	add(func() any { return anchor.Gusts{Intensity: 0.2, Across: 0.5} })
 	add(func() any { return anchor.Claw })
-	add(func() any { return must(anchor.Holding(anchor.StocklessFixed, anchor.Mud, 300)) })
+	add(func() any { return must(anchor.Holding(anchor.StocklessFixed, anchor.Sand, 600)) })
 	add(func() any { return anchor.Soil(anchor.Mud) })
+	add(func() any { return anchor.Bottoms()[3] })
 	also["anchor.Ride.Realise 2"] = []func() any{func() any { return 12 }}
 	also["anchor.HangingWeight r"] = []func() any{theRodeAny}
 	also["anchor.HangingWeight out"] = []func() any{func() any { return 39.0 }}

@@ -102,7 +102,7 @@ func init() {
 	add(func() any { return must(anchor.NewWatcher(theWatch())) })
 	add(func() any { return theFixes() })
 	add(func() any { return theFixes()[0] })
-	add(func() any { return anchor.AlarmBudget{Circle: 25, Mark: 2, Fix: 3, Set: 2, Chance: 0.001} })
+	add(func() any { return anchor.AlarmBudget{Circle: 25, Aft: 8, Mark: 2, Fix: 3, Set: 2, Chance: 0.001} })
 	add(func() any { return theRide() })
 	add(func() any { return anchor.Gusts{Roughness: 0.05} })
 	add(func() any { return anchor.Gumbel{Mode: 4000, Scale: 500, N: 12} })
