@@ -193,8 +193,8 @@ func (b BottleCover) Cover() (Cover, error) {
 		return Cover{}, err
 	}
 	v.Cautions = []string{GasCaution}
-	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it on both sides, sew the flap under one, and close it every " + closures(b.Imperial)}
-	behind := flap("flap of hose", float64(y.Sides[0].At.Y), float64(flapReach))
+	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: sew each half of the patch to its own lip of the slit only, bind it on both sides, sew the flap under one, and close it every " + closures(b.Imperial)}
+	behind := flap("flap of hose", float64(y.Sides[0].At.Y-b.Hose/2), float64(flapReach))
 	if !b.Closed {
 		v.Panels = append(v.Panels, behind)
 		return v, v.Check()
