@@ -25,6 +25,10 @@ type Hole struct {
 	// the panel is whole, they overlap by Margin.
 	Split bool
 	Edge  string // to which the panel is cut open; empty is the nearest
+	// Finish of the edge of a hole that is not Split, which is bound in any case: none,
+	// binding, a hem or a plain seam. The hole is cut smaller by its allowance; it then
+	// has no patch.
+	Finish Finish `json:",omitzero"`
 }
 
 func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
@@ -41,6 +45,13 @@ func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 	}
 	if c.err == nil && h.Split && h.Margin == 0 {
 		c.err = refuse(field+".Margin", h.Margin, "more than 0 where the patch is split")
+	}
+	h.Finish.checkHole(c, field+".Finish", h.Width)
+	if c.err == nil && h.Finish != (Finish{}) && h.Split {
+		c.err = refuse(field+".Finish", fmt.Sprintf("%q", h.Finish.Kind), "none at a hole that is Split")
+	}
+	if c.err == nil && h.Finish.allowance(0) > 0 && h.Margin > 0 {
+		c.err = refuse(field+".Margin", h.Margin, "0 round a hole whose edge is turned")
 	}
 	if c.err != nil {
 		return
@@ -62,6 +73,37 @@ func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 		}
 	}
 }
+
+// checkHole is for the edge of a hole of a width.
+func (f Finish) checkHole(c *checker, field string, width units.Length) {
+	f.check(c, field)
+	if c.err != nil {
+		return
+	}
+	switch f.Kind {
+	case Raw, Bound, PlainSeam, SingleHem, DoubleHem:
+	default:
+		c.err = refuse(field+".Kind", fmt.Sprintf("%q", f.Kind), "binding, a hem, a plain seam or none at a hole")
+		return
+	}
+	if f.Strip {
+		c.err = refuse(field+".Strip", true, "false at a hole")
+	}
+	if a := f.allowance(0); c.err == nil && a > width.Scale(0.45) {
+		c.err = refuse(field+".Width", f.Width, fmt.Sprintf("an allowance of less than 45 %% of the hole's width of %v", width))
+	}
+}
+
+// edge is the finished line of a hole with the cloth on its left, closed.
+func (h *Hole) edge(cut func(plane.Point) plane.Point) laid {
+	line := each(h.line(0), cut)
+	slices.Reverse(line)
+	line = append(line, line[0])
+	return laid{line, plane.Length(line)}
+}
+
+// curvature is the greatest, of a hollow edge.
+func (h *Hole) curvature() [2]float64 { return [2]float64{0, -2 / float64(h.Width)} }
 
 // line is the hole grown on all sides, anticlockwise.
 func (h *Hole) line(by float64) []plane.Point {

@@ -14,7 +14,7 @@ import (
 type Piece struct {
 	Name               string
 	Quantity, Mirrored int
-	Sew                [][]Point // finished line, edge by edge, each with both ends
+	Sew                [][]Point // finished line, edge by edge, each with both ends; then those of holes that have a Finish
 	Edges              []string  // name and finish of each
 	Cut                []Point   // closed line, anticlockwise
 	Holes              []HoleLine
@@ -135,7 +135,7 @@ func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 	}
 	for i := range p.Edges {
 		if f := p.Edges[i].Finish; f.Clipped {
-			out.Clips = append(out.Clips, clips(p.Edges[i].Course, onCloth[i], float64(f.allowance(t.Thickness)))...)
+			out.Clips = append(out.Clips, clips(curvatures(p.Edges[i].Course, onCloth[i].line), onCloth[i], float64(f.allowance(t.Thickness)))...)
 		}
 	}
 	ring, err := cutLine(p, onCloth, t.Thickness)
@@ -145,7 +145,15 @@ func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 	out.Cut = wrapAll(ring)
 	for i := range p.Holes {
 		h := &p.Holes[i]
-		line := each(h.line(0), cut)
+		line := each(h.line(-float64(h.Finish.allowance(t.Thickness))), cut)
+		if h.Finish.Kind != Raw {
+			e := h.edge(cut)
+			out.Sew = append(out.Sew, wrapAll(e.line))
+			out.Edges = append(out.Edges, (&Edge{Name: h.Name, Finish: h.Finish}).label(t.Thickness, inches))
+			if h.Finish.Clipped {
+				out.Clips = append(out.Clips, clips(h.curvature(), e, float64(h.Finish.allowance(t.Thickness)))...)
+			}
+		}
 		hole := HoleLine{Name: h.Name, Line: wrapAll(line)}
 		if h.Split {
 			// From the edge of the hole, across the finished edge, to the cut line.
@@ -186,8 +194,7 @@ func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 }
 
 // clips are equally far apart, by the sharpest part of the curve.
-func clips(w Course, e laid, allowance float64) (out [][2]Point) {
-	k := curvatures(w, e.line)
+func clips(k [2]float64, e laid, allowance float64) (out [][2]Point) {
 	sharpest := math.Max(k[0], -k[1])
 	if sharpest == 0 || allowance <= 0 {
 		return nil

@@ -42,7 +42,7 @@ func (f Finish) rows() (rows, layers float64) {
 }
 
 // Quantities adds up a cover: each panel as often as it is cut, rows of
-// stitches by the finish of its edges (one for a plain seam or a hem, two for
+// stitches by the finish of its edges and holes (one for a plain seam or a hem, two for
 // felled, French and lapped seams, for a facing and for webbing, one along each side of a zip),
 // twice round each patch of a hole and along the inner side of each layer of a
 // corner patch. A hole to which a panel is cut open is bound in one run, along one
@@ -93,6 +93,16 @@ func (v Cover) Quantities(t Cloth, s Sewing) (Quantities, error) {
 			rings, _ := h.patches(p, l.panels[i])
 			for _, ring := range rings {
 				if err := add(2*times, plane.Around(ring), 2); err != nil {
+					return Quantities{}, err
+				}
+			}
+			if h.Finish.Kind != Raw {
+				length := plane.Around(h.line(0)) * times
+				if h.Finish.Kind == Bound {
+					q.Binding += units.Length(length)
+				}
+				rows, layers := h.Finish.rows()
+				if err := add(rows, length, layers); err != nil {
 					return Quantities{}, err
 				}
 			}
