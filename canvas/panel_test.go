@@ -347,14 +347,16 @@ func TestCurvedHem(t *testing.T) {
 		}
 	}
 	p.Edges[0].Finish.Strip, p.Edges[0].Finish.Turn = true, 10*mm
+	p.Edges[1].Finish, p.Edges[3].Finish = canvas.Finish{}, canvas.Finish{}
 	out := pieces(t, canvas.Cloth{Fold: 0.02}, p)
 	if len(out) != 2 {
 		t.Fatalf("%d pieces, want the panel and a facing", len(out))
 	}
-	// The facing goes 10 mm outside the edge and 40 mm inside it: width by length of its middle line, 15 mm inside.
-	length, _ := p.Length("bottom")
+	// The facing goes 10 mm outside the edge and 40 mm inside it, and ends with the panel:
+	// what lies over a chord of 2 m under one circle and not under the other.
+	under := func(radius float64) float64 { return math.Sqrt(radius*radius-1) + radius*radius*math.Asin(1/radius) }
 	radius := float64(2*2)/8/0.2 + 0.1
-	want := 0.05 * float64(length) * (radius + 0.015) / radius
+	want := under(radius+0.04) - under(radius-0.01)
 	if got := float64(out[1].Area()); math.Abs(got-want) > 1e-5 {
 		t.Errorf("facing of %v m2, want %v", got, want)
 	}
