@@ -212,7 +212,7 @@ func TestHalfPatches(t *testing.T) {
 	}
 	for k, side := range []float64{-1, 1} {
 		half := out[1+k]
-		if !slices.Equal(half.Cut, out[0].Patches[k][:len(half.Cut)]) || len(half.Holes) > 0 || !slices.Contains(half.Notes, "sew it to its own lip of the slit only") {
+		if !slices.Equal(half.Cut, out[0].Patches[k][:len(half.Cut)]) || len(half.Holes) > 0 || !slices.Contains(half.Notes, "sew to its own lip of the slit only") {
 			t.Errorf("%+v", half)
 		}
 		for _, q := range half.Cut { // the slit goes up from the hole

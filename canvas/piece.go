@@ -294,7 +294,7 @@ func (p *Piece) withinCut(from, to plane.Point) plane.Point {
 }
 
 // ownLip is written on the halves of a patch.
-const ownLip = "sew it to its own lip of the slit only"
+const ownLip = "sew to its own lip of the slit only"
 
 // patches are the pieces that are sewn onto a panel.
 func (t Cloth) patches(p *Panel, edges []laid, inches bool) ([]Piece, error) {

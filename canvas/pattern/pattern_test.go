@@ -433,3 +433,22 @@ func TestArrowKeepsOffWords(t *testing.T) {
 		}
 	}
 }
+
+// A prefix is written as it is, so that it must not be markup.
+func TestPrefixOfASheet(t *testing.T) {
+	s, err := pattern.FullSize("p", []canvas.Piece{{Name: "p", Quantity: 1, Cut: []canvas.Point{{}, {X: 0.2}, {Y: 0.2}}}}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, prefix := range []string{`x"><script>`, "A", "1", "a b", "é"} {
+		var b bytes.Buffer
+		var e *canvas.Error
+		if err := s.WriteSVG(&b, prefix); !errors.As(err, &e) || e.Field != "prefix" || b.Len() > 0 {
+			t.Errorf("%q: %v, %d bytes", prefix, err, b.Len())
+		}
+	}
+	var b bytes.Buffer
+	if err := s.WriteSVG(&b, ""); err != nil || !strings.Contains(b.String(), `id="pattern-title"`) {
+		t.Errorf("%v", err)
+	}
+}
