@@ -638,3 +638,62 @@ func TestTicksEndAtTheCutLine(t *testing.T) {
 		}
 	}
 }
+
+// The lengths of a seam as cut are those of the finished lines on the pieces, and for
+// cloth that does not change those of the finished seam.
+func TestSeamLengthsCut(t *testing.T) {
+	bottle, err := BottleCover{
+		Name: "b", Diameter: 0.3, Height: 0.4, Rise: 0.15, Gores: 8, Ease: 0.01, Clearance: 0.02, Valve: 0.11, Hose: 0.03, HoseHeight: 0.3, Seam: 0.012, Hem: 0.02,
+	}.Cover()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := square(Finish{})
+	p.Grain = 0.7
+	p.Edges[1].Course = Course{Curve: Arc, Depth: 0.1}
+	q := p
+	q.Name, q.Grain = "q", 2
+	q.Edges = slices.Clone(p.Edges)
+	odd := Cover{Panels: []Panel{p, q}, Seams: []Seam{{Name: "s", A: Side{Panel: "p", Edges: []string{"a", "b"}}, B: Side{Panel: "q", Edges: []string{"a", "b"}, Backward: true}}}}
+	for _, v := range []Cover{bottle, odd} {
+		for _, cloth := range []Cloth{{}, {Warp: -0.03, Weft: 0.01}, {Warp: -0.01}} {
+			finished, err := v.SeamLengths()
+			if err != nil {
+				t.Fatal(err)
+			}
+			cut, err := v.SeamLengthsCut(cloth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			pieces, err := v.Pieces(cloth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, s := range v.Seams {
+				for k, side := range []Side{s.A, s.B} {
+					want := 0.0
+					for _, panel := range v.Panels {
+						if panel.Name != side.Panel {
+							continue
+						}
+						at := slices.IndexFunc(pieces, func(q Piece) bool { return q.Name == panel.Name })
+						for n, e := range panel.Edges {
+							if slices.Contains(side.Edges, e.Name) {
+								want += plane.Length(bareAll(pieces[at].Sew[n])) * float64(max(1, side.Times))
+							}
+						}
+					}
+					if cloth == (Cloth{}) && cut[i][k] != finished[i][k] || math.Abs(float64(cut[i][k])-want) > 1e-5 {
+						t.Errorf("%s, side %d, in %+v: %v cut, lines of %v, %v finished", s.Name, k, cloth, cut[i][k], want, finished[i][k])
+					}
+				}
+			}
+		}
+	}
+	if _, err := bottle.SeamLengthsCut(Cloth{Warp: -0.9}); !errors.Is(err, ErrInput) {
+		t.Error(err)
+	}
+	if _, err := (Cover{Panels: []Panel{{}}}).SeamLengthsCut(Cloth{}); err == nil {
+		t.Error("a cover that is none")
+	}
+}

@@ -55,6 +55,11 @@ type PanelSplit struct {
 // equal ones and parts as large as the roll allows are tried. Panels are split in
 // their order, each with the pieces before it.
 //
+// Of the parts, the first is that to the left of the warp, or that farther along it where
+// the seam is square to the warp. With a seam FelledOver it laps over the second, with
+// FelledIn the second over it, see [Cover.Split]: have the higher part lap over the lower,
+// or water runs into the fell.
+//
 // Up to half of the budget goes to the places of seams, the rest to the plan of
 // all pieces; when it is used up, or ctx is done, the best place so far is taken.
 // Progress is also called with what the pieces so far take when a better place is
@@ -437,7 +442,8 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 		sewn = append(sewn, line...)
 	}
 	from, to := reach(sewn, c.square)
-	allowance := float64(f.seam.allowance(f.cloth.Thickness))
+	sides := f.seam.sides()
+	allowance := float64(max(sides[0].allowance(f.cloth.Thickness), sides[1].allowance(f.cloth.Thickness)))
 	// What a part at an end of the panel reaches, and one between two seams.
 	const hair = 0.2e-3 // for outlines that are rounded outwards
 	first, last := low+room[0]-allowance-hair, high-room[1]+allowance+hair
