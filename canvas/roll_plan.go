@@ -29,6 +29,12 @@ import (
 // do not fit; both wrap [ErrCloth]. Every plan has passed [LayPlan.Check], but for
 // pieces that are left.
 func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
+	plan, err := l.planned(ctx, o)
+	return plan, outward(err)
+}
+
+// planned is Plan, and tells with errShort where rolls are wide enough.
+func (l Lay) planned(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := l.check(); err != nil {
 		return LayPlan{}, err
 	}

@@ -119,7 +119,7 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 			f := fitting{ctx: ctx, lay: out.Lay, cloth: t, seam: seam, options: o, before: spent, share: choosing / float64(max(1, splits))}
 			best, err := f.best(v, v.Panels[large].Name)
 			if err != nil {
-				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), outward(err))
 			}
 			for k := range best.splits {
 				best.splits[k].Cover, best.splits[k].Tried = i, f.tried
@@ -286,8 +286,18 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 	return best, nil
 }
 
-// errShort is an [ErrCloth] of rolls that are wide enough.
+// errShort is an [ErrCloth] of rolls that are wide enough, to tell them apart on the way
+// out: outward makes it the sentinel.
 var errShort = fmt.Errorf("%w", ErrCloth)
+
+func outward(err error) error {
+	if e, ok := err.(*Error); ok && e.Err == errShort {
+		plain := *e
+		plain.Err = ErrCloth
+		return &plain
+	}
+	return err
+}
 
 // refuse says why a panel cannot be split: what is in the way, or through what
 // each seam would go.
@@ -322,7 +332,7 @@ func (f *fitting) lays(g *fitted, o LayOptions) error {
 	lay := f.lay
 	lay.Deviation = max(lay.Deviation, 3*units.Millimetre) // near enough to choose by, with far fewer corners
 	lay.Pieces = append(lay.Pieces[:len(lay.Pieces):len(lay.Pieces)], g.parts...)
-	plan, err := lay.Plan(f.ctx, o)
+	plan, err := lay.planned(f.ctx, o)
 	f.spent += plan.Work
 	g.cost, g.rolls = plan.Cost, plan.Rolls
 	for _, u := range plan.Rolls {

@@ -90,7 +90,7 @@ func (v Cover) Split(panel string, from, to Point, seam Finish) (Cover, error) {
 	over := map[FinishKind][2]int{FelledOver: {1, 2}, FelledIn: {2, 1}}[seam.Kind]
 	switch seam.Kind {
 	case FelledOver, FelledIn:
-		remark += fmt.Sprintf("; with the fell on the upper side %s %d laps over %[1]s %d, which then has to lie lower, or water runs into it: where it lies higher, sew the fell underneath", panel, over[0], over[1])
+		remark += fmt.Sprintf("; with the fell on the upper side %[1]s %[2]d laps over %[1]s %[3]d, which then has to lie lower, or water runs into it: where it lies higher, sew the fell underneath", panel, over[0], over[1])
 	case Lapped:
 		remark += "; lay the part that is higher on top, so that water runs off the lap"
 	}

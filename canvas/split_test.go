@@ -296,7 +296,7 @@ func TestPlanCovers(t *testing.T) {
 	} {
 		_, err := Lay{Rolls: tt.rolls}.PlanCovers(t.Context(), []Cover{tt.cover}, cloth, seam, LayOptions{Work: 2000})
 		var e *Error
-		if !errors.Is(err, ErrCloth) || !errors.As(err, &e) || e.Field != `covers[0]."sheet"` || !strings.Contains(err.Error(), tt.want) {
+		if !errors.As(err, &e) || e.Err != ErrCloth || e.Field != `covers[0]."sheet"` || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: %v, want %s", tt.name, err, tt.want)
 		}
 	}
