@@ -683,7 +683,7 @@ func TestSeamLengthsCut(t *testing.T) {
 							}
 						}
 					}
-					if cloth == (Cloth{}) && cut[i][k] != finished[i][k] || math.Abs(float64(cut[i][k])-want) > 1e-5 {
+					if cloth == (Cloth{}) && (cut[i][k]-finished[i][k]).Abs() > 1e-12 || math.Abs(float64(cut[i][k])-want) > 1e-5 {
 						t.Errorf("%s, side %d, in %+v: %v cut, lines of %v, %v finished", s.Name, k, cloth, cut[i][k], want, finished[i][k])
 					}
 				}

@@ -434,8 +434,11 @@ func TestNamesOfFlaws(t *testing.T) {
 	r := pattern.Roll{
 		Title: "roll", Width: 1.5, Length: 3,
 		Pieces: []pattern.RollPiece{
-			{Name: "a", Order: 1, Outline: rectangle(0.05, 0.05, 0.9, 0.6)}, {Name: "b", Order: 2, Outline: rectangle(0.1, 0.72, 0.7, 0.7)},
-			{Name: "c", Order: 3, Outline: rectangle(1.2, 0.02, 0.5, 0.3)}, {Name: "d", Order: 4, Outline: rectangle(1.2, 0.35, 0.5, 0.2)}, {Name: "e", Order: 5, Outline: rectangle(1.2, 0.6, 0.5, 0.8)},
+			{Name: "a", Order: 1, Outline: rectangle(0.05, 0.05, 0.9, 0.6)},
+			{Name: "b", Order: 2, Outline: rectangle(0.1, 0.72, 0.7, 0.7)},
+			{Name: "c", Order: 3, Outline: rectangle(1.2, 0.02, 0.5, 0.3)},
+			{Name: "d", Order: 4, Outline: rectangle(1.2, 0.35, 0.5, 0.2)},
+			{Name: "e", Order: 5, Outline: rectangle(1.2, 0.6, 0.5, 0.8)},
 		},
 		Flaws: []canvas.Flaw{
 			{Name: "a stain of diesel beside the end", Outline: rectangle(0, 0.66, 0.02, 0.05)},
