@@ -351,7 +351,7 @@ func (s *laying) end(roll int) int64 {
 	if r.Length == 0 {
 		return 0
 	}
-	return int64(math.Floor(s.lay.of(r.Length) + s.lay.gap() + 1e-4))
+	return max(1, int64(math.Floor(s.lay.of(r.Length)+s.lay.gap()+1e-4)))
 }
 
 func (l ruled) steps(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {

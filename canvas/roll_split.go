@@ -442,9 +442,17 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 	room := f.lay.rooms(&p, c.square, false, low, high)
 	// A roll without an end is never too short.
 	if endless := slices.ContainsFunc(f.lay.Rolls, func(r Roll) bool { return r.Length == 0 }); !endless && high-low <= room[0] {
-		c.way, c.square, scale = "along", plane.Point{X: cos, Y: sin}, 1+f.cloth.Warp
-		low, high = reach(p.Cut, c.square)
-		room = f.lay.rooms(&p, c.square, true, low, high)
+		left, right := reach(p.Cut, plane.Point{X: cos, Y: sin})
+		long := f.lay.rooms(&p, plane.Point{X: cos, Y: sin}, true, left, right)
+		// Where one roll is wide enough and another long enough, one of them has to do.
+		var wide bool
+		if right-left <= long[0] {
+			room, long, wide = f.lay.single(&p, [2]plane.Point{c.square, {X: cos, Y: sin}}, [2]float64{low, high}, [2]float64{left, right})
+		}
+		if !wide {
+			c.way, c.square, scale = "along", plane.Point{X: cos, Y: sin}, 1+f.cloth.Warp
+			low, high, room = left, right, long
+		}
 	}
 	c.size = high - low
 	var sewn []Point
@@ -482,6 +490,24 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 		add(last + float64(k/between*(first-last)))
 	}
 	return c, nil
+}
+
+// single is the roll that takes a piece in the fewest parts, of several the one with the
+// most cloth: the room across it and along it, and whether the piece is too wide for it.
+func (l *Lay) single(p *Piece, d [2]plane.Point, across, along [2]float64) (room, long [2]float64, wide bool) {
+	least, most := math.Inf(1), 0.0
+	for i := range l.Rolls {
+		one := Lay{Rolls: l.Rolls[i : i+1]}
+		a, b := one.rooms(p, d[0], false, across[0], across[1]), one.rooms(p, d[1], true, along[0], along[1])
+		if !(min(a[0], a[1], b[0], b[1]) > 0) {
+			continue
+		}
+		w, h := across[1]-across[0], along[1]-along[0]
+		if parts := math.Ceil(w/a[0]) * math.Ceil(h/b[0]); parts < least || parts == least && a[0]*b[0] > most {
+			least, most, room, long, wide = parts, a[0]*b[0], a, b, w > a[0]
+		}
+	}
+	return room, long, wide
 }
 
 // rooms is the most that a roll has, across it or along it, for a piece that reaches
