@@ -237,8 +237,8 @@ func (a *Awning) frame() (*frame, error) {
 	}
 	for i := range p.Holes {
 		h := &p.Holes[i]
-		long := h.open(p, edges).Sub(h.At.bare()).Norm()
-		f.plan.Flaps = append(f.plan.Flaps, flap(fmt.Sprintf("%s, flap of %s", a.Name, h.Name), long, float64(h.Margin)))
+		begin, end := h.slit(p, edges)
+		f.plan.Flaps = append(f.plan.Flaps, flap(fmt.Sprintf("%s, flap of %s", a.Name, h.Name), end.Sub(begin).Norm(), float64(h.Margin)))
 	}
 	f.plan.Lost = 1 - float64(f.plan.Area)/plane.Area(corners)
 	f.plan.Span = units.Length(leastWidth(corners))
@@ -342,7 +342,7 @@ func (p AwningPlan) Cover() Cover {
 			v.Cautions = append(v.Cautions, fmt.Sprintf("CAUTION, CORNER: the slit of %s runs through the patch of %s, which then hands no load across it and may tear out: "+
 				"slit the cloth to another edge, or have the opening farther from the corner.", h.Name, strings.Join(cut, " and ")))
 		}
-		v.Remarks = append(v.Remarks, fmt.Sprintf("bind the slit of %s on both sides, close it every %s, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name, closures(p.Imperial)))
+		v.Remarks = append(v.Remarks, fmt.Sprintf("sew each half of the patch of %s to its own lip of the slit only, bind the slit on both sides, close it every %s, and join the edge's tape, which it cuts, with a lashing or buckle as strong", h.Name, closures(p.Imperial)))
 	}
 	return v
 }

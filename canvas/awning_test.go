@@ -462,8 +462,8 @@ func TestAwningOpening(t *testing.T) {
 	if len(v.Cautions) != 1 || len(v.Remarks) != 2 {
 		t.Errorf("%q, %q", v.Cautions, v.Remarks)
 	}
-	// The slit is as long as the way to the hollow edge, and so is the flap.
-	if l, err := p.Flaps[0].Length("slit"); err != nil || math.Abs(float64(l)-(1-0.4)) > 1e-5 {
+	// The slit is as long as the way from the hole to the hollow edge, and so is the flap.
+	if l, err := p.Flaps[0].Length("slit"); err != nil || math.Abs(float64(l)-(1-0.4-0.05)) > 1e-5 {
 		t.Errorf("a flap %v long, %v", l, err)
 	}
 	if len(pieces[0].Holes) != 1 || len(pieces[0].Holes[0].Slit) == 0 {

@@ -88,32 +88,45 @@ func (t Cloth) cut(grain units.Angle) func(plane.Point) plane.Point {
 // foldable refuses a turned edge whose curve is too sharp for the cloth.
 func (t Cloth) foldable(p *Panel, edges []laid) error {
 	for i, e := range edges {
-		f := p.Edges[i].Finish
-		depth := float64(f.depth(t.Thickness))
-		if depth == 0 || f.Clipped {
+		if err := t.folds(p.Edges[i].Finish, curvatures(p.Edges[i].Course, e.line), fmt.Sprintf("Edges[%d] (%s) of %q", i, p.Edges[i].Name, p.Name), "a faced edge (Strip), "); err != nil {
+			return err
+		}
+	}
+	for i := range p.Holes {
+		h := &p.Holes[i]
+		if err := t.folds(h.Finish, h.curvature(), fmt.Sprintf("Holes[%d] (%s) of %q", i, h.Name, p.Name), ""); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// folds refuses a turn on curves that are too sharp; or is what else can be done.
+func (t Cloth) folds(f Finish, curves [2]float64, field, or string) error {
+	depth := float64(f.depth(t.Thickness))
+	if depth == 0 || f.Clipped {
+		return nil
+	}
+	for _, k := range curves {
+		if k == 0 {
 			continue
 		}
-		for _, k := range curvatures(p.Edges[i].Course, e.line) {
-			if k == 0 {
-				continue
-			}
-			strain := -2 * depth * k / (1 + depth*k) // k is 1/radius
-			if 1+depth*k > 0 && math.Abs(strain) <= t.fold() {
-				continue
-			}
-			least := depth * (2/t.fold() - 1)
-			if k < 0 {
-				least = depth * (2/t.fold() + 1)
-			}
-			clip := clipSpacing(1/math.Abs(k), clipError)
-			others := fmt.Sprintf("a faced edge (Strip), binding cut on the bias, or a single hem clipped every %.0f mm (Clipped)", 1000*clip)
-			if !f.turned() {
-				others = fmt.Sprintf("or one that is clipped every %.0f mm (Clipped)", 1000*clip)
-			}
-			return refuseAs(ErrFold, fmt.Sprintf("Edges[%d] (%s) of %q", i, p.Edges[i].Name, p.Name),
-				fmt.Sprintf("a turn of %.3v on a radius of %.3v, a strain of %+.0f %%", units.Length(depth), units.Length(1/math.Abs(k)), 100*strain),
-				fmt.Sprintf("a radius of %.3v or more for %.0f %%, or a narrower turn, %s", units.Length(least), 100*t.fold(), others))
+		strain := -2 * depth * k / (1 + depth*k) // k is 1/radius
+		if 1+depth*k > 0 && math.Abs(strain) <= t.fold() {
+			continue
 		}
+		least := depth * (2/t.fold() - 1)
+		if k < 0 {
+			least = depth * (2/t.fold() + 1)
+		}
+		clip := clipSpacing(1/math.Abs(k), clipError)
+		others := fmt.Sprintf("%sbinding cut on the bias, or a single hem clipped every %.0f mm (Clipped)", or, 1000*clip)
+		if !f.turned() {
+			others = fmt.Sprintf("or one that is clipped every %.0f mm (Clipped)", 1000*clip)
+		}
+		return refuseAs(ErrFold, field,
+			fmt.Sprintf("a turn of %.3v on a radius of %.3v, a strain of %+.0f %%", units.Length(depth), units.Length(1/math.Abs(k)), 100*strain),
+			fmt.Sprintf("a radius of %.3v or more for %.0f %%, or a narrower turn, %s", units.Length(least), 100*t.fold(), others))
 	}
 	return nil
 }

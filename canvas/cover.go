@@ -73,6 +73,34 @@ func (v Cover) SeamLengths() ([][2]units.Length, error) {
 	return out, nil
 }
 
+// SeamLengthsCut returns the lengths of both sides of each seam as they are on the cloth
+// that is cut, from end to end of the seam, without allowances. Cloth that changes more along one thread than
+// along the other has sides of unlike length that are alike when the cover is finished
+// and has shrunk: the longer one is eased in by the difference, or
+// it puckers where it is sewn. For cloth that does not change they are those of SeamLengths.
+func (v Cover) SeamLengthsCut(t Cloth) ([][2]units.Length, error) {
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	l, err := v.lay()
+	if err != nil {
+		return nil, err
+	}
+	out := make([][2]units.Length, len(v.Seams))
+	for i, s := range l.seams {
+		for k, r := range s {
+			cut := t.cut(v.Panels[r.panel].Grain)
+			sum := 0.0
+			for _, e := range r.edges {
+				edge := &l.panels[r.panel][e]
+				sum += edge.length * plane.Length(each(edge.line, cut)) / plane.Length(edge.line)
+			}
+			out[i][k] = units.Length(sum * float64(r.times))
+		}
+	}
+	return out, nil
+}
+
 // layout is a cover with its edges followed and its seams found.
 type layout struct {
 	panels [][]laid

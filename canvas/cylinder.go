@@ -20,8 +20,8 @@ type Cylinder struct {
 	Opening     units.Length // diameter of a round hole in the middle of the top; 0 is none
 	Seam        units.Length
 	Hem         units.Length // of the bottom
-	OpeningEdge Finish
-	Sides       []Hole // in the wall, from the lower end of its seam, to the right and up
+	OpeningEdge Finish       // none, binding, a hem or a plain seam on a flat top
+	Sides       []Hole       // in the wall, from the lower end of its seam, to the right and up
 	// Imperial is that of the Cover.
 	Imperial bool `json:",omitempty"`
 }
@@ -47,6 +47,11 @@ func (y Cylinder) Cover() (Cover, error) {
 		dome.check(&c)
 	} else {
 		c.count("Gores", y.Gores, 0, 0)
+		width := y.Opening
+		if width == 0 {
+			width = d // nothing to be too narrow for
+		}
+		y.OpeningEdge.checkHole(&c, "OpeningEdge", width)
 	}
 	if c.err != nil {
 		return Cover{}, c.err
@@ -56,7 +61,7 @@ func (y Cylinder) Cover() (Cover, error) {
 	if y.Rise == 0 {
 		disk := disk("top", float64(d), dome.BaseEdge)
 		if y.Opening > 0 {
-			disk.Holes = []Hole{{Name: "opening", Width: y.Opening}}
+			disk.Holes = []Hole{{Name: "opening", Width: y.Opening, Finish: y.OpeningEdge}}
 		}
 		v.Panels = append(v.Panels, disk)
 		top.A = Side{Panel: "top", Edges: edgeNames(disk.Edges)}
@@ -193,8 +198,8 @@ func (b BottleCover) Cover() (Cover, error) {
 		return Cover{}, err
 	}
 	v.Cautions = []string{GasCaution}
-	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: bind it on both sides, sew the flap under one, and close it every " + closures(b.Imperial)}
-	behind := flap("flap of hose", float64(y.Sides[0].At.Y), float64(flapReach))
+	v.Panels[0].Notes = []string{"slit from the hose to the lower edge: sew each half of the patch to its own lip of the slit only, bind it on both sides, sew the flap under one, and close it every " + closures(b.Imperial)}
+	behind := flap("flap of hose", float64(y.Sides[0].At.Y-b.Hose/2), float64(flapReach))
 	if !b.Closed {
 		v.Panels = append(v.Panels, behind)
 		return v, v.Check()

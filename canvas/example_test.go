@@ -257,6 +257,32 @@ func ExampleCover_SeamLengths() {
 	// Output: gores: 238.71 mm and 238.71 mm
 }
 
+// Cloth that gives 2 % along the warp and nothing across it: the wall of a bucket's cover is cut
+// longer than the round top that it is sewn to, and eased in.
+func ExampleCover_SeamLengthsCut() {
+	v, err := canvas.Cylinder{
+		Name: "bucket", Diameter: 0.3, Height: 0.25, Seam: 10 * units.Millimetre, Hem: 20 * units.Millimetre,
+	}.Cover()
+	if err != nil {
+		log.Fatal(err)
+	}
+	finished, err := v.SeamLengths()
+	if err != nil {
+		log.Fatal(err)
+	}
+	cut, err := v.SeamLengthsCut(canvas.Cloth{Warp: -0.02})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for i, s := range v.Seams {
+		fmt.Printf("%s: %.1f mm, cut %.1f mm on the %s and %.1f mm on the %s\n", s.Name, finished[i][0].Millimetres(),
+			cut[i][0].Millimetres(), s.A.Panel, cut[i][1].Millimetres(), s.B.Panel)
+	}
+	// Output:
+	// upright: 250.0 mm, cut 250.0 mm on the wall and 250.0 mm on the wall
+	// top: 942.5 mm, cut 952.1 mm on the top and 961.7 mm on the wall
+}
+
 // A square metre with a hem all round, its corners mitred.
 func ExamplePiece_Area() {
 	hem := canvas.Finish{Kind: canvas.SingleHem, Width: 25 * units.Millimetre}

@@ -164,7 +164,7 @@ func FoldStrain(depth, radius units.Length) (float64, error) {
 
 // ClipSpacing is how far apart the turn of an edge of a radius is clipped
 // (hollow) or notched (bulging) so that the straight folds between two clips
-// leave the curve by no more than error, sqrt(8 radius error).
+// leave the curve by no more than deviation: sqrt(8 radius deviation).
 func ClipSpacing(radius, deviation units.Length) (units.Length, error) {
 	var c checker
 	c.size("radius", radius)

@@ -20,10 +20,15 @@ type Hole struct {
 	// Margin is how much the patch reaches beyond the hole on all sides; 0 is no patch.
 	Margin units.Length
 	// Split says that the fitting cannot be passed through the hole: the panel is
-	// cut open from the hole to an edge, and the patch is cut in two halves, which
-	// overlap by Margin, along the hole when it is a slot and towards the edge when it is round.
+	// cut open from the hole to an edge, and the patch is cut in two halves. Each ends
+	// at its own lip of the slit, and is sewn to that side only; beyond the hole, where
+	// the panel is whole, they overlap by Margin.
 	Split bool
 	Edge  string // to which the panel is cut open; empty is the nearest
+	// Finish of the edge of a hole that is not Split, which is bound in any case: none,
+	// binding, a hem or a plain seam. The hole is cut smaller by its allowance; it then
+	// has no patch.
+	Finish Finish `json:",omitzero"`
 }
 
 func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
@@ -40,6 +45,13 @@ func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 	}
 	if c.err == nil && h.Split && h.Margin == 0 {
 		c.err = refuse(field+".Margin", h.Margin, "more than 0 where the patch is split")
+	}
+	h.Finish.checkHole(c, field+".Finish", h.Width)
+	if c.err == nil && h.Finish != (Finish{}) && h.Split {
+		c.err = refuse(field+".Finish", fmt.Sprintf("%q", h.Finish.Kind), "none at a hole that is Split")
+	}
+	if c.err == nil && h.Finish.allowance(0) > 0 && h.Margin > 0 {
+		c.err = refuse(field+".Margin", h.Margin, "0 round a hole whose edge is turned")
 	}
 	if c.err != nil {
 		return
@@ -62,6 +74,37 @@ func (h *Hole) check(c *checker, field string, p *Panel, ring []plane.Point) {
 	}
 }
 
+// checkHole is for the edge of a hole of a width.
+func (f Finish) checkHole(c *checker, field string, width units.Length) {
+	f.check(c, field)
+	if c.err != nil {
+		return
+	}
+	switch f.Kind {
+	case Raw, Bound, PlainSeam, SingleHem, DoubleHem:
+	default:
+		c.err = refuse(field+".Kind", fmt.Sprintf("%q", f.Kind), "binding, a hem, a plain seam or none at a hole")
+		return
+	}
+	if f.Strip {
+		c.err = refuse(field+".Strip", true, "false at a hole")
+	}
+	if a := f.allowance(0); c.err == nil && a > width.Scale(0.45) {
+		c.err = refuse(field+".Width", f.Width, fmt.Sprintf("an allowance of less than 45 %% of the hole's width of %v", width))
+	}
+}
+
+// edge is the finished line of a hole with the cloth on its left, closed.
+func (h *Hole) edge(cut func(plane.Point) plane.Point) laid {
+	line := each(h.line(0), cut)
+	slices.Reverse(line)
+	line = append(line, line[0])
+	return laid{line, plane.Length(line)}
+}
+
+// curvature is the greatest, of a hollow edge.
+func (h *Hole) curvature() [2]float64 { return [2]float64{0, -2 / float64(h.Width)} }
+
 // line is the hole grown on all sides, anticlockwise.
 func (h *Hole) line(by float64) []plane.Point {
 	r := float64(h.Width)/2 + by
@@ -80,8 +123,8 @@ func (h *Hole) line(by float64) []plane.Point {
 	return plane.Clean(out, 1e-9)
 }
 
-// patches are the reinforcements of a hole: their outlines, and the hole in
-// each that lies wholly inside it.
+// patches are the reinforcements of a hole: their outlines, and the hole in the
+// middle of one that is whole.
 func (h *Hole) patches(p *Panel, edges []laid) (rings, holes [][]plane.Point) {
 	if h.Margin == 0 {
 		return nil, nil
@@ -90,41 +133,96 @@ func (h *Hole) patches(p *Panel, edges []laid) (rings, holes [][]plane.Point) {
 	if !h.Split {
 		return [][]plane.Point{whole}, [][]plane.Point{hole}
 	}
-	dir := h.open(p, edges).Sub(h.At.bare()).Unit()
-	if h.Length > h.Width {
-		sin, cos := math.Sincos(float64(h.Angle))
-		dir = plane.Point{X: cos, Y: sin}
-	}
+	at := h.At.bare()
+	begin, end := h.slit(p, edges)
 	over := float64(h.Margin) / 2
-	for _, side := range []float64{1, -1} {
-		n := plane.Point{X: -dir.Y, Y: dir.X}.Times(side)
-		from := h.At.bare().Sub(n.Times(over))
-		half, inner := clip(whole, n, from), clip(hole, n, from)
-		if over < float64(h.Width)/2 {
-			// The hole reaches beyond the straight side: walk round it.
-			half, inner = notch(half, inner, n, from), nil
-		}
-		rings, holes = append(rings, half), append(holes, inner)
+	u := h.parting(begin)
+	left := halfPatch(whole, hole, at, u, begin, end, over)
+	mirror := func(q plane.Point) plane.Point {
+		d := q.Sub(at)
+		return at.Add(u.Times(2 * d.Dot(u))).Sub(d)
 	}
-	return rings, holes
+	turned := func(ring []plane.Point) []plane.Point {
+		out := each(ring, mirror)
+		slices.Reverse(out)
+		return out
+	}
+	right := turned(halfPatch(turned(whole), turned(hole), at, u, mirror(begin), mirror(end), over))
+	return [][]plane.Point{left, right}, [][]plane.Point{nil, nil}
 }
 
-// notch takes out of a ring a second one; both have one side on the line
-// through from at right angles to n.
-func notch(ring, out []plane.Point, n, from plane.Point) []plane.Point {
-	begin := func(r []plane.Point) []plane.Point { // from the end of that side on
-		best, at := math.Inf(1), 0
-		for i := range r {
-			k := (i + 1) % len(r)
-			if d := math.Abs(r[i].Sub(from).Dot(n)) + math.Abs(r[k].Sub(from).Dot(n)); d < best {
-				best, at = d, k
-			}
+// halfPatch is the part of a patch to the left of a slit from the edge of the hole: along
+// the slit to the rim, round on that side until it is so far over the line that parts the
+// halves, which is on the side of the hole away from u, in to the hole, and back along its edge.
+func halfPatch(whole, hole []plane.Point, at, u, begin, end plane.Point, over float64) []plane.Point {
+	back := u.Times(-1)
+	beside := at.Add(u.Right().Times(over))
+	first, rim := exit(whole, begin, end.Sub(begin))
+	last, far := exit(whole, beside, back)
+	out := []plane.Point{begin, rim}
+	for i := first + 1; ; i++ {
+		out = append(out, whole[i%len(whole)])
+		if i%len(whole) == last {
+			break
 		}
-		return append(slices.Clone(r[at:]), r[:at]...)
 	}
-	inner := begin(out)
-	slices.Reverse(inner)
-	return append(begin(ring), inner...)
+	out = append(out, far)
+	// The straight side meets the hole or, if that is narrower, ends below its middle.
+	// What enters a ring leaves it, seen from the other side.
+	from, meets := 0, plane.Point{}
+	if sides(hole, far, u) {
+		from, meets = exit(hole, beside, back)
+	}
+	if !sides(hole, far, u) || meets.Sub(at).Dot(u) > 0 {
+		out = append(out, beside)
+		from, meets = exit(hole, at, beside.Sub(at))
+	}
+	out = append(out, meets)
+	to, _ := exit(hole, at, begin.Sub(at))
+	for i := from; i != to; i = (i + len(hole) - 1) % len(hole) {
+		out = append(out, hole[i])
+	}
+	return plane.Clean(out, 1e-9)
+}
+
+// exit is where a straight way leaves a convex ring that is anticlockwise: the
+// number of the point before, and the place. The line of the way goes through the ring.
+func exit(ring []plane.Point, from, d plane.Point) (int, plane.Point) {
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if x, y := d.Cross(a.Sub(from)), d.Cross(b.Sub(from)); x <= 0 && y > 0 {
+			return i, a.Add(b.Sub(a).Times(x / (x - y)))
+		}
+	}
+	return 0, ring[0]
+}
+
+// sides says that a ring has points on both sides of a line.
+func sides(ring []plane.Point, from, d plane.Point) bool {
+	left := func(q plane.Point) bool { return d.Cross(q.Sub(from)) > 0 }
+	return slices.ContainsFunc(ring, left) && slices.ContainsFunc(ring, func(q plane.Point) bool { return !left(q) })
+}
+
+// parting is the direction of the slit, as it leaves a hole, to the nearest of those in
+// which the hole is its own mirror image.
+func (h *Hole) parting(begin plane.Point) plane.Point {
+	d := begin.Sub(h.At.bare())
+	if h.Length <= h.Width {
+		return d.Unit()
+	}
+	sin, cos := math.Sincos(float64(h.Angle))
+	u := plane.Point{X: cos, Y: sin}
+	if math.Abs(d.Dot(u)) < float64(h.Length-h.Width)/2+1e-9 { // from its straight side
+		u = u.Right()
+	}
+	return u.Times(math.Copysign(1, d.Dot(u)))
+}
+
+// slit is the way on which the panel is cut open, from the edge of the hole to the
+// finished edge.
+func (h *Hole) slit(p *Panel, edges []laid) (begin, end plane.Point) {
+	end = h.open(p, edges)
+	return nearest(h.line(0), end, true), end
 }
 
 // open is where the panel is cut open to: the nearest point of the edge.
@@ -140,8 +238,7 @@ func (h *Hole) cutCorners(p *Panel, edges []laid) []string {
 	if !h.Split || edges == nil {
 		return nil
 	}
-	end := h.open(p, edges)
-	begin := nearest(h.line(0), end, true)
+	begin, end := h.slit(p, edges)
 	n := int(math.Min(2000, 1+end.Sub(begin).Norm()/1e-3)) // by less than a millimetre is not cut
 	var names []string
 	for i := range p.Patches {
@@ -163,11 +260,12 @@ func (h *Hole) cutCorners(p *Panel, edges []laid) []string {
 
 // lips is the way along one lip of the slit, round the hole and along the other.
 func (h *Hole) lips(p *Panel, edges []laid) float64 {
-	hole, finished := h.line(0), h.open(p, edges)
-	return plane.Around(hole) + 2*nearest(hole, finished, true).Sub(finished).Norm()
+	begin, end := h.slit(p, edges)
+	return plane.Around(h.line(0)) + 2*end.Sub(begin).Norm()
 }
 
-// flap is a strip that is sewn under one lip of a slit and reaches under the other.
+// flap is a strip that is sewn under one lip of a slit, from the edge of the hole on,
+// and reaches under the other.
 func flap(name string, long, reach float64) Panel {
 	seam, hem := Finish{Kind: PlainSeam, Width: flapSeam}, Finish{Kind: SingleHem, Width: flapSeam}
 	return Panel{Name: name, Edges: []Edge{
@@ -196,22 +294,6 @@ func nearest(line []plane.Point, p plane.Point, closed bool) plane.Point {
 		}
 	}
 	return best
-}
-
-// clip keeps of a convex ring what lies on the side of n from a point.
-func clip(ring []plane.Point, n, at plane.Point) []plane.Point {
-	var out []plane.Point
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		x, y := a.Sub(at).Dot(n), b.Sub(at).Dot(n)
-		if x >= 0 {
-			out = append(out, a)
-		}
-		if (x >= 0) != (y >= 0) {
-			out = append(out, a.Add(b.Sub(a).Times(x/(x-y))))
-		}
-	}
-	return plane.Clean(out, 1e-9)
 }
 
 // CornerPatch is cloth sewn on in layers where the pull of a corner comes in.

@@ -81,9 +81,7 @@ func TestAllOfAPieceShrinks(t *testing.T) {
 		}
 		for k := range a.Holes {
 			line("hole", a.Holes[k].Line, b.Holes[k].Line)
-			if n := len(a.Holes[k].Slit); n > 0 { // it begins where the shrunk hole is nearest
-				line("slit", a.Holes[k].Slit[n-1:], b.Holes[k].Slit[len(b.Holes[k].Slit)-1:])
-			}
+			line("slit", a.Holes[k].Slit, b.Holes[k].Slit)
 		}
 		for k := range a.Patches {
 			line("patch", a.Patches[k], b.Patches[k])
@@ -127,59 +125,104 @@ func TestAllOfAPieceShrinks(t *testing.T) {
 	}
 }
 
-// The halves of a patch overlap by its margin, on either side of the hole's length
-// or, if it is round, of the slit; where the hole is narrower than that each half has
-// the whole hole in it.
+// Each half of a patch lies on its own side of the slit, leaves the hole open to its
+// straight side, and reaches half the margin over the middle beyond the hole.
 func TestHalfPatches(t *testing.T) {
 	for _, c := range []struct {
-		name                  string
-		length, width, margin float64
-		along                 float64 // direction of the line they divide on
+		name                         string
+		length, width, margin, angle float64
+		edge                         string
 	}{
-		{"slot", 0.3, 0.1, 0.06, 0.5},
-		{"round", 0, 0.12, 0.08, -math.Pi / 2},
-		{"pin hole", 0, 0.02, 0.06, -math.Pi / 2},
-		{"narrow slot", 0.1, 0.02, 0.05, 0.5},
+		{"round", 0, 0.12, 0.08, 0.5, ""},
+		{"narrower than the overlap", 0, 0.057, 0.08, 0, "c"},
+		{"pin hole", 0, 0.02, 0.06, 0.5, "d"},
+		{"slot to its end", 0.3, 0.1, 0.06, 0, "b"},
+		{"slot to its side", 0.3, 0.1, 0.06, 0, "a"},
+		{"narrow slot to its side", 0.3, 0.04, 0.06, 0, "a"},
+		{"narrow slot to its end", 0.3, 0.04, 0.06, 0, "b"},
+		{"slot at a slant", 0.3, 0.1, 0.06, 0.5, ""},
+		{"steep slot", 0.3, 0.1, 0.06, 1.4, ""},
+		{"narrow steep slot", 0.3, 0.05, 0.08, 1.35, ""},
 	} {
 		p := square(Finish{})
-		p.Holes = []Hole{{Name: "h", At: Point{1, 0.4}, Length: units.Length(c.length), Width: units.Length(c.width), Angle: 0.5, Margin: units.Length(c.margin), Split: true}}
+		p.Holes = []Hole{{Name: "h", At: Point{1, 0.4}, Length: units.Length(c.length), Width: units.Length(c.width), Angle: units.Angle(c.angle), Margin: units.Length(c.margin), Split: true, Edge: c.edge}}
 		edges, err := p.lay()
 		if err != nil {
 			t.Fatal(err)
 		}
-		rings, holes := p.Holes[0].patches(&p, edges)
-		if len(rings) != 2 {
-			t.Fatalf("%s: %d patches", c.name, len(rings))
+		h := &p.Holes[0]
+		rings, holes := h.patches(&p, edges)
+		if len(rings) != 2 || holes[0] != nil || holes[1] != nil {
+			t.Fatalf("%s: %d patches, %v", c.name, len(rings), holes)
 		}
-		sin, cos := math.Sincos(c.along)
-		left := plane.Point{X: -sin, Y: cos}
-		for k, side := range []float64{1, -1} {
-			low, high := math.Inf(1), math.Inf(-1)
-			for _, q := range rings[k] {
-				h := side * q.Sub(plane.Point{X: 1, Y: 0.4}).Dot(left)
-				low, high = math.Min(low, h), math.Max(high, h)
+		at := h.At.bare()
+		begin, _ := h.slit(&p, edges)
+		u := begin.Sub(at).Unit()
+		if c.length > 0 { // along the slot, or square to it
+			sin, cos := math.Sincos(c.angle)
+			u = plane.Point{X: cos, Y: sin}
+			if math.Abs(begin.Sub(at).Dot(u)) < (c.length-c.width)/2+1e-9 {
+				u = u.Right()
 			}
-			if math.Abs(low+c.margin/2) > 1e-9 || math.Abs(high-c.width/2-c.margin) > tolerance {
-				t.Errorf("%s: a half from %v to %v beside the middle", c.name, low, high)
+			u = u.Times(math.Copysign(1, begin.Sub(at).Dot(u)))
+		}
+		whole, hole := h.line(c.margin), h.line(0)
+		for k, side := range []float64{-1, 1} {
+			if plane.Area(rings[k]) < 0 {
+				t.Errorf("%s: half %d is clockwise", c.name, k+1)
 			}
-			area := plane.Area(rings[k])
-			whole, hole := 0.0, 0.0
-			if long := math.Max(c.length, c.width); c.margin < c.width {
-				whole = overHalfOf(long+2*c.margin, c.width+2*c.margin, c.margin/2) - overHalfOf(long, c.width, c.margin/2)
-			} else {
-				whole = overHalfOf(long+2*c.margin, c.width+2*c.margin, c.margin/2)
-				hole = (long-c.width)*c.width + math.Pi*c.width*c.width/4
+			if _, _, _, found := plane.Crossing(rings[k]); found {
+				t.Errorf("%s: half %d meets itself", c.name, k+1)
 			}
-			if math.Abs(area-whole) > 1e-5 {
-				t.Errorf("%s: a half of %v m2, want %v", c.name, area, whole)
+			inside := 0
+			for i := range 120 {
+				for j := range 120 {
+					q := at.Add(plane.Point{X: 0.5 * (float64(i)/119.5 - 0.5), Y: 0.5 * (float64(j)/119.5 - 0.5)})
+					d := q.Sub(at)
+					along, right := d.Dot(u), d.Dot(u.Right())
+					// The slit is square to the edge of the hole, and so parts what is nearest to either side.
+					rim := nearest(hole, q, true)
+					lip := rim.Sub(at).Cross(begin.Sub(at)) / begin.Sub(at).Norm()
+					want := plane.Contains(whole, q) && !plane.Contains(hole, q)
+					if along > 0 {
+						want = want && side*lip > 0
+					} else {
+						want = want && side*right > -c.margin/2
+					}
+					near := plane.Distance(rings[k], q) < 2e-3 || math.Abs(along) < 2e-3 || along > 0 && math.Abs(lip) < 2e-3
+					if got := plane.Contains(rings[k], q); got != want && !near {
+						t.Fatalf("%s: half %d has %v: %v, want %v (%.3f along, %.3f to the right)", c.name, k+1, q, got, want, along, right)
+					}
+					if want {
+						inside++
+					}
+				}
 			}
-			if (hole > 0) != (len(holes[k]) > 0) || hole > 0 && math.Abs(plane.Area(holes[k])-hole) > 1e-6 {
-				t.Errorf("%s: a hole of %v, want %v", c.name, holes[k], hole)
+			if inside < 100 {
+				t.Errorf("%s: half %d has %d points", c.name, k+1, inside)
+			}
+		}
+	}
+	// What is drawn on the panel is what is cut; both halves say where they are sewn.
+	p := square(Finish{})
+	p.Holes = []Hole{{Name: "h", At: Point{0.5, 0.7}, Width: 0.057, Margin: 0.08, Split: true, Edge: "c"}}
+	out, err := Cover{Panels: []Panel{p}}.Pieces(Cloth{})
+	if err != nil || len(out) != 3 || len(out[0].Patches) != 2 {
+		t.Fatal(len(out), err)
+	}
+	for k, side := range []float64{-1, 1} {
+		half := out[1+k]
+		if !slices.Equal(half.Cut, out[0].Patches[k][:len(half.Cut)]) || len(half.Holes) > 0 || !slices.Contains(half.Notes, "sew to its own lip of the slit only") {
+			t.Errorf("%+v", half)
+		}
+		for _, q := range half.Cut { // the slit goes up from the hole
+			if q.Y > 0.7+0.0285 && side*float64(q.X-0.5) < -1e-9 {
+				t.Errorf("half %d lies on the other lip at %v", k+1, q)
 			}
 		}
 	}
 	// A patch as a whole has its hole; without a margin there is none.
-	p := square(Finish{})
+	p = square(Finish{})
 	h := Hole{Name: "h", At: Point{1, 0.4}, Width: 0.1, Margin: 0.03}
 	edges, _ := p.lay()
 	rings, holes := h.patches(&p, edges)
@@ -216,14 +259,6 @@ func TestHalfPatches(t *testing.T) {
 			}
 		}
 	}
-}
-
-// overHalfOf is half of a slot with round ends, and what lies within a distance
-// beyond its long axis.
-func overHalfOf(length, width, beyond float64) float64 {
-	r := width / 2
-	half := (length-width)*r + math.Pi*r*r/2
-	return half + (length-width)*beyond + beyond*math.Sqrt(r*r-beyond*beyond) + r*r*math.Asin(beyond/r)
 }
 
 // The nearest point of a line is nearer than any other point of it.
@@ -483,7 +518,7 @@ func TestPiecesRefused(t *testing.T) {
 	if _, err := (Cover{Panels: []Panel{square(Finish{})}}).Pieces(Cloth{Thickness: -1}); !errors.Is(err, ErrInput) {
 		t.Error(err)
 	}
-	// A facing along an edge: turn outside, width inside, twice as many where there are two panels.
+	// A facing along an edge: turn outside, width inside, mirrored along the warp, as many as there are panels.
 	p := square(Finish{})
 	p.Quantity, p.Mirrored = 2, 3
 	p.Edges[0].Finish = Finish{Kind: SingleHem, Width: 0.05, Turn: 0.01, Strip: true}
@@ -496,7 +531,169 @@ func TestPiecesRefused(t *testing.T) {
 	for _, q := range f.Cut {
 		low, high = min(low, q.Y), max(high, q.Y)
 	}
-	if f.Name != "p, facing of a" || f.Quantity != 2 || f.Mirrored != 3 || math.Abs(float64(low)+0.01) > 1e-12 || math.Abs(float64(high)-0.06) > 1e-12 || math.Abs(float64(f.Area())-2*0.07) > 1e-12 || len(f.Sew) != 1 || !slices.Equal(f.Edges, []string{"a"}) || len(f.Notes) != 1 {
+	if f.Name != "p, facing of a" || f.Quantity != 2 || f.Mirrored != 3 || math.Abs(float64(low)+0.06) > 1e-12 || math.Abs(float64(high)-0.01) > 1e-12 || math.Abs(float64(f.Area())-2*0.07) > 1e-12 || len(f.Sew) != 1 || !slices.Equal(f.Edges, []string{"a"}) || len(f.Notes) != 2 {
 		t.Errorf("%+v", f)
+	}
+}
+
+// A facing covers what it is sewn to: put on the panel with its right side down, its edge
+// lies on the panel's, and its ends on the panel's own, allowances included.
+func TestFacingLiesOnThePanel(t *testing.T) {
+	for name, c := range map[string]struct {
+		left, right Finish
+		grain       units.Angle
+		cloth       Cloth
+	}{
+		"seams":    {Finish{Kind: PlainSeam, Width: 0.015}, Finish{Kind: PlainSeam, Width: 0.02}, 0, Cloth{}},
+		"slanting": {Finish{}, Finish{Kind: PlainSeam, Width: 0.02}, 0.7, Cloth{Warp: -0.03, Weft: 0.01}},
+		"hems":     {Finish{Kind: DoubleHem, Width: 0.02, Turn: 0.01}, Finish{Kind: SingleHem, Width: 0.02}, 2, Cloth{}},
+		"faced":    {Finish{Kind: SingleHem, Width: 0.04, Turn: 0.01, Strip: true}, Finish{Kind: Bound}, 0, Cloth{}},
+	} {
+		// An edge that is hollow on its left half only, an obtuse corner and an acute one.
+		p := Panel{Name: "p", Grain: c.grain, Edges: []Edge{
+			{Name: "foot", Course: Course{Curve: Points, Offsets: []Offset{{0.2, -0.03}, {0.4, -0.02}, {0.6, 0}}}, Finish: Finish{Kind: SingleHem, Width: 0.05, Turn: 0.01, Strip: true}},
+			{Name: "right", From: Point{X: 1}, Finish: c.right},
+			{Name: "head", From: Point{1.3, 0.8}},
+			{Name: "left", From: Point{0.2, 0.8}, Finish: c.left},
+		}}
+		out, err := Cover{Panels: []Panel{p}}.Pieces(c.cloth)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		f := out[1]
+		sin, cos := math.Sincos(float64(c.grain))
+		warp := plane.Point{X: cos, Y: sin}
+		down := func(q Point) plane.Point { return warp.Times(2 * q.bare().Dot(warp)).Sub(q.bare()) } // turned over along the warp
+		for k, q := range out[0].Sew[0] {
+			if got := down(f.Sew[0][len(f.Sew[0])-1-k]); got.Sub(q.bare()).Norm() > 1e-9 {
+				t.Fatalf("%s: the edge lies at %v, want %v", name, got, q)
+			}
+		}
+		var laid []plane.Point
+		for _, q := range f.Cut {
+			laid = append(laid, down(q))
+		}
+		slices.Reverse(laid)
+		if plane.Area(bareAll(f.Cut)) < 0 {
+			t.Errorf("%s: clockwise", name)
+		}
+		panel := bareAll(out[0].Cut)
+		foot := bareAll(out[0].Sew[0])
+		n := 0
+		for i := range 200 {
+			for j := range 60 {
+				q := plane.Point{X: -0.1 + 1.5*float64(i)/199, Y: -0.05 + 0.2*float64(j)/59}
+				if plane.Distance(laid, q) < 2e-3 || plane.Distance(panel, q) < 2e-3 {
+					continue
+				}
+				from := plane.Distance(append(slices.Clone(foot), foot[len(foot)-1]), q)
+				switch in := plane.Contains(laid, q); {
+				case in && !plane.Contains(panel, q):
+					t.Fatalf("%s: %v hangs over the panel", name, q)
+				case in:
+					n++
+				case plane.Contains(panel, q) && q.X > 0.1 && q.X < 0.9 && from < 0.058:
+					t.Fatalf("%s: %v is not faced", name, q)
+				}
+			}
+		}
+		if n < 300 {
+			t.Errorf("%s: %d points on the facing", name, n)
+		}
+		// To the corners, and beyond them by what the neighbours have.
+		for _, corner := range []Point{{}, {X: 1}} {
+			q := c.cloth.cut(c.grain)(corner.bare())
+			if !plane.Contains(laid, q) && plane.Distance(laid, q) > 1e-6 {
+				t.Errorf("%s: the corner at %v is not on the facing", name, q)
+			}
+		}
+		if c.right.Kind == PlainSeam { // its cut line ends the facing too
+			sewn := out[0].Sew[1]
+			a, b := sewn[0].bare(), sewn[len(sewn)-1].bare()
+			u := b.Sub(a).Unit()
+			if q := a.Add(u.Times(0.03)).Add(u.Right().Times(float64(c.right.Width) - 1e-4)); !plane.Contains(laid, q) {
+				t.Errorf("%s: no allowance of the right edge at %v", name, q)
+			}
+		}
+	}
+}
+
+// Ticks of match marks end at the cut line.
+func TestTicksEndAtTheCutLine(t *testing.T) {
+	for _, width := range []units.Length{0.005, 0.008, 0.02} {
+		p := square(Finish{Kind: PlainSeam, Width: width})
+		q := p
+		q.Name = "q"
+		v := Cover{Panels: []Panel{p, q}, Seams: []Seam{{Name: "s", A: Side{Panel: "p", Edges: []string{"b"}}, B: Side{Panel: "q", Edges: []string{"d"}, Backward: true}, Marks: 3}}}
+		out, err := v.Pieces(Cloth{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, piece := range out {
+			for _, m := range piece.Marks {
+				if got := math.Hypot(float64(m.To.X-m.At.X), float64(m.To.Y-m.At.Y)); math.Abs(got-float64(min(width, 0.008))) > 1e-9 {
+					t.Errorf("a tick of %v on a seam of %v", got, width)
+				}
+			}
+		}
+	}
+}
+
+// The lengths of a seam as cut are those of the finished lines on the pieces, and for
+// cloth that does not change those of the finished seam.
+func TestSeamLengthsCut(t *testing.T) {
+	bottle, err := BottleCover{
+		Name: "b", Diameter: 0.3, Height: 0.4, Rise: 0.15, Gores: 8, Ease: 0.01, Clearance: 0.02, Valve: 0.11, Hose: 0.03, HoseHeight: 0.3, Seam: 0.012, Hem: 0.02,
+	}.Cover()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := square(Finish{})
+	p.Grain = 0.7
+	p.Edges[1].Course = Course{Curve: Arc, Depth: 0.1}
+	q := p
+	q.Name, q.Grain = "q", 2
+	q.Edges = slices.Clone(p.Edges)
+	odd := Cover{Panels: []Panel{p, q}, Seams: []Seam{{Name: "s", A: Side{Panel: "p", Edges: []string{"a", "b"}}, B: Side{Panel: "q", Edges: []string{"a", "b"}, Backward: true}}}}
+	for _, v := range []Cover{bottle, odd} {
+		for _, cloth := range []Cloth{{}, {Warp: -0.03, Weft: 0.01}, {Warp: -0.01}} {
+			finished, err := v.SeamLengths()
+			if err != nil {
+				t.Fatal(err)
+			}
+			cut, err := v.SeamLengthsCut(cloth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			pieces, err := v.Pieces(cloth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, s := range v.Seams {
+				for k, side := range []Side{s.A, s.B} {
+					want := 0.0
+					for _, panel := range v.Panels {
+						if panel.Name != side.Panel {
+							continue
+						}
+						at := slices.IndexFunc(pieces, func(q Piece) bool { return q.Name == panel.Name })
+						for n, e := range panel.Edges {
+							if slices.Contains(side.Edges, e.Name) {
+								want += plane.Length(bareAll(pieces[at].Sew[n])) * float64(max(1, side.Times))
+							}
+						}
+					}
+					if cloth == (Cloth{}) && (cut[i][k]-finished[i][k]).Abs() > 1e-12 || math.Abs(float64(cut[i][k])-want) > 1e-5 {
+						t.Errorf("%s, side %d, in %+v: %v cut, lines of %v, %v finished", s.Name, k, cloth, cut[i][k], want, finished[i][k])
+					}
+				}
+			}
+		}
+	}
+	if _, err := bottle.SeamLengthsCut(Cloth{Warp: -0.9}); !errors.Is(err, ErrInput) {
+		t.Error(err)
+	}
+	if _, err := (Cover{Panels: []Panel{{}}}).SeamLengthsCut(Cloth{}); err == nil {
+		t.Error("a cover that is none")
 	}
 }

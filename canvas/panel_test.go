@@ -347,14 +347,16 @@ func TestCurvedHem(t *testing.T) {
 		}
 	}
 	p.Edges[0].Finish.Strip, p.Edges[0].Finish.Turn = true, 10*mm
+	p.Edges[1].Finish, p.Edges[3].Finish = canvas.Finish{}, canvas.Finish{}
 	out := pieces(t, canvas.Cloth{Fold: 0.02}, p)
 	if len(out) != 2 {
 		t.Fatalf("%d pieces, want the panel and a facing", len(out))
 	}
-	// The facing goes 10 mm outside the edge and 40 mm inside it: width by length of its middle line, 15 mm inside.
-	length, _ := p.Length("bottom")
+	// The facing goes 10 mm outside the edge and 40 mm inside it, and ends with the panel:
+	// what lies over a chord of 2 m under one circle and not under the other.
+	under := func(radius float64) float64 { return math.Sqrt(radius*radius-1) + radius*radius*math.Asin(1/radius) }
 	radius := float64(2*2)/8/0.2 + 0.1
-	want := 0.05 * float64(length) * (radius + 0.015) / radius
+	want := under(radius+0.04) - under(radius-0.01)
 	if got := float64(out[1].Area()); math.Abs(got-want) > 1e-5 {
 		t.Errorf("facing of %v m2, want %v", got, want)
 	}
@@ -390,7 +392,7 @@ func TestHolesAndPatches(t *testing.T) {
 	p := box(1, 1, canvas.Finish{})
 	p.Holes = []canvas.Hole{
 		{Name: "eye", At: canvas.Point{X: 0.3, Y: 0.3}, Width: 50 * mm, Margin: 30 * mm},
-		{Name: "slot", At: canvas.Point{X: 0.6, Y: 0.7}, Length: 200 * mm, Width: 40 * mm, Angle: 20 * units.Degree, Margin: 25 * mm, Split: true},
+		{Name: "slot", At: canvas.Point{X: 0.6, Y: 0.7}, Length: 200 * mm, Width: 40 * mm, Angle: 90 * units.Degree, Margin: 25 * mm, Split: true},
 	}
 	p.Patches = []canvas.CornerPatch{{Corner: 2, Along: 200 * mm, Layers: 3, Step: 40 * mm}}
 	out := pieces(t, canvas.Cloth{}, p)
@@ -404,9 +406,9 @@ func TestHolesAndPatches(t *testing.T) {
 		}
 	}
 	near("patch of a round hole", out[1].Area(), math.Pi*0.055*0.055)
-	// Half a stadium of 250 by 90 mm, and a strip of 12.5 mm beyond its middle,
-	// without what the slot of 200 by 40 mm takes of both.
-	half := overHalf(0.25, 0.09, 0.0125) - overHalf(0.2, 0.04, 0.0125)
+	// Half a stadium of 250 by 90 mm, and away from the slit a strip of 12.5 mm beyond
+	// its middle, without what the slot of 200 by 40 mm takes of both.
+	half := (overHalf(0.25, 0.09, 0.0125) + overHalf(0.25, 0.09, 0) - overHalf(0.2, 0.04, 0.0125) - overHalf(0.2, 0.04, 0)) / 2
 	near("half patch", out[2].Area(), half)
 	near("other half", out[3].Area(), half)
 	for i, leg := range []float64{0.2, 0.16, 0.12} {
@@ -607,7 +609,7 @@ func TestEdgeLabels(t *testing.T) {
 		{canvas.Finish{Kind: canvas.Bound}, "bottom: binding"},
 		{canvas.Finish{Kind: canvas.PlainSeam, Width: 15 * mm}, "bottom: seam 15 mm"},
 		{canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 12.5 * mm}, "bottom: double hem 25 + 12.5 mm"},
-		{canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 10 * mm, Strip: true}, "bottom: double hem 10 mm"},
+		{canvas.Finish{Kind: canvas.DoubleHem, Width: 25 * mm, Turn: 10 * mm, Strip: true}, "bottom: faced, turn 10 mm"},
 		{canvas.Finish{Kind: canvas.FelledOver, Width: 15 * mm, Turn: 10 * mm}, "bottom: felled over 15 + 10 mm"},
 		{canvas.Finish{Kind: canvas.Lapped, Width: 20 * mm}, "bottom: lapped 10 mm"},
 		{canvas.Finish{Kind: canvas.Lapped, Width: 20 * mm, Turn: 8 * mm}, "bottom: lapped 10 + 8 mm"},

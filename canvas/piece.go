@@ -14,7 +14,7 @@ import (
 type Piece struct {
 	Name               string
 	Quantity, Mirrored int
-	Sew                [][]Point // finished line, edge by edge, each with both ends
+	Sew                [][]Point // finished line, edge by edge, each with both ends; then those of holes that have a Finish
 	Edges              []string  // name and finish of each
 	Cut                []Point   // closed line, anticlockwise
 	Holes              []HoleLine
@@ -43,7 +43,8 @@ type HoleLine struct {
 	Slit []Point
 }
 
-// Mark is a match mark: At lies on the sew line, To outside it on the way to the cut line.
+// Mark is a match mark: At lies on the sew line, To outside it on the way to the cut
+// line, on that where it is nearer than 8 mm, or beyond it where there is no allowance.
 type Mark struct {
 	Seam   string
 	Number int // the same on both sides of the seam, and of no other seam of the cover
@@ -134,7 +135,7 @@ func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 	}
 	for i := range p.Edges {
 		if f := p.Edges[i].Finish; f.Clipped {
-			out.Clips = append(out.Clips, clips(p.Edges[i].Course, onCloth[i], float64(f.allowance(t.Thickness)))...)
+			out.Clips = append(out.Clips, clips(curvatures(p.Edges[i].Course, onCloth[i].line), onCloth[i], float64(f.allowance(t.Thickness)))...)
 		}
 	}
 	ring, err := cutLine(p, onCloth, t.Thickness)
@@ -144,16 +145,25 @@ func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 	out.Cut = wrapAll(ring)
 	for i := range p.Holes {
 		h := &p.Holes[i]
-		line := each(h.line(0), cut)
+		line := each(h.line(-float64(h.Finish.allowance(t.Thickness))), cut)
+		if h.Finish.Kind != Raw {
+			e := h.edge(cut)
+			out.Sew = append(out.Sew, wrapAll(e.line))
+			out.Edges = append(out.Edges, (&Edge{Name: h.Name, Finish: h.Finish}).label(t.Thickness, inches))
+			if h.Finish.Clipped {
+				out.Clips = append(out.Clips, clips(h.curvature(), e, float64(h.Finish.allowance(t.Thickness)))...)
+			}
+		}
 		hole := HoleLine{Name: h.Name, Line: wrapAll(line)}
 		if h.Split {
 			// From the edge of the hole, across the finished edge, to the cut line.
-			finished := cut(h.open(p, edges))
+			begin, finished := h.slit(p, edges)
+			begin, finished = cut(begin), cut(finished)
 			end := finished
 			if far := nearest(ring, finished, true); far.Sub(finished).Norm() > tolerance {
 				end = far
 			}
-			hole.Slit = wrapAll(plane.Clean([]plane.Point{nearest(line, finished, true), finished, end}, 1e-9))
+			hole.Slit = wrapAll(plane.Clean([]plane.Point{begin, finished, end}, 1e-9))
 		}
 		out.Holes = append(out.Holes, hole)
 		rings, _ := h.patches(p, edges)
@@ -184,8 +194,7 @@ func (t Cloth) piece(p *Panel, edges []laid, inches bool) (Piece, error) {
 }
 
 // clips are equally far apart, by the sharpest part of the curve.
-func clips(w Course, e laid, allowance float64) (out [][2]Point) {
-	k := curvatures(w, e.line)
+func clips(k [2]float64, e laid, allowance float64) (out [][2]Point) {
 	sharpest := math.Max(k[0], -k[1])
 	if sharpest == 0 || allowance <= 0 {
 		return nil
@@ -216,11 +225,18 @@ func (e *Edge) label(thickness units.Length, inches bool) string {
 	if s != "" {
 		s += ": "
 	}
-	s += string(e.Finish.Kind)
 	f := e.Finish
+	if f.Strip {
+		s += "faced"
+		if f.Turn > 0 {
+			s += ", turn " + written(f.Turn, inches)
+		}
+		return s
+	}
+	s += string(f.Kind)
 	switch a := f.allowance(thickness); {
 	case a == 0:
-	case !f.Strip && (f.Kind == DoubleHem || f.Kind == FelledOver || f.Kind == French || f.Kind == Lapped && f.Turn > 0):
+	case f.Kind == DoubleHem, f.Kind == FelledOver, f.Kind == French, f.Kind == Lapped && f.Turn > 0:
 		// Two folds: the sum alone would be taken for the width of the hem.
 		if inches {
 			s += " " + imperial.Tape(a-f.Turn) + " + " + imperial.Tape(f.Turn)
@@ -233,12 +249,12 @@ func (e *Edge) label(thickness units.Length, inches bool) string {
 	return s
 }
 
-// written is a length in the words of a cover: in whole millimetres, or in inches.
+// written is a length in the words of a cover: as read off a rule, or in inches.
 func written(l units.Length, inches bool) string {
 	if inches {
 		return imperial.Tape(l)
 	}
-	return fmt.Sprintf("%.0f mm", l.Millimetres())
+	return fmt.Sprintf("%v mm", millimetres(l))
 }
 
 // millimetres are what is read off a rule: to half a millimetre.
@@ -258,13 +274,27 @@ func (v Cover) mark(piece *Piece, l *layout, panel int, cut func(plane.Point) pl
 			for n, part := range parts {
 				at, out := r.at(l.panels[panel], part)
 				a := cut(at)
-				b := cut(at.Add(out.Times(tick)))
+				b := piece.withinCut(a, cut(at.Add(out.Times(tick))))
 				piece.Marks = append(piece.Marks, Mark{Seam: s.Name, Number: before + n + 1, At: wrap(a), To: wrap(b)})
 			}
 		}
 		before += len(parts)
 	}
 }
+
+// withinCut ends a tick from a place on the finished line at the cut line, unless
+// nothing could be seen of it then.
+func (p *Piece) withinCut(from, to plane.Point) plane.Point {
+	const least = 1e-3
+	ring := append(bareAll(p.Cut), p.Cut[0].bare())
+	if at, end := firstOn(ring, from, to); at >= 0 && end.Sub(from).Norm() > least {
+		return end
+	}
+	return to
+}
+
+// ownLip is written on the halves of a patch.
+const ownLip = "sew to its own lip of the slit only"
 
 // patches are the pieces that are sewn onto a panel.
 func (t Cloth) patches(p *Panel, edges []laid, inches bool) ([]Piece, error) {
@@ -274,11 +304,12 @@ func (t Cloth) patches(p *Panel, edges []laid, inches bool) ([]Piece, error) {
 		h := &p.Holes[i]
 		rings, holes := h.patches(p, edges)
 		for k, ring := range rings {
-			name := fmt.Sprintf("%s, patch of %s", p.Name, h.Name)
+			name, notes := fmt.Sprintf("%s, patch of %s", p.Name, h.Name), []string{"no turn is added: hot-cut it"}
 			if len(rings) > 1 {
 				name += fmt.Sprintf(", half %d", k+1)
+				notes = append(notes, ownLip)
 			}
-			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut)), Notes: []string{"no turn is added: hot-cut it"}, Imperial: inches}
+			piece := Piece{Name: name, Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain, Cut: wrapAll(each(ring, cut)), Notes: notes, Imperial: inches}
 			if len(holes[k]) > 0 {
 				piece.Holes = []HoleLine{{Name: h.Name, Line: wrapAll(each(holes[k], cut))}}
 			}
@@ -304,31 +335,11 @@ func (t Cloth) patches(p *Panel, edges []laid, inches bool) ([]Piece, error) {
 		if !e.Finish.Strip {
 			continue
 		}
-		ring, err := facing(edges[i].line, float64(e.Finish.Width), float64(e.Finish.Turn))
+		piece, err := t.facing(p, edges, i, inches)
 		if err != nil {
 			return nil, within(fmt.Sprintf("Edges[%d] of %q", i, p.Name), err)
 		}
-		out = append(out, Piece{
-			Name: fmt.Sprintf("%s, facing of %s", p.Name, e.Name), Quantity: max(1, p.Quantity), Mirrored: p.Mirrored, Grain: p.Grain,
-			Sew: [][]Point{wrapAll(each(edges[i].line, cut))}, Edges: []string{e.Name}, Cut: wrapAll(each(ring, cut)),
-			Notes: []string{"faces the edge: right sides together, turned to the inside"}, Imperial: inches,
-		})
+		out = append(out, piece)
 	}
 	return out, nil
-}
-
-// facing is a strip along an edge: turn outside it, width inside.
-func facing(line []plane.Point, width, turn float64) ([]plane.Point, error) {
-	side := func(by float64) []plane.Point {
-		first, last := line[1].Sub(line[0]).Unit().Right(), line[len(line)-1].Sub(line[len(line)-2]).Unit().Right()
-		out := append([]plane.Point{line[0].Add(first.Times(by))}, beside(line, by)...)
-		return append(out, line[len(line)-1].Add(last.Times(by)))
-	}
-	inner := side(-width - turn)
-	slices.Reverse(inner)
-	ring, ok := plane.Untangle(append(side(turn), inner...), 1e-7)
-	if !ok {
-		return nil, refuseAs(ErrOutline, "facing", "crossing itself", "a narrower facing")
-	}
-	return ring, nil
 }

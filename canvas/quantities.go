@@ -18,6 +18,9 @@ type Quantities struct {
 // rows is how many rows of stitches an edge needs, where a seam's two edges have
 // half each, and how many layers of cloth they go through.
 func (f Finish) rows() (rows, layers float64) {
+	if f.Strip { // through panel and facing, and along the facing's turned side, through three
+		return 2, 2.5
+	}
 	switch f.Kind {
 	case PlainSeam:
 		return 0.5, 2
@@ -39,8 +42,8 @@ func (f Finish) rows() (rows, layers float64) {
 }
 
 // Quantities adds up a cover: each panel as often as it is cut, rows of
-// stitches by the finish of its edges (one for a plain seam or a hem, two for
-// felled, French and lapped seams and for webbing, one along each side of a zip),
+// stitches by the finish of its edges and holes (one for a plain seam or a hem, two for
+// felled, French and lapped seams, for a facing and for webbing, one along each side of a zip),
 // twice round each patch of a hole and along the inner side of each layer of a
 // corner patch. A hole to which a panel is cut open is bound in one run, along one
 // lip of the slit, round the hole and back along the other. Lengths are those of the
@@ -90,6 +93,16 @@ func (v Cover) Quantities(t Cloth, s Sewing) (Quantities, error) {
 			rings, _ := h.patches(p, l.panels[i])
 			for _, ring := range rings {
 				if err := add(2*times, plane.Around(ring), 2); err != nil {
+					return Quantities{}, err
+				}
+			}
+			if h.Finish.Kind != Raw {
+				length := plane.Around(h.line(0)) * times
+				if h.Finish.Kind == Bound {
+					q.Binding += units.Length(length)
+				}
+				rows, layers := h.Finish.rows()
+				if err := add(rows, length, layers); err != nil {
 					return Quantities{}, err
 				}
 			}

@@ -94,9 +94,14 @@ func (m *Match) check(c *checker, field string) {
 }
 
 // Lay is cloth and what is to be cut from it. Pieces are laid in whole
-// hundredths of a millimetre, or in 160ths, of which 1/32 in has 127, where more of the
-// sizes are whole in these. They are rounded outward: several that fill the width to a
-// hair need sizes that are whole.
+// hundredths of a millimetre, or in 160ths, of which 1/32 in has 127: in those in which
+// the repeats are whole or, if both or neither are, those in which the straight sides of
+// more of the pieces are, counted by area; then go the widths of the rolls, their lengths
+// and the gap. Sizes are rounded outward: several that fill the width to a hair need sizes
+// that are whole, wherever on the drawing they are. Pieces that are longer
+// than 400 m, one after another, are laid in hundredths unless there are repeats, so that
+// sixteenths of an inch are rounded up; where all are rectangles along the roll, without flaws
+// or pattern, it is 6,500 m.
 type Lay struct {
 	Rolls  []Roll
 	Pieces []Cutting

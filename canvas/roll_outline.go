@@ -19,8 +19,9 @@ const thinnest = 1e-7 // m
 type posture struct {
 	turn    units.Angle
 	flipped bool
-	cut     []float64 // cut line, in units
-	end     float64   // how far it reaches in X, with its curves
+	cut     []float64  // cut line, in units, moved so that straight sides are whole if they can be
+	by      [2]float64 // how far
+	end     float64    // how far it reaches in X, with its curves
 	match   [2]float64
 }
 
@@ -110,13 +111,14 @@ func (l ruled) kinds() ([]kind, error) {
 					}
 					o := posture{turn: t, flipped: f == 1, cut: l.place(p, cut, t, (m == 1) != (f == 1))}
 					c := slices.Clone(clear)
+					o.by = settle(o.cut)
 					if (m == 1) != (f == 1) { // mirrored, it runs the other way
 						o.cut = backwards(o.cut)
 						slices.Reverse(c[:len(c)-1])
 					}
 					if p.Match != nil {
 						at := l.place(p, []Point{p.Match.At}, t, (m == 1) != (f == 1))
-						o.match = [2]float64{at[0], at[1]}
+						o.match = [2]float64{at[0] - o.by[0], at[1] - o.by[1]}
 					}
 					o.end = reachOf(o.cut, c, l.gap()/2)
 					held, err := strip.Outer(o.cut, c, l.of(l.deviation()))

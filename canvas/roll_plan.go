@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"example.com/forepeak/internal/plane"
+	"example.com/forepeak/internal/rects"
 	"example.com/forepeak/internal/strip"
 	"example.com/forepeak/units"
 )
@@ -28,6 +29,12 @@ import (
 // do not fit; both wrap [ErrCloth]. Every plan has passed [LayPlan.Check], but for
 // pieces that are left.
 func (l Lay) Plan(ctx context.Context, o LayOptions) (LayPlan, error) {
+	plan, err := l.planned(ctx, o)
+	return plan, outward(err)
+}
+
+// planned is Plan, and tells with errShort where rolls are wide enough.
+func (l Lay) planned(ctx context.Context, o LayOptions) (LayPlan, error) {
 	if err := l.check(); err != nil {
 		return LayPlan{}, err
 	}
@@ -213,14 +220,54 @@ func (l ruled) heldFlaw(ring []plane.Point, width int64) ([]int64, error) {
 	if err != nil {
 		return nil, err
 	}
-	for m := range held {
-		held[m] = max(0, held[m])
-		if m%2 == 1 {
-			held[m] = min(held[m], width)
-		}
-	}
+	// What reaches beyond the cloth again is cut off. To move its corners in would
+	// take the sides that slant with them, off the flaw.
+	held = cutOff(cutOff(cutOff(held, 0, 1, 0), 1, 1, 0), 1, -1, width)
 	_, err = strip.Simple(held)
 	return held, err
+}
+
+// cutOff keeps of an anticlockwise ring what lies on the side of a limit across an
+// axis, 0 for X and 1 for Y. Where it cuts a side it rounds outwards.
+func cutOff(ring []int64, axis int, side, limit int64) (out []int64) {
+	n := len(ring)
+	add := func(along, across int64) {
+		v := [2]int64{}
+		v[axis], v[1-axis] = along, across
+		if k := len(out); k == 0 || out[k-2] != v[0] || out[k-1] != v[1] {
+			out = append(out, v[0], v[1])
+		}
+	}
+	for k := 0; k < n; k += 2 {
+		a, b := ring[k:k+2], ring[(k+2)%n:(k+2)%n+2]
+		x, y := side*(a[axis]-limit), side*(b[axis]-limit)
+		if x >= 0 {
+			add(a[axis], a[1-axis])
+		}
+		if x > 0 && y < 0 || x < 0 && y > 0 {
+			up := b[axis] > a[axis] == (axis == 1) // the ring's outside is where the other coordinate grows
+			add(limit, a[1-axis]+quotient((b[1-axis]-a[1-axis])*(limit-a[axis]), b[axis]-a[axis], up))
+		}
+	}
+	if k := len(out); k > 2 && out[0] == out[k-2] && out[1] == out[k-1] {
+		out = out[:k-2]
+	}
+	return out
+}
+
+// quotient of whole numbers, rounded up or down.
+func quotient(a, b int64, up bool) int64 {
+	q := a / b
+	if a%b == 0 {
+		return q
+	}
+	switch positive := (a < 0) == (b < 0); {
+	case up && positive:
+		q++
+	case !up && !positive:
+		q--
+	}
+	return q
 }
 
 // hull is the convex hull, anticlockwise: once below and once above.
@@ -304,7 +351,7 @@ func (s *laying) end(roll int) int64 {
 	if r.Length == 0 {
 		return 0
 	}
-	return int64(math.Floor(s.lay.of(r.Length) + s.lay.gap() + 1e-4))
+	return max(1, int64(math.Floor(s.lay.of(r.Length)+s.lay.gap()+1e-4)))
 }
 
 func (l ruled) steps(repeat units.Length, phase float64, tolerance units.Length) strip.Steps {
@@ -349,6 +396,8 @@ func (s *laying) solve(t *filled, o strip.Options) (bool, error) {
 		return false, nil
 	case errors.Is(err, strip.ErrSize):
 		return false, refuseAs(ErrInput, "Pieces", err, fmt.Sprintf("pieces whose longest sides add up to less than %.0f m", 100*math.Floor(math.Ldexp(s.lay.unit, 26)*1e-11)))
+	case errors.Is(err, rects.ErrSize):
+		return false, refuseAs(ErrInput, "Pieces", err, fmt.Sprintf("rectangles whose longest sides add up to less than %.0f m", 100*math.Floor(math.Ldexp(s.lay.unit, 30)*1e-11)))
 	case err != nil:
 		return false, refuseAs(ErrCloth, fmt.Sprintf("Rolls[%d] (%s)", t.roll, s.lay.Rolls[t.roll].Name), err, "pieces that can be laid")
 	}

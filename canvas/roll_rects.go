@@ -98,8 +98,13 @@ func (c clock) Err() error {
 // rectangles lays rectangles by a way of their own, which proves the least length
 // where the work is enough, and in any case a length below which they have no room.
 func (s *laying) rectangles(roll int, p strip.Problem, of []int, r rects.Problem, o strip.Options) (got strip.Result, bound float64, err error) {
-	if err := p.Check(); err != nil {
-		return strip.Result{}, 0, err
+	for _, shape := range p.Shapes { // one by one: what all take together is no matter here
+		one := p
+		shape.Count = 1
+		one.Shapes = []strip.Shape{shape}
+		if err := one.Check(); err != nil {
+			return strip.Result{}, 0, err
+		}
 	}
 	inner, exact := s.within(&s.lay.Rolls[roll], of, r)
 	solve := func(r rects.Problem, part float64) (rects.Layout, error) {

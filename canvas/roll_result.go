@@ -33,8 +33,8 @@ func (s *laying) plan(sheets []*filled) LayPlan {
 			piece, turn := &s.lay.Pieces[k.piece], &k.turns[at.Turn]
 			where := func(x, y float64) Point {
 				return Point{
-					s.lay.length(x + float64(at.X) - gap/2),
-					s.lay.length(y+float64(at.Y)-gap/2) + r.Selvedge,
+					s.lay.length(x - turn.by[0] + float64(at.X) - gap/2),
+					s.lay.length(y-turn.by[1]+float64(at.Y)-gap/2) + r.Selvedge,
 				}
 			}
 			laid := Laid{

@@ -55,6 +55,11 @@ type PanelSplit struct {
 // equal ones and parts as large as the roll allows are tried. Panels are split in
 // their order, each with the pieces before it.
 //
+// Of the parts, the first is that to the left of the warp, or that farther along it where
+// the seam is square to the warp. With a seam FelledOver it laps over the second, with
+// FelledIn the second over it, see [Cover.Split]: have the higher part lap over the lower,
+// or water runs into the fell.
+//
 // Up to half of the budget goes to the places of seams, the rest to the plan of
 // all pieces; when it is used up, or ctx is done, the best place so far is taken.
 // Progress is also called with what the pieces so far take when a better place is
@@ -114,7 +119,7 @@ func (l Lay) PlanCovers(ctx context.Context, covers []Cover, t Cloth, seam Finis
 			f := fitting{ctx: ctx, lay: out.Lay, cloth: t, seam: seam, options: o, before: spent, share: choosing / float64(max(1, splits))}
 			best, err := f.best(v, v.Panels[large].Name)
 			if err != nil {
-				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), err)
+				return CoversPlan{}, within(fmt.Sprintf("covers[%d]", i), outward(err))
 			}
 			for k := range best.splits {
 				best.splits[k].Cover, best.splits[k].Tried = i, f.tried
@@ -281,8 +286,18 @@ func (f *fitting) best(v Cover, panel string) (fitted, error) {
 	return best, nil
 }
 
-// errShort is an [ErrCloth] of rolls that are wide enough.
+// errShort is an [ErrCloth] of rolls that are wide enough, to tell them apart on the way
+// out: outward makes it the sentinel.
 var errShort = fmt.Errorf("%w", ErrCloth)
+
+func outward(err error) error {
+	if e, ok := err.(*Error); ok && e.Err == errShort {
+		plain := *e
+		plain.Err = ErrCloth
+		return &plain
+	}
+	return err
+}
 
 // refuse says why a panel cannot be split: what is in the way, or through what
 // each seam would go.
@@ -317,7 +332,7 @@ func (f *fitting) lays(g *fitted, o LayOptions) error {
 	lay := f.lay
 	lay.Deviation = max(lay.Deviation, 3*units.Millimetre) // near enough to choose by, with far fewer corners
 	lay.Pieces = append(lay.Pieces[:len(lay.Pieces):len(lay.Pieces)], g.parts...)
-	plan, err := lay.Plan(f.ctx, o)
+	plan, err := lay.planned(f.ctx, o)
 	f.spent += plan.Work
 	g.cost, g.rolls = plan.Cost, plan.Rolls
 	for _, u := range plan.Rolls {
@@ -427,9 +442,17 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 	room := f.lay.rooms(&p, c.square, false, low, high)
 	// A roll without an end is never too short.
 	if endless := slices.ContainsFunc(f.lay.Rolls, func(r Roll) bool { return r.Length == 0 }); !endless && high-low <= room[0] {
-		c.way, c.square, scale = "along", plane.Point{X: cos, Y: sin}, 1+f.cloth.Warp
-		low, high = reach(p.Cut, c.square)
-		room = f.lay.rooms(&p, c.square, true, low, high)
+		left, right := reach(p.Cut, plane.Point{X: cos, Y: sin})
+		long := f.lay.rooms(&p, plane.Point{X: cos, Y: sin}, true, left, right)
+		// Where one roll is wide enough and another long enough, one of them has to do.
+		var wide bool
+		if right-left <= long[0] {
+			room, long, wide = f.lay.single(&p, [2]plane.Point{c.square, {X: cos, Y: sin}}, [2]float64{low, high}, [2]float64{left, right})
+		}
+		if !wide {
+			c.way, c.square, scale = "along", plane.Point{X: cos, Y: sin}, 1+f.cloth.Warp
+			low, high, room = left, right, long
+		}
 	}
 	c.size = high - low
 	var sewn []Point
@@ -437,7 +460,8 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 		sewn = append(sewn, line...)
 	}
 	from, to := reach(sewn, c.square)
-	allowance := float64(f.seam.allowance(f.cloth.Thickness))
+	sides := f.seam.sides()
+	allowance := float64(max(sides[0].allowance(f.cloth.Thickness), sides[1].allowance(f.cloth.Thickness)))
 	// What a part at an end of the panel reaches, and one between two seams.
 	const hair = 0.2e-3 // for outlines that are rounded outwards
 	first, last := low+room[0]-allowance-hair, high-room[1]+allowance+hair
@@ -466,6 +490,24 @@ func (f *fitting) choice(v Cover, panel string) (choice, error) {
 		add(last + float64(k/between*(first-last)))
 	}
 	return c, nil
+}
+
+// single is the roll that takes a piece in the fewest parts, of several the one with the
+// most cloth: the room across it and along it, and whether the piece is too wide for it.
+func (l *Lay) single(p *Piece, d [2]plane.Point, across, along [2]float64) (room, long [2]float64, wide bool) {
+	least, most := math.Inf(1), 0.0
+	for i := range l.Rolls {
+		one := Lay{Rolls: l.Rolls[i : i+1]}
+		a, b := one.rooms(p, d[0], false, across[0], across[1]), one.rooms(p, d[1], true, along[0], along[1])
+		if !(min(a[0], a[1], b[0], b[1]) > 0) {
+			continue
+		}
+		w, h := across[1]-across[0], along[1]-along[0]
+		if parts := math.Ceil(w/a[0]) * math.Ceil(h/b[0]); parts < least || parts == least && a[0]*b[0] > most {
+			least, most, room, long, wide = parts, a[0]*b[0], a, b, w > a[0]
+		}
+	}
+	return room, long, wide
 }
 
 // rooms is the most that a roll has, across it or along it, for a piece that reaches

@@ -302,7 +302,7 @@ func TestLayRefuses(t *testing.T) {
 		tt.change(&l)
 		p, err := l.Plan(t.Context(), LayOptions{Work: 2000})
 		var e *Error
-		if !errors.Is(err, tt.want) || !errors.As(err, &e) || !strings.Contains(err.Error(), tt.text) {
+		if !errors.As(err, &e) || e.Err != tt.want || !strings.Contains(err.Error(), tt.text) {
 			t.Errorf("%v, want %v about %s", err, tt.want, tt.text)
 		}
 		if len(p.Rolls) > 0 {

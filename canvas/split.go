@@ -12,8 +12,11 @@ import (
 // Split divides a panel along a straight line and sews the two parts together
 // again: the part to the left of the way from one point to the other gets the
 // panel's name and " 1", that to the right " 2". Both get the allowance of the
-// seam: a plain, lapped, French or flat-felled one, whose left side is then felled
-// over. Edges that the line crosses are divided, and so are the seams along them,
+// seam: a plain, lapped, French or flat-felled one. FelledOver has the left part lap over
+// the right one, FelledIn (with the Turn) the right part over the left, where the fell is
+// on the side that gets the rain; sewn underneath, it laps the other way. On an awning or a
+// cover it has to be the part that lies higher, so that water runs off the fell and not
+// into it. Of a lapped seam lay the higher part on top. Edges that the line crosses are divided, and so are the seams along them,
 // with the edges on their other sides at the same part of their length, so that
 // match marks still meet. Holes, darts, fittings and corner patches go with the
 // part they lie on.
@@ -36,11 +39,14 @@ func (v Cover) Split(panel string, from, to Point, seam Finish) (Cover, error) {
 	c.point("from", from)
 	c.point("to", to)
 	seam.check(&c, "seam")
+	if seam.Kind == FelledIn {
+		seam.sides()[1].check(&c, "seam")
+	}
 	if c.err == nil && !(to.bare().Sub(from.bare()).Norm() > tolerance) {
 		c.err = refuse("to", fmt.Sprint(to), "another point than from")
 	}
-	if c.err == nil && !slices.Contains([]FinishKind{PlainSeam, Lapped, French, FelledOver}, seam.Kind) {
-		c.err = refuse("seam.Kind", fmt.Sprintf("%q", seam.Kind), "a plain, lapped or French seam, or felled over")
+	if c.err == nil && !slices.Contains([]FinishKind{PlainSeam, Lapped, French, FelledOver, FelledIn}, seam.Kind) {
+		c.err = refuse("seam.Kind", fmt.Sprintf("%q", seam.Kind), "a plain, lapped or French seam, or felled over or in")
 	}
 	at := slices.IndexFunc(v.Panels, func(p Panel) bool { return p.Name == panel })
 	if c.err == nil && at < 0 {
@@ -80,8 +86,28 @@ func (v Cover) Split(panel string, from, to Point, seam Finish) (Cover, error) {
 	if err != nil {
 		return Cover{}, refuseAs(ErrSplit, "line", fmt.Sprintf("in the way of something (%v)", err), "a line elsewhere")
 	}
-	v.Remarks = append(slices.Clone(v.Remarks), fmt.Sprintf("%s is joined of two parts by a seam of %s, where it is weaker than the cloth", panel, written(units.Length(l.seams[s.joint][0].length), v.Imperial)))
+	remark := fmt.Sprintf("%s is joined of two parts by a seam of %s, where it is weaker than the cloth", panel, written(units.Length(l.seams[s.joint][0].length), v.Imperial))
+	over := map[FinishKind][2]int{FelledOver: {1, 2}, FelledIn: {2, 1}}[seam.Kind]
+	switch seam.Kind {
+	case FelledOver, FelledIn:
+		remark += fmt.Sprintf("; with the fell on the upper side %[1]s %[2]d laps over %[1]s %[3]d, which then has to lie lower, or water runs into it: where it lies higher, sew the fell underneath", panel, over[0], over[1])
+	case Lapped:
+		remark += "; lay the part that is higher on top, so that water runs off the lap"
+	}
+	v.Remarks = append(slices.Clone(v.Remarks), remark)
 	return v, nil
+}
+
+// sides are the finishes of the left and of the right side of a joint.
+func (f Finish) sides() [2]Finish {
+	in, over := Finish{Kind: FelledIn, Width: f.Width}, Finish{Kind: FelledOver, Width: f.Width, Turn: f.Turn}
+	switch f.Kind {
+	case FelledOver:
+		return [2]Finish{over, in}
+	case FelledIn:
+		return [2]Finish{in, over}
+	}
+	return [2]Finish{f, f}
 }
 
 // splitter is the work on a cover.
@@ -359,10 +385,7 @@ func (s *splitter) split(panel int, from, to plane.Point, seam Finish) error {
 		numbers[0], numbers[1] = numbers[1], numbers[0]
 		i, j = j, i
 	}
-	finishes := [2]Finish{seam, seam}
-	if seam.Kind == FelledOver {
-		finishes[1] = Finish{Kind: FelledIn, Width: seam.Width}
-	}
+	finishes := seam.sides()
 	begins := [2]Point{p.Edges[j].From, p.Edges[i].From} // of the seam
 	var parts [2]Panel
 	for k := range parts {
@@ -380,7 +403,7 @@ func (s *splitter) split(panel int, from, to plane.Point, seam Finish) error {
 		q.Edges = append(q.Edges, Edge{Name: join, From: begins[k], Finish: finishes[k]})
 		parts[k] = q
 	}
-	if err := hand(&p, &parts, numbers, side, float64(max(seam.Width+seam.Turn, finishes[1].Width))); err != nil {
+	if err := hand(&p, &parts, numbers, side, float64(seam.Width+seam.Turn)); err != nil {
 		return err
 	}
 	of := map[string]string{}

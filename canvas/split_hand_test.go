@@ -316,6 +316,28 @@ func TestSplitNamesWhatIsInTheWay(t *testing.T) {
 			t.Errorf("%s: %v", kind, err)
 		}
 	}
+	// Which part laps over the other, and what has to lie lower for that.
+	for _, c := range []struct {
+		kind        FinishKind
+		left, right Finish
+		remark      string
+	}{
+		{FelledOver, Finish{Kind: FelledOver, Width: 0.015, Turn: 0.01}, Finish{Kind: FelledIn, Width: 0.015}, "p 1 laps over p 2, which then has to lie lower"},
+		{FelledIn, Finish{Kind: FelledIn, Width: 0.015}, Finish{Kind: FelledOver, Width: 0.015, Turn: 0.01}, "p 2 laps over p 1, which then has to lie lower"},
+		{Lapped, Finish{Kind: Lapped, Width: 0.015, Turn: 0.01}, Finish{Kind: Lapped, Width: 0.015, Turn: 0.01}, "higher on top"},
+	} {
+		v, err := Cover{Panels: []Panel{square(Finish{})}}.Split("p", Point{X: 1}, Point{1, 1}, Finish{Kind: c.kind, Width: 0.015, Turn: 0.01})
+		if err != nil {
+			t.Fatal(c.kind, err)
+		}
+		l, r := v.Panels[0].Edges, v.Panels[1].Edges
+		if l[len(l)-1].Finish != c.left || r[len(r)-1].Finish != c.right || !strings.Contains(v.Remarks[0], c.remark) {
+			t.Errorf("%s: %+v, %+v, %q", c.kind, l[len(l)-1].Finish, r[len(r)-1].Finish, v.Remarks)
+		}
+	}
+	if _, err := (Cover{Panels: []Panel{square(Finish{})}}).Split("p", Point{X: 1}, Point{1, 1}, Finish{Kind: FelledIn, Width: 0.015}); !errors.Is(err, ErrInput) {
+		t.Errorf("felled in without a turn: %v", err)
+	}
 	bad := square(Finish{})
 	bad.Quantity = -1
 	if _, err := (Cover{Panels: []Panel{bad}}).Split("p", Point{X: 1}, Point{1, 1}, seam); err == nil {

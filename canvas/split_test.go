@@ -296,8 +296,34 @@ func TestPlanCovers(t *testing.T) {
 	} {
 		_, err := Lay{Rolls: tt.rolls}.PlanCovers(t.Context(), []Cover{tt.cover}, cloth, seam, LayOptions{Work: 2000})
 		var e *Error
-		if !errors.Is(err, ErrCloth) || !errors.As(err, &e) || e.Field != `covers[0]."sheet"` || !strings.Contains(err.Error(), tt.want) {
+		if !errors.As(err, &e) || e.Err != ErrCloth || e.Field != `covers[0]."sheet"` || !strings.Contains(err.Error(), tt.want) {
 			t.Errorf("%s: %v, want %s", tt.name, err, tt.want)
+		}
+	}
+}
+
+// A piece as wide as one roll takes and as long as another does is split to fit one of
+// them, rather than on and on.
+func TestSplitForOneOfTwoRolls(t *testing.T) {
+	sheet := polygonPanel("sheet", Point{}, Point{X: 1.1}, Point{1.1, 1.3}, Point{Y: 1.3})
+	seam := Finish{Kind: PlainSeam, Width: 15 * milli}
+	for name, c := range map[string]struct {
+		rolls []Roll
+		parts int // 0 where it has to be refused
+	}{
+		"wide and short, narrow and long": {[]Roll{{Name: "wide", Width: 1.5, Length: 0.9}, {Name: "long", Width: 0.9, Length: 3}}, 2},
+		"a roll of nothing":               {[]Roll{{Name: "offcut", Width: 1, Length: 2.6}, {Name: "roll", Width: 1.53, Length: 5e-324}}, 2},
+		"two of nothing":                  {[]Roll{{Name: "a", Width: 0.0021, Length: 3}, {Name: "b", Width: 1.53, Length: 5e-324}}, 0},
+	} {
+		got, err := Lay{Rolls: c.rolls}.PlanCovers(t.Context(), []Cover{{Panels: []Panel{sheet}}}, Cloth{}, seam, LayOptions{Work: 2000})
+		if c.parts == 0 {
+			if !errors.Is(err, ErrCloth) {
+				t.Errorf("%s: %v", name, err)
+			}
+			continue
+		}
+		if err != nil || len(got.Lay.Pieces) != c.parts {
+			t.Errorf("%s: %d parts, %v", name, len(got.Lay.Pieces), err)
 		}
 	}
 }

@@ -177,6 +177,7 @@ func TestThreadOfFinishes(t *testing.T) {
 		{canvas.Finish{Kind: canvas.FelledOver, Width: 15 * mm, Turn: 10 * mm}, 1, 4},
 		{canvas.Finish{Kind: canvas.FelledIn, Width: 15 * mm}, 1, 4},
 		{canvas.Finish{Kind: canvas.French, Width: 15 * mm, Turn: 6 * mm}, 1, 4},
+		{canvas.Finish{Kind: canvas.SingleHem, Width: 30 * mm, Turn: 10 * mm, Strip: true}, 2, 2.5},
 		{canvas.Finish{Kind: canvas.Lapped, Width: 15 * mm}, 1, 2},
 		{canvas.Finish{Kind: canvas.Lapped, Width: 15 * mm, Turn: 8 * mm}, 1, 4},
 	} {

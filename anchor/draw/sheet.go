@@ -35,10 +35,8 @@ func newSheet(prefix, instead string) (*sheet, error) {
 	if prefix == "" {
 		prefix = instead
 	}
-	for i, r := range prefix {
-		if !(r >= 'a' && r <= 'z') && (i == 0 || !(r >= '0' && r <= '9' || r == '-')) {
-			return nil, refuse("Prefix", strconv.Quote(prefix), "a lower-case letter, then lower-case letters, digits and hyphens")
-		}
+	if !svg.IsPrefix(prefix) {
+		return nil, refuse("Prefix", strconv.Quote(prefix), svg.PrefixWanted)
 	}
 	return &sheet{Drawing: svg.New(prefix), y: margin}, nil
 }

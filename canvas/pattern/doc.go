@@ -2,6 +2,7 @@
 //
 //   - [FullSize] puts pieces on a [Sheet], to be written as SVG in millimetres, as one wide
 //     page of PDF for a plotter, or as PDF tiled on sheets of paper that are taped together.
+//     SVG takes all letters; PDF is refused where words have others than western European ones.
 //   - [WritePolylines] are the lines for a cutting machine, [WriteOffsets] a table for marking a
 //     piece out with a tape and a square.
 //   - [Overview] draws pieces small with their sizes, [AwningPlan] an awning as it is

@@ -433,3 +433,46 @@ func TestArrowKeepsOffWords(t *testing.T) {
 		}
 	}
 }
+
+// A prefix is written as it is, so that it must not be markup.
+func TestPrefixOfASheet(t *testing.T) {
+	s, err := pattern.FullSize("p", []canvas.Piece{{Name: "p", Quantity: 1, Cut: []canvas.Point{{}, {X: 0.2}, {Y: 0.2}}}}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, prefix := range []string{`x"><script>`, "A", "1", "a b", "é"} {
+		var b bytes.Buffer
+		var e *canvas.Error
+		if err := s.WriteSVG(&b, prefix); !errors.As(err, &e) || e.Field != "prefix" || b.Len() > 0 {
+			t.Errorf("%q: %v, %d bytes", prefix, err, b.Len())
+		}
+	}
+	var b bytes.Buffer
+	if err := s.WriteSVG(&b, ""); err != nil || !strings.Contains(b.String(), `id="pattern-title"`) {
+		t.Errorf("%v", err)
+	}
+}
+
+// Names that PDF could only write as rows of dots are refused by name.
+func TestLettersOfPDF(t *testing.T) {
+	for name, ok := range map[string]bool{
+		"left": true, "Überzug, größer … „quer“ – 5 €": true, "ÀÿŒœŠšŽž": true, "": true, "a.b": true,
+		"Чехол левый": false, "κάλυμμα": false, "罩": false, "żagiel": false, "\xff": false,
+	} {
+		cut := []canvas.Point{{}, {X: 0.2}, {X: 0.2, Y: 0.2}, {Y: 0.2}}
+		for _, p := range []canvas.Piece{{Name: name, Quantity: 1, Cut: cut}, {Name: "p", Notes: []string{"mind", name}, Quantity: 1, Cut: cut}} {
+			s, err := pattern.FullSize("title", []canvas.Piece{p}, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, err := range []error{s.WritePDF(io.Discard), s.WriteTiled(io.Discard, pattern.A4)} {
+				if ok && err != nil || !ok && (!errors.Is(err, canvas.ErrInput) || !strings.Contains(err.Error(), "SVG")) {
+					t.Errorf("%q: %v", name, err)
+				}
+			}
+			if err := s.WriteSVG(io.Discard, "p"); err != nil {
+				t.Errorf("%q: %v", name, err)
+			}
+		}
+	}
+}

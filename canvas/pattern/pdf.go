@@ -6,8 +6,11 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -48,8 +51,8 @@ func newPDF(title string, width, height float64) *writer {
 	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: width, Ht: height}})
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
-	// The standard fonts have the letters of western Europe; the writer panics on
-	// text that is not UTF-8.
+	// The standard fonts have the letters of western Europe, see western; the writer
+	// panics on text that is not UTF-8.
 	table := f.UnicodeTranslatorFromDescriptor("")
 	latin := func(s string) string { return table(strings.ToValidUTF8(s, "?")) }
 	f.SetTitle(latin(title), false)
@@ -60,9 +63,27 @@ func newPDF(title string, width, height float64) *writer {
 	return &writer{f, latin}
 }
 
+// western refuses words that the standard fonts have no letters for. Written all the same
+// they would be rows of dots, and a left part could not be told from a right one.
+func (s *Sheet) western() error {
+	table := newPDF("", 100, 100).latin
+	for _, t := range append([]word{{text: s.title}}, s.words...) {
+		for _, r := range t.text {
+			if r == utf8.RuneError || r > unicode.MaxASCII && table(string(r)) == "." {
+				return refuse("Sheet", strconv.Quote(t.text), "letters of western European languages in PDF, whose standard fonts have no others: write it as SVG, or with other names")
+			}
+		}
+	}
+	return nil
+}
+
 // WritePDF writes the sheet on one page of its own size, for a plotter. A page of PDF
-// measures at most 200 in (5.08 m) either way.
+// measures at most 200 in (5.08 m) either way. Words are in letters of western European
+// languages (Windows code page 1252); what has others is refused, and needs WriteSVG.
 func (s *Sheet) WritePDF(w io.Writer) error {
+	if err := s.western(); err != nil {
+		return err
+	}
 	if s.width > widest || s.height > widest {
 		width, height := s.Size()
 		return refuse("Sheet", fmt.Sprintf("%.3v by %.3v", width, height), "at most 5.08 m either way on one page: use WriteTiled, or lay it out narrower")

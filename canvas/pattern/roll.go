@@ -99,7 +99,7 @@ func (r Roll) Draw() (*Sheet, error) {
 		s.in.roll(r.Length), s.in.say(r.Width), scale)}, r.Notes...) {
 		y = s.paragraph(y, text, medium, false)
 	}
-	d := &rollDrawing{Sheet: s, scale: scale, left: edge + 6, top: y + 5, wide: wide / scale}
+	d := &rollDrawing{Sheet: s, scale: scale, left: edge + 6, top: y + 5, wide: wide / scale, right: edge + 6 + long/scale}
 	d.ruler(long)
 	d.box(areaCloth, canvas.Point{}, canvas.Point{X: r.Length, Y: r.Width})
 	if r.Offcut != (Zone{}) {
@@ -111,8 +111,14 @@ func (r Roll) Draw() (*Sheet, error) {
 	for i := range r.Pieces {
 		d.piece(&r.Pieces[i], d.pieces[i:i+1])
 	}
+	lines := make([][]canvas.Point, len(r.Flaws))
 	for i := range r.Flaws {
-		d.flaw(&r.Flaws[i], r.onCloth(r.Flaws[i].Outline))
+		if lines[i] = r.onCloth(r.Flaws[i].Outline); len(lines[i]) >= 3 {
+			d.flaws = append(d.flaws, d.onPage(lines[i]))
+		}
+	}
+	for i := range r.Flaws {
+		d.flaw(&r.Flaws[i], lines[i])
 	}
 	d.list(&r)
 	s.desc = fmt.Sprintf("%d pieces on %s of cloth %s wide, drawn 1 : %v.", len(r.Pieces), s.in.roll(r.Length), s.in.say(r.Width), scale)
@@ -167,7 +173,8 @@ type rollDrawing struct {
 	*Sheet
 	scale           float64
 	left, top, wide float64 // of the cloth on the page
-	pieces          []rollRing
+	right, foot     float64 // its far end, and that of what is written under the scale
+	pieces, flaws   []rollRing
 }
 
 // rollRing is an outline on the page, and the rectangle round it.
@@ -283,10 +290,8 @@ func hits(pieces []rollRing, x, base, width, size float64) bool {
 		if p.lo.X > x+width/2 || p.hi.X < x-width/2 || p.lo.Y > base || p.hi.Y < base-size {
 			continue
 		}
-		for i, a := range p.ring {
-			if crosses(a, p.ring[(i+1)%len(p.ring)], x-width/2, base-size, width, size) {
-				return true
-			}
+		if p.crossed(x-width/2, base-size, width, size) {
+			return true
 		}
 	}
 	return false
@@ -323,7 +328,7 @@ func (r *Roll) onCloth(outline []canvas.Point) []canvas.Point {
 	return out
 }
 
-// flaw is hatched, with its name on the side where no piece begins.
+// flaw is hatched, with its name beside it.
 func (d *rollDrawing) flaw(f *canvas.Flaw, line []canvas.Point) {
 	if len(line) < 3 {
 		return
@@ -355,12 +360,99 @@ func (d *rollDrawing) flaw(f *canvas.Flaw, line []canvas.Point) {
 	if name == "" {
 		name = "flaw"
 	}
-	x, y, below := (lo.X+hi.X)/2, lo.Y-1, hi.Y+small+0.5
-	hit := func(base float64) bool { return hits(d.pieces, x, base, svg.TextWidth(name, small), small) }
-	if y-small < d.top || hit(y) && below < d.top+d.wide && !hit(below) {
-		y = below
+	d.label(name, lo, hi)
+}
+
+// label writes the name of a flaw where it is least in the way: above it, below it, on
+// either side, or under the scale; never off the sheet.
+func (d *rollDrawing) label(name string, lo, hi svg.Point) {
+	lines := svg.Wrap(name, small, math.Min(45, d.width-2*edge))
+	const space = 1.3 * small
+	wide, high := 0.0, space*float64(len(lines))
+	for _, l := range lines {
+		wide = math.Max(wide, svg.TextWidth(l, small))
 	}
-	d.word(x, y, name, small, svg.Centre, false)
+	middle := (lo.X + hi.X) / 2
+	places := []svg.Point{{X: middle, Y: lo.Y - 0.5 - high}, {X: middle, Y: hi.Y + 0.5}}
+	for _, part := range []float64{0.5, 0.25, 0.75, 0.1, 0.9} {
+		y := lo.Y + part*(hi.Y-lo.Y) - high/2
+		places = append(places, svg.Point{X: hi.X + 1 + wide/2, Y: y}, svg.Point{X: lo.X - 1 - wide/2, Y: y})
+	}
+	for _, far := range []float64{1, 2} { // in a piece rather than across its edge
+		places = append(places, svg.Point{X: middle, Y: lo.Y - high - far*space}, svg.Point{X: middle, Y: hi.Y + far*space})
+	}
+	if foot := d.top + d.wide; hi.Y > foot-1 { // where it leaves the cloth
+		places = append(places, svg.Point{X: middle, Y: foot + 8.5})
+	}
+	best, at := math.Inf(1), svg.Point{}
+	for _, p := range places {
+		if wide+2 < d.right-d.left {
+			p.X = math.Max(d.left+1+wide/2, math.Min(p.X, d.right-1-wide/2))
+		}
+		p.X = math.Max(edge/2+wide/2, math.Min(p.X, d.width-edge/2-wide/2))
+		if c := d.crowded(p.X-wide/2, p.Y, wide, high); c < best {
+			best, at = c, p
+		}
+		if best == 0 {
+			break
+		}
+	}
+	if at.Y > d.top+d.wide {
+		d.foot = math.Max(d.foot, at.Y+high)
+	}
+	for i, l := range lines {
+		d.word(at.X, at.Y+space*float64(i+1)-0.3*small, l, small, svg.Centre, false)
+	}
+}
+
+// crowded says how much words in a rectangle would be in the way, or something in theirs.
+func (d *rollDrawing) crowded(x, y, w, h float64) float64 {
+	sum, foot := 0.0, d.top+d.wide
+	switch {
+	case y < d.top: // where the warp is explained
+		sum += 50
+	case y+h <= foot:
+	case y < foot+8: // on the scale
+		sum += 100
+	default:
+		sum += 20
+	}
+	if x < d.left || x+w > d.right {
+		sum += 3
+	}
+	for k := range d.pieces {
+		p := &d.pieces[k]
+		if p.lo.X > x+w || p.hi.X < x || p.lo.Y > y+h || p.hi.Y < y {
+			continue
+		}
+		switch {
+		case p.crossed(x, y, w, h):
+			sum += 25
+		case plane.Contains(p.ring, plane.Point{X: x, Y: y}):
+			sum += 2
+		}
+	}
+	for _, f := range d.flaws {
+		if f.lo.X < x+w && f.hi.X > x && f.lo.Y < y+h && f.hi.Y > y {
+			sum += 15
+		}
+	}
+	for _, t := range d.words {
+		if tx, ty, tw, th := t.box(); tx < x+w && tx+tw > x && ty < y+h && ty+th > y {
+			sum += 30
+		}
+	}
+	return sum
+}
+
+// crossed says that the outline enters a rectangle.
+func (p *rollRing) crossed(x, y, w, h float64) bool {
+	for i, a := range p.ring {
+		if crosses(a, p.ring[(i+1)%len(p.ring)], x, y, w, h) {
+			return true
+		}
+	}
+	return false
 }
 
 func (d *rollDrawing) offcut(z Zone) {
@@ -386,7 +478,7 @@ func (d *rollDrawing) offcut(z Zone) {
 
 // list is the order of cutting, in columns as wide as the sheet allows.
 func (d *rollDrawing) list(r *Roll) {
-	y := d.top + d.wide + 16
+	y := math.Max(d.top+d.wide+16, d.foot+small+1)
 	const column = 88.0
 	columns := max(1, int((d.width-2*edge)/column))
 	rows := (len(r.Pieces) + columns - 1) / columns

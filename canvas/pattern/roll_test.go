@@ -16,6 +16,7 @@ import (
 
 	"example.com/forepeak/canvas"
 	"example.com/forepeak/canvas/pattern"
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/units"
 )
 
@@ -426,4 +427,62 @@ func TestNumberBesideANarrowPiece(t *testing.T) {
 		return // the one on the piece comes before that in the list
 	}
 	t.Error("no number")
+}
+
+// Names of flaws stay on the sheet, and off the scale, the numbers of pieces and one another.
+func TestNamesOfFlaws(t *testing.T) {
+	r := pattern.Roll{
+		Title: "roll", Width: 1.5, Length: 3,
+		Pieces: []pattern.RollPiece{
+			{Name: "a", Order: 1, Outline: rectangle(0.05, 0.05, 0.9, 0.6)},
+			{Name: "b", Order: 2, Outline: rectangle(0.1, 0.72, 0.7, 0.7)},
+			{Name: "c", Order: 3, Outline: rectangle(1.2, 0.02, 0.5, 0.3)},
+			{Name: "d", Order: 4, Outline: rectangle(1.2, 0.35, 0.5, 0.2)},
+			{Name: "e", Order: 5, Outline: rectangle(1.2, 0.6, 0.5, 0.8)},
+		},
+		Flaws: []canvas.Flaw{
+			{Name: "a stain of diesel beside the end", Outline: rectangle(0, 0.66, 0.02, 0.05)},
+			{Name: "join of two rolls", Outline: rectangle(1.05, 0, 0.05, 1.5)},
+			{Name: "a very long name of a tear at the far end", Outline: rectangle(2.9, 1.2, 0.1, 0.1)},
+			{Name: "spot", Outline: rectangle(1.4, 0.56, 0.03, 0.03)},
+			{Name: "at the number", Outline: rectangle(1.4, 0.36, 0.1, 0.02)},
+			{Outline: rectangle(2, 0, 0.1, 0.05)},
+			{Name: "another", Outline: rectangle(2.05, 0.06, 0.1, 0.05)},
+		},
+	}
+	s, err := r.Draw()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := draw(t, s)
+	p.inside(t)
+	type rect struct{ x0, y0, x1, y1 float64 }
+	var words []rect
+	for _, w := range p.texts {
+		long := svg.TextWidth(w.text, 3)
+		lo := map[string]float64{"": w.x, "middle": w.x - long/2, "end": w.x - long}[w.anchor]
+		words = append(words, rect{lo, w.y - 2.2, lo + long, w.y})
+	}
+	found := 0
+	for i, a := range words {
+		text := p.texts[i].text
+		if !strings.ContainsAny(text, "abcdefghijklmnopqrstuvwxyz") || len(text) < 4 || p.texts[i].anchor != "middle" {
+			continue
+		}
+		found++
+		for k, b := range words {
+			if k != i && a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1 {
+				t.Errorf("%q lies on %q", text, p.texts[k].text)
+			}
+		}
+		for _, l := range p.lines["thin"] { // the scale, and the hatching
+			x, y := l.box()
+			if level := y[1]-y[0] < 0.01 && x[1]-x[0] > 50; level && a.y0 < y[1] && a.y1 > y[0] && a.x0 < x[1] && a.x1 > x[0] {
+				t.Errorf("%q lies on the scale", text)
+			}
+		}
+	}
+	if found < 7 {
+		t.Errorf("%d names", found)
+	}
 }

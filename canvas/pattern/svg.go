@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"example.com/forepeak/internal/svg"
@@ -15,8 +16,15 @@ const (
 )
 
 // WriteSVG writes the sheet in one piece, 1:1 in millimetres. The prefix of its
-// classes tells it from another drawing in the same page.
+// classes and ids, a lower-case letter, then lower-case letters, digits and hyphens,
+// tells it from another drawing in the same page; empty counts as "pattern".
 func (s *Sheet) WriteSVG(w io.Writer, prefix string) error {
+	if prefix == "" {
+		prefix = "pattern"
+	}
+	if !svg.IsPrefix(prefix) {
+		return refuse("prefix", strconv.Quote(prefix), svg.PrefixWanted)
+	}
 	d := svg.New(prefix)
 	var used [styles]bool
 	for _, m := range s.marks {

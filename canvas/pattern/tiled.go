@@ -185,8 +185,11 @@ func (s *Sheet) within(x, y, w, h float64) *Sheet {
 // taped together: the first page has what is to be cut, the check square and
 // a map. Each piece that is larger than a page has pages of its own, small ones share
 // pages. Pages overlap by 10 mm, and crosses in the overlap are laid on one another;
-// pages with nothing on them are left out.
+// pages with nothing on them are left out. Letters are those of WritePDF.
 func (s *Sheet) WriteTiled(w io.Writer, p Paper) error {
+	if err := s.western(); err != nil {
+		return err
+	}
 	t, err := s.tile(p)
 	if err != nil {
 		return err

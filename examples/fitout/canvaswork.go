@@ -159,7 +159,7 @@ func (c *sailcloth) cutOut(s *canvasSpec) error {
 			covers, fields = append(covers, j.cover), append(fields, j.field)
 		}
 		var err error
-		if c.order, err = s.orderCloth(covers); err != nil {
+		if c.order, err = s.orderCloth(covers, c.in); err != nil {
 			return clothError("canvas", err, fields...)
 		}
 		for i, v := range c.order.Covers { // as they are split
@@ -384,15 +384,14 @@ func (p *plan) writeCanvas(s *section) error {
 		}
 	}
 	p.writePatches(s)
+	eased := false
 	for _, j := range c.jobs {
 		s.head(j.cover.Title)
-		pairs, err := j.cover.SeamLengths()
+		uneven, err := p.writeSeams(s, &j.cover)
 		if err != nil {
 			return err
 		}
-		for i, pair := range pairs {
-			s.item("Seam %s: %s on both sides.", j.cover.Seams[i].Name, p.in.small.say(pair[0], 1))
-		}
+		eased = eased || uneven
 		for _, r := range j.cover.Remarks {
 			s.item("%s.", strings.ToUpper(r[:1])+r[1:])
 		}
@@ -407,7 +406,11 @@ func (p *plan) writeCanvas(s *section) error {
 	}
 	s.check(dryFit, "Square on every sheet of the patterns", square)
 	if spec.DeckBox != nil || spec.GasBottle != nil {
-		s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", "it goes on without force, and its marks meet")
+		expect := "it goes on without force, and its marks meet"
+		if eased { // the patterns are larger than the thing by what the cloth gives up
+			expect = "it goes on without force, a little large; along a seam to be eased in, marks are apart by no more than is eased in"
+		}
+		s.check(dryFit, "Paper pattern of each cover, taped together, on the thing itself", expect)
 	}
 	if c.awning != nil {
 		s.figure(figure{"awning.svg", "How the awning is set", p.drawAwning})
@@ -424,13 +427,61 @@ func (p *plan) writeCanvas(s *section) error {
 	return nil
 }
 
+// writeSeams gives the lengths of the seams of a cover, as finished and where the
+// sides differ on the cloth as cut; it reports whether some do.
+func (p *plan) writeSeams(s *section, v *canvas.Cover) (uneven bool, err error) {
+	finished, err := v.SeamLengths()
+	if err != nil {
+		return false, err
+	}
+	cut, err := v.SeamLengthsCut(p.boat.Canvas.cloth())
+	if err != nil {
+		return false, err
+	}
+	for i, pair := range finished {
+		seam := &v.Seams[i]
+		say := fmt.Sprintf("Seam %s: %s on both sides", seam.Name, p.in.tape(pair[0], 1))
+		if ease := (cut[i][1] - cut[i][0]).Abs(); ease >= 1*units.Millimetre {
+			longer := seam.A.Panel
+			if cut[i][1] > cut[i][0] {
+				longer = seam.B.Panel
+			}
+			say += fmt.Sprintf(" when finished; as cut %s on the %s and %s on the %s: ease in %s of the %s",
+				p.in.tape(cut[i][0], 1), seam.A.Panel, p.in.tape(cut[i][1], 1), seam.B.Panel, p.in.tape(ease, 1), longer)
+			uneven = true
+		}
+		s.item("%s.", say)
+	}
+	return uneven, nil
+}
+
+// tape is a length as it is read off a tape: in millimetres with so many decimals, or to
+// a sixteenth of an inch.
+func (u family) tape(l units.Length, decimals int) string {
+	if !u.feet {
+		return u.small.say(l, decimals)
+	}
+	n := int(math.Round(16 * l.Inches()))
+	whole, part, of := n/16, n%16, 16
+	for part > 0 && part%2 == 0 {
+		part, of = part/2, of/2
+	}
+	switch {
+	case part == 0:
+		return fmt.Sprintf("%d in", whole)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d in", part, of)
+	}
+	return fmt.Sprintf("%d %d/%d in", whole, part, of)
+}
+
 // writePatches says how patches are cut, if there are some.
 func (p *plan) writePatches(s *section) {
 	isPatch := func(q canvas.Piece) bool { return strings.Contains(q.Name, ", patch of ") }
 	if !slices.ContainsFunc(p.canvas.jobs, func(j sewingJob) bool { return slices.ContainsFunc(j.pieces, isPatch) }) {
 		return
 	}
-	say := fmt.Sprintf("Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add %s and turn it under.", p.in.small.say(10*units.Millimetre, 0))
+	say := fmt.Sprintf("Patches have no turn of their own: hot-cut them, or where the cloth frays all the same add %s and turn it under.", p.in.tape(10*units.Millimetre, 0))
 	if p.canvas.awning != nil {
 		say += " Along the edges of the awning those of the corners have its allowance, and go under the webbing with it."
 	}
@@ -485,7 +536,7 @@ func (p *plan) lashings(s *section) error {
 
 func (p *plan) writeAwning(s *section) {
 	a, spec := p.canvas.awning, p.boat.Canvas.Awning
-	s.assume(fmt.Sprintf("Webbing is turned in by %s at each end.", p.in.small.say(webbingEnd, 0)))
+	s.assume(fmt.Sprintf("Webbing is turned in by %s at each end.", p.in.tape(webbingEnd, 0)))
 	t := table{
 		Caption: fmt.Sprintf("The awning in %.0f kn, %.0f kn in the gusts %s above the water", p.canvas.calm.Mean.Knots(), a.Gust.Gust.Knots(), p.in.long.say(spec.Above, 1)),
 		Head:    []string{"load", "cloth, " + p.in.edge.name, "sag, " + p.in.small.name, "corner, " + p.in.pull.name, "used, %", "part that is nearest to its limit"},

@@ -13,9 +13,16 @@ import (
 // clothOrder is where everything is cut from.
 type clothOrder struct{ canvas.CoversPlan }
 
+// cutGap is kept between cut lines, for the line and the blade.
+func (u family) cutGap() units.Length {
+	if u.feet {
+		return 3 * units.Inch / 16
+	}
+	return 4 * units.Millimetre
+}
+
 const (
-	cutGap    = 4 * units.Millimetre // between cut lines: the line and the blade
-	layPlaces = 1_000_000            // tried in the search: a few seconds
+	layPlaces = 1_000_000 // tried in the search: a few seconds
 	keepLeast = 200 * units.Millimetre
 )
 
@@ -33,8 +40,8 @@ func (r *rollSpec) checks(at string) []error {
 }
 
 // orderCloth lays all pieces; panels too wide for the cloth are split.
-func (s *canvasSpec) orderCloth(covers []canvas.Cover) (*clothOrder, error) {
-	lay := canvas.Lay{Gap: cutGap}
+func (s *canvasSpec) orderCloth(covers []canvas.Cover, in family) (*clothOrder, error) {
+	lay := canvas.Lay{Gap: in.cutGap()}
 	for _, r := range s.Rolls {
 		roll := canvas.Roll{Name: r.Name, Width: r.Width, Length: r.Length, Selvedge: r.Selvedge, Increment: r.Step}
 		if r.Length == 0 {
@@ -64,10 +71,10 @@ func (p *plan) writeClothOrder(s *section) error {
 		if t.Square {
 			way = "square to the warp"
 		}
-		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left.", t.Panel, way, t.Tried)
+		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left. With the fell on the upper side, %[1]s 1 laps over %[1]s 2: have that part lower, so that water runs off the fell and not into it; where it hangs higher, sew the fell underneath.", t.Panel, way, t.Tried)
 	}
 	t := table{
-		Caption: fmt.Sprintf("What is cut from what, %s between cut lines", p.in.small.say(cutGap, 0)), Brief: 3,
+		Caption: fmt.Sprintf("What is cut from what, %s between cut lines", p.in.tape(p.in.cutGap(), 0)), Brief: 3,
 		Head: []string{"cloth", "pieces", "used, " + p.in.long.name, "no way below, " + p.in.long.name, "of it in pieces, %", "left in one piece, " + p.in.small.name},
 	}
 	for _, u := range o.Plan.Rolls {

@@ -9,6 +9,9 @@ import (
 	"strconv"
 )
 
+// ErrPrefix is for a prefix that is not made of what [PrefixWanted] says.
+var ErrPrefix = errors.New("svg: prefix not accepted")
+
 // ErrCoordinate is for a coordinate that is not finite or is beyond 10 km of paper.
 var ErrCoordinate = errors.New("svg: coordinate not accepted")
 
@@ -23,9 +26,15 @@ type Drawing struct {
 	err    error
 }
 
-// New begins a drawing. The prefix of its classes and ids is made of letters,
-// digits and hyphens; two drawings in one page need different ones.
-func New(prefix string) *Drawing { return &Drawing{prefix: prefix} }
+// New begins a drawing. The prefix of its classes and ids is what [PrefixWanted]
+// says; two drawings in one page need different ones.
+func New(prefix string) *Drawing {
+	d := &Drawing{prefix: prefix}
+	if !IsPrefix(prefix) { // it is written as it is
+		d.err = fmt.Errorf("%w: %q, want %s", ErrPrefix, prefix, PrefixWanted)
+	}
+	return d
+}
 
 // Page is what encloses the elements. Its class paper, if there is one, fills it.
 type Page struct {

@@ -105,6 +105,20 @@ func TestErrors(t *testing.T) {
 	}
 }
 
+func TestPrefixes(t *testing.T) {
+	for prefix, want := range map[string]bool{
+		"a": true, "roll-2": true, "z9-": true, "": false, "-a": false, "2a": false, "A": false, "aB": false, "a_b": false, "a b": false, "\u00e9": false, "a\u0661": false, `x"><script>`: false, "a\n": false,
+	} {
+		if got := IsPrefix(prefix); got != want {
+			t.Errorf("%q: %v", prefix, got)
+		}
+		var b bytes.Buffer
+		if err := New(prefix).Write(&b, Page{}); errors.Is(err, ErrPrefix) == want || (b.Len() > 0) != want {
+			t.Errorf("%q: %v, %d bytes", prefix, err, b.Len())
+		}
+	}
+}
+
 var errFull = errors.New("full")
 
 // full is a writer that fails after some calls.

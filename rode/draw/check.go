@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.com/forepeak/internal/accept"
+	"example.com/forepeak/internal/svg"
 	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
@@ -19,10 +20,8 @@ func refuse(err error, field string, value any, want string) error {
 }
 
 func checkPrefix(prefix string) error {
-	for i, r := range prefix {
-		if !(r >= 'a' && r <= 'z') && (i == 0 || !(r >= '0' && r <= '9' || r == '-')) {
-			return refuse(rode.ErrInput, "Prefix", strconv.Quote(prefix), "a lower-case letter, then lower-case letters, digits and hyphens")
-		}
+	if prefix != "" && !svg.IsPrefix(prefix) {
+		return refuse(rode.ErrInput, "Prefix", strconv.Quote(prefix), svg.PrefixWanted)
 	}
 	return nil
 }

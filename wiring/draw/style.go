@@ -47,10 +47,8 @@ func refuse(field string, value any, want string) error {
 }
 
 func checkPrefix(p string) error {
-	for i, r := range p {
-		if !(r >= 'a' && r <= 'z') && (i == 0 || !(r >= '0' && r <= '9' || r == '-')) {
-			return refuse("Prefix", strconv.Quote(p), "a lower-case letter, then lower-case letters, digits and hyphens")
-		}
+	if p != "" && !svg.IsPrefix(p) {
+		return refuse("Prefix", strconv.Quote(p), svg.PrefixWanted)
 	}
 	return nil
 }
