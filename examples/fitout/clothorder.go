@@ -22,7 +22,7 @@ func (u family) cutGap() units.Length {
 }
 
 const (
-	layPlaces = 1_000_000 // tried in the search: a few seconds
+	layPlaces = 4_000_000 // tried in the search: a few seconds
 	keepLeast = 200 * units.Millimetre
 )
 
