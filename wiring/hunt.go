@@ -32,10 +32,10 @@ const (
 	// ByLamp: a lamp of the system's voltage in place of the device, so that no more than
 	// its current flows: bright while the short is connected, dim or out when it is not.
 	// A standing motor is as good as a short to a lamp: its leads have to be parted.
-	ByLamp Method = "lamp in place of the device, motor's leads parted"
+	ByLamp Method = "lamp in place of the device"
 	// BySmallFuse: a fuse of a few amperes in place of the device, which has to break the
 	// whole current of the short: a blade fuse in the hand may not.
-	BySmallFuse Method = "small fuse in place of the device, made to break the short's current"
+	BySmallFuse Method = "small fuse in place of the device"
 )
 
 // Hunt is the order of tests that takes the least work on average.

@@ -368,7 +368,7 @@ func alsoWiring() {
 	})
 	add(func() any { return wiring.FaultStudy{} })
 	add(func() any {
-		return wiring.FaultStudy{Within: 5, Harmless: 3, Carries: map[string]units.Current{"near": 150}}
+		return wiring.FaultStudy{Within: 5, Harmless: 3, Carries: map[string]units.Current{"cable forward": 150}}
 	})
 	add(func() any {
 		return []wiring.Phase{
