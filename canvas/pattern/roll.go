@@ -255,12 +255,14 @@ func (d *rollDrawing) piece(p *RollPiece, own []rollRing) {
 	}
 	y := at.Y + 0.36*size
 	if width := svg.TextWidth(number, size); !name && hits(own, at.X, y, width, 0.72*size) { // digits are so tall
-		half := width/2 + 1
-		for _, to := range []plane.Point{{X: at.X + room + half, Y: y}, {X: at.X - room - half, Y: y}, {X: at.X, Y: at.Y - room - 1}, {X: at.X, Y: at.Y + room + size + 1}} {
-			if d.clear(to.X, to.Y, width, size) {
-				at.X, y = to.X, to.Y
-				break
+		if to, ok := d.beside(at, room, width, size); ok {
+			if far := to.Sub(at).Norm(); far > room+width/2+1 { // not next to it: a line leads there
+				middle := plane.Point{X: to.X, Y: to.Y - 0.36*size}
+				u := middle.Sub(at).Unit()
+				end := middle.Sub(u.Times(math.Min(width/2/math.Max(math.Abs(u.X), 1e-9), 0.36*size/math.Max(math.Abs(u.Y), 1e-9)) + 0.4))
+				d.stroke(thin, false, svg.Point(at), svg.Point(end))
 			}
+			at.X, y = to.X, to.Y
 		}
 	}
 	if name {
@@ -268,6 +270,24 @@ func (d *rollDrawing) piece(p *RollPiece, own []rollRing) {
 		d.word(at.X, above+0.6*size+small, p.Name, small, svg.Centre, false)
 	}
 	d.word(at.X, y, number, size, svg.Centre, true)
+}
+
+// beside is the place nearest to a piece where a centred line of text is clear of all.
+func (d *rollDrawing) beside(at plane.Point, room, width, size float64) (plane.Point, bool) {
+	half := width/2 + 1
+	try := []plane.Point{{X: at.X + room + half, Y: at.Y + 0.36*size}, {X: at.X - room - half, Y: at.Y + 0.36*size}, {X: at.X, Y: at.Y - room - 1}, {X: at.X, Y: at.Y + room + size + 1}}
+	for far := 3.0; far <= 15; far++ { // mm on the sheet
+		for k := range 16 {
+			sin, cos := math.Sincos(float64(k) * math.Pi / 8)
+			try = append(try, plane.Point{X: at.X + (room+far)*cos, Y: at.Y + (room+far)*sin + 0.36*size})
+		}
+	}
+	for _, to := range try {
+		if d.clear(to.X, to.Y, width, size) {
+			return to, true
+		}
+	}
+	return at, false
 }
 
 // free says that a centred line of text lies within a ring.
