@@ -367,66 +367,82 @@ func TestRollRefuses(t *testing.T) {
 	}
 }
 
-// A piece too narrow for its number has it beside, clear of every piece.
+// A piece too narrow for its number has it beside, clear of every piece; where others
+// hem it in, farther off with a line to it.
 func TestNumberBesideANarrowPiece(t *testing.T) {
-	r := deckRoll()
-	r.Pieces = []pattern.RollPiece{{Name: "half of a ring", Order: 7, Outline: []canvas.Point{
-		{X: 500 * mm, Y: 500 * mm},
-		{X: 545 * mm, Y: 500 * mm},
-		{X: 545 * mm, Y: 512 * mm},
-		{X: 512 * mm, Y: 512 * mm},
-		{X: 512 * mm, Y: 558 * mm},
-		{X: 545 * mm, Y: 558 * mm},
-		{X: 545 * mm, Y: 570 * mm},
-		{X: 500 * mm, Y: 570 * mm},
-	}}}
-	s, err := r.Draw()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var b bytes.Buffer
-	if err := s.WriteSVG(&b, "r"); err != nil {
-		t.Fatal(err)
-	}
-	var doc struct {
-		Polygons []struct {
-			Class  string `xml:"class,attr"`
-			Points string `xml:"points,attr"`
-		} `xml:"polygon"`
-		Texts []struct {
-			X    float64 `xml:"x,attr"`
-			Y    float64 `xml:"y,attr"`
-			Text string  `xml:",chardata"`
-		} `xml:"text"`
-	}
-	if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
-		t.Fatal(err)
-	}
-	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	for _, p := range doc.Polygons {
-		if p.Class != "r-piece" {
-			continue
-		}
-		for _, xy := range strings.Fields(p.Points) {
-			var q [2]float64
-			if _, err := fmt.Sscanf(xy, "%g,%g", &q[0], &q[1]); err != nil {
-				t.Fatal(err)
-			}
-			for k := range q {
-				lo[k], hi[k] = min(lo[k], q[k]), max(hi[k], q[k])
+	for _, hemmed := range []bool{false, true} {
+		r := deckRoll()
+		r.Pieces = []pattern.RollPiece{{Name: "half of a ring", Order: 7, Outline: []canvas.Point{
+			{X: 500 * mm, Y: 500 * mm},
+			{X: 545 * mm, Y: 500 * mm},
+			{X: 545 * mm, Y: 512 * mm},
+			{X: 512 * mm, Y: 512 * mm},
+			{X: 512 * mm, Y: 558 * mm},
+			{X: 545 * mm, Y: 558 * mm},
+			{X: 545 * mm, Y: 570 * mm},
+			{X: 500 * mm, Y: 570 * mm},
+		}}}
+		if hemmed {
+			for k, c := range [][4]units.Length{{460, 440, 120, 55}, {460, 575, 120, 55}, {440, 500, 55, 70}, {550, 500, 55, 70}} {
+				r.Pieces = append(r.Pieces, pattern.RollPiece{Name: "hem", Order: 10 + k, Outline: rectangle(c[0]*mm, c[1]*mm, c[2]*mm, c[3]*mm)})
 			}
 		}
-	}
-	for _, text := range doc.Texts {
-		if text.Text != "7" {
-			continue
+		s, err := r.Draw()
+		if err != nil {
+			t.Fatal(err)
 		}
-		if inX, inY := text.X > lo[0] && text.X < hi[0], text.Y > lo[1] && text.Y < hi[1]; inX && inY {
-			t.Errorf("the number stands at %v, %v on a piece from %v to %v", text.X, text.Y, lo, hi)
+		var b bytes.Buffer
+		if err := s.WriteSVG(&b, "r"); err != nil {
+			t.Fatal(err)
 		}
-		return // the one on the piece comes before that in the list
+		var doc struct {
+			Polygons []struct {
+				Class  string `xml:"class,attr"`
+				Points string `xml:"points,attr"`
+			} `xml:"polygon"`
+			Texts []struct {
+				X    float64 `xml:"x,attr"`
+				Y    float64 `xml:"y,attr"`
+				Text string  `xml:",chardata"`
+			} `xml:"text"`
+		}
+		if err := xml.Unmarshal(b.Bytes(), &doc); err != nil {
+			t.Fatal(err)
+		}
+		var number *[2]float64
+		for _, text := range doc.Texts {
+			if text.Text == "7" { // the one on the cloth comes before that in the list
+				number = &[2]float64{text.X, text.Y}
+				break
+			}
+		}
+		if number == nil {
+			t.Fatal("no number")
+		}
+		pieces := 0
+		for _, p := range doc.Polygons {
+			if p.Class != "r-piece" {
+				continue
+			}
+			pieces++
+			lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+			for _, xy := range strings.Fields(p.Points) {
+				var q [2]float64
+				if _, err := fmt.Sscanf(xy, "%g,%g", &q[0], &q[1]); err != nil {
+					t.Fatal(err)
+				}
+				for k := range q {
+					lo[k], hi[k] = min(lo[k], q[k]), max(hi[k], q[k])
+				}
+			}
+			if number[0] > lo[0] && number[0] < hi[0] && number[1] > lo[1] && number[1] < hi[1] {
+				t.Errorf("hemmed in %v: the number stands at %v on a piece from %v to %v", hemmed, *number, lo, hi)
+			}
+		}
+		if pieces != len(r.Pieces) {
+			t.Errorf("%d pieces", pieces)
+		}
 	}
-	t.Error("no number")
 }
 
 // Names of flaws stay on the sheet, and off the scale, the numbers of pieces and one another.
