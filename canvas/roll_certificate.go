@@ -11,7 +11,7 @@ import (
 // larger by as much. [LayCertificate.Check] needs nothing else; that the outlines
 // are those of the pieces asked for is for [LayPlan.Check].
 type LayCertificate struct {
-	Unit   units.Length // 0.01 mm, or 1/160 mm where more of the sizes are whole in that
+	Unit   units.Length // 0.01 mm or 1/160 mm, see [Lay]
 	Sheets []CertifiedSheet
 }
 
