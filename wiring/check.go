@@ -33,6 +33,13 @@ func between[Q quantity](c *checker, field string, q, lo, hi Q) {
 	}
 }
 
+// interval checks both ends, each by one of the above, and their order.
+func interval[Q quantity](c *checker, field string, i units.Interval[Q], each func(*checker, string, Q)) {
+	each(c, field+".Low", i.Low)
+	each(c, field+".High", i.High)
+	must(c, i.High >= i.Low, field+".High", i.High, "not less than "+field+".Low")
+}
+
 // must records a refusal when what was expected does not hold.
 func must(c *checker, holds bool, field string, value any, want string) {
 	if c.err == nil && !holds {

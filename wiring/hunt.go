@@ -157,14 +157,8 @@ func TellTrip(d Device, stall, short units.Interval[units.Current], after units.
 	var c checker
 	d.check(&c, "device")
 	must(&c, d.Band != nil, "device.Band", "not given", "the band of the device")
-	for _, i := range []struct {
-		name string
-		units.Interval[units.Current]
-	}{{"stall", stall}, {"short", short}} {
-		positive(&c, i.name+".Low", i.Low)
-		positive(&c, i.name+".High", i.High)
-		must(&c, i.High >= i.Low, i.name+".High", i.High, "not less than "+i.name+".Low")
-	}
+	interval(&c, "stall", stall, positive)
+	interval(&c, "short", short, positive)
 	notNegative(&c, "after", after)
 	checkSpells(&c, "before", before)
 	if c.err != nil {
@@ -198,14 +192,8 @@ func TellTrip(d Device, stall, short units.Interval[units.Current], after units.
 // to part the motor's leads: then a healthy circuit measures open, see [PlanHunt].
 func TellResistance(measured, standing units.Interval[units.Resistance]) (Cause, error) {
 	var c checker
-	for _, o := range []struct {
-		name string
-		units.Interval[units.Resistance]
-	}{{"measured", measured}, {"standing", standing}} {
-		notNegative(&c, o.name+".Low", o.Low)
-		notNegative(&c, o.name+".High", o.High)
-		must(&c, o.High >= o.Low, o.name+".High", o.High, "not less than "+o.name+".Low")
-	}
+	interval(&c, "measured", measured, notNegative)
+	interval(&c, "standing", standing, notNegative)
 	if c.err != nil {
 		return "", c.err
 	}
