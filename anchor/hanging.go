@@ -10,10 +10,14 @@ import (
 // HangingWeight is the weight on the bow roller when a rode hangs straight down with a
 // length of it out: of what hangs in the water less the water it displaces, of what
 // hangs in the air, and of the anchor, of steel, once less is out than from the
-// roller to the bed.
+// roller to the bed. The slope of the bed is nothing to it.
 func HangingWeight(r rode.Rode, s rode.Site, anchor units.Mass, out units.Length) (units.Force, error) {
 	var c checker
-	checkHaul(&c, r, s, anchor)
+	level := s
+	if math.Abs(float64(s.Slope)) < math.Pi/2 { // one that is no slope is refused
+		level.Slope = 0
+	}
+	checkHaul(&c, r, level, anchor)
 	between(&c, "out", out, 0, r.Length())
 	if c.err != nil {
 		return 0, c.err

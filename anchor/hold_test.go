@@ -1,6 +1,7 @@
 package anchor
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -455,5 +456,17 @@ func TestHangingWeightByHand(t *testing.T) {
 			t.Fatal(err)
 		}
 		near(t, "hanging", float64(f), c.want, 1e-12)
+		// A bed that rises to the roller within the rode's length is no matter.
+		for _, slope := range []units.Angle{-0.9, 0.9} {
+			sloping := site
+			sloping.Slope = slope
+			if g, err := HangingWeight(r, sloping, 3, units.Length(c.out)); err != nil || g != f {
+				t.Errorf("%v on a bed of %v: %v, error %v", c.out, slope, g, err)
+			}
+		}
+	}
+	site.Slope = units.Angle(math.NaN())
+	if _, err := HangingWeight(r, site, 3, 5); !errors.Is(err, ErrInput) && !errors.Is(err, rode.ErrInput) {
+		t.Errorf("error %v", err)
 	}
 }
