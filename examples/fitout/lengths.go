@@ -174,7 +174,7 @@ func (p *plan) feelTable(s *section) table {
 	if veer != "" {
 		s.do("In %s at low water let out %s; she then swings within %s of the anchor.", p.in.long.say(low, 1), veer, p.in.long.say(p.here[len(p.here)-1].swing, 0))
 	}
-	if p.overnight == nil || p.overnight.short != "" { // which knows the low water better
+	if p.overnight == nil || p.overnight.fails != "" { // which knows the low water better
 		s.check(firstNight, fmt.Sprintf("Sounder at low water over %s", p.in.long.say(low, 1)),
 			fmt.Sprintf("%s, %s %s under the keel", p.in.long.say(low-f.Boat.Sounder, 1), p.in.long.down(low-f.Boat.Draught, 1), p.in.long.name))
 	}

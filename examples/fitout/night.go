@@ -13,12 +13,13 @@ import (
 
 // night is the plan for one night of the file.
 type night struct {
-	asked anchor.Night
-	plan  anchor.NightPlan
-	alarm anchor.AlarmLimit // about the anchor
-	aft   anchor.AlarmLimit // about where the antenna was when it went down
-	least units.Length      // that the scope asks for, in whole metres, where that is more than the pull on the anchor does
-	short string            // why the rode does not do for it; there is no plan then
+	asked   anchor.Night
+	plan    anchor.NightPlan
+	alarm   anchor.AlarmLimit // about the anchor
+	aft     anchor.AlarmLimit // about where the antenna was when it went down
+	least   units.Length      // that the scope asks for, in whole metres, where that is more than the pull on the anchor does
+	fails   string            // why there is no plan for it: the rode does not do, or she grounds
+	instead string            // what to do then
 }
 
 func (p *plan) makeNight() (*night, error) {
@@ -50,7 +51,11 @@ func (p *plan) makeNight() (*night, error) {
 	var err error
 	n.plan, err = anchor.PlanNight(n.asked)
 	if e, ok := errors.AsType[*rode.Error](err); ok && (errors.Is(err, rode.ErrShort) || errors.Is(err, rode.ErrStretch)) {
-		n.short = fmt.Sprintf("all %s of the rode do not do: wanted is %s", p.in.long.say(p.rode.Length(), 0), p.in.reword(e.Want))
+		n.fails, n.instead = fmt.Sprintf("all %s of the rode do not do: wanted is %s", p.in.long.say(p.rode.Length(), 0), p.in.reword(e.Want)), "Go shallower, or find shelter."
+		return n, nil
+	}
+	if e, ok := errors.AsType[*anchor.Error](err); ok && errors.Is(err, anchor.ErrAground) {
+		n.fails, n.instead = fmt.Sprintf("she may ground: the %s is %s, wanted is %s", e.Field, p.in.reword(e.Value), p.in.reword(e.Want)), "Go deeper, or to where the bed is more level."
 		return n, nil
 	}
 	if err != nil {
@@ -89,9 +94,9 @@ func (p *plan) writeNight(s *section) error {
 		return nil
 	}
 	s.Title = "The night of " + n.asked.From.Format("2 January 2006")
-	if n.short != "" {
-		s.say("This night cannot be planned for: %s.", n.short)
-		s.warn("On the night of %s %s. Go shallower, or find shelter.", n.asked.From.Format("2 January"), n.short)
+	if n.fails != "" {
+		s.say("This night cannot be planned for: %s.", n.fails)
+		s.warn("On the night of %s %s. %s", n.asked.From.Format("2 January"), n.fails, n.instead)
 		return nil
 	}
 	shown, at := p.in.long.say(n.asked.Sounding.Shown, 1), n.asked.Sounding.At.Format("15:04")

@@ -162,6 +162,16 @@ func TestNightTooShort(t *testing.T) {
 	}
 }
 
+// So does one in which she may ground on the upper side of the bed.
+func TestNightAground(t *testing.T) {
+	p := planOf(t, change(anchored, `"slope": "0°"`, `"slope": "-5°"`))
+	p.says(t, "On the night of 17 May she may ground: the clearance over the upper side of the bed at 2030-05-18 00:05 is -2.46 m, wanted is at least 0.5 m. Go deeper, or to where the bed is more level.")
+	p.saysNot(t, "anchor alarm")
+	if files, err := p.files(p.report); err != nil || files["night.svg"] != nil || files["rode.svg"] == nil {
+		t.Errorf("files %v, error %v", len(files), err)
+	}
+}
+
 // The list of what to buy has all that the covers are sewn and closed with.
 func TestCanvasShopping(t *testing.T) {
 	p := planOf(t, noRolls)

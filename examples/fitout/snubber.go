@@ -393,7 +393,7 @@ func (p *plan) writeSnubber(s *section) error {
 	if reach > n.cell.out {
 		s.say("So rigged she lies to %s of chain and rope, where the table has %s: she swings as much wider.", p.in.long.say(reach, 0), p.in.long.say(n.cell.out, 0))
 	}
-	if night := p.overnight; night != nil && night.short == "" && night.plan.Out != reach {
+	if night := p.overnight; night != nil && night.fails == "" && night.plan.Out != reach {
 		s.say("The night of %s has another wind or depth than this: its %s count without the %s.", night.asked.From.Format("2 January"), p.in.long.say(night.plan.Out, 0), word)
 	} else {
 		s.check(firstNight, fmt.Sprintf("In %s: hook the %s on at %s, let out %s of chain more", p.in.long.say(n.cell.low, 1), word, p.in.long.say(n.at, 0), p.in.long.say(spec.Slack, 0)),
