@@ -164,6 +164,7 @@ func TestNightTooShort(t *testing.T) {
 
 // So does one in which she may ground on the upper side of the bed.
 func TestNightAground(t *testing.T) {
+	planOf(t, change(anchored, `"shown": "7.4 m"`, `"shown": "4.4 m"`)).says(t, "On the night of 17 May she may ground: the clearance over the ")
 	p := planOf(t, change(anchored, `"slope": "0°"`, `"slope": "-5°"`))
 	p.says(t, "On the night of 17 May she may ground: the clearance over the upper side of the bed at 2030-05-18 00:05 is -2.46 m, wanted is at least 0.5 m. Go deeper, or to where the bed is more level.")
 	p.saysNot(t, "anchor alarm")
