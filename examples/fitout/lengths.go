@@ -56,7 +56,7 @@ func (p *plan) cell(low units.Length, w wind, pull units.Force) (cell, error) {
 
 func (p *plan) writeLengths(s *section) error {
 	f := p.boat
-	t := table{Caption: fmt.Sprintf("The rode from the %s anchor of %s up; strengths are what wear, water, age and splices leave",
+	t := table{Caption: fmt.Sprintf("The rode from the %s anchor of %s up; strengths are what wear, water and age leave, splices apart",
 		f.Anchor.Type, p.in.mass.say(f.Anchor.Mass, 0)), Head: []string{"piece", "length, " + p.in.long.name, "mass, " + p.in.linear.name, "breaks at, " + p.in.force.name}}
 	for i, piece := range p.rode.Pieces {
 		t.Rows = append(t.Rows, row("%s|%s|%s|%s", piece.Name, p.in.long.num(piece.Length, 1), p.in.linear.num(piece.Mass, 2), p.in.force.num(piece.Breaking, 1)))
