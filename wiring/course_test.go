@@ -249,6 +249,17 @@ func TestFaultToTheHull(t *testing.T) {
 	}
 	near(t, "to the hull", fault.High.Amperes(), 12.8/(0.005+0.008+1e-5+0.001+6.2*8.21e-3), 1e-6)
 	near(t, "the same weak", fault.Low.Amperes(), fault.High.Amperes(), 1e-9)
+	// Asked the other way round it flows the other way.
+	back, err := FaultCurrents(c, "hull", "lamp +", FaultStudy{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	there, err := FaultCurrents(c, "lamp +", "hull", FaultStudy{})
+	if err != nil || !(back.Low < back.High) {
+		t.Fatalf("%v, error %v", back, err)
+	}
+	near(t, "most back", back.Low.Amperes(), -there.High.Amperes(), 1e-6)
+	near(t, "least back", back.High.Amperes(), -there.Low.Amperes(), 1e-6)
 	if at := r.Devices[0].AtWeak.Between; at != [2]string{"lamp +", "lamp -"} {
 		t.Errorf("the smallest is between %q", at)
 	}

@@ -38,8 +38,8 @@ type Ride struct {
 //
 // m0 is what it carries for ever: the largest multiple that the band lets it hold for half
 // an hour, or 1. Currents up to m0 warm it with the least tau of the band's points. So a
-// haul at nine tenths of the rating leaves a quarter of the time to a stall after it, and
-// "holds" is safe to believe, of magnetic devices, too.
+// haul at nine tenths of the rating leaves a quarter or a third of the time to a stall after it,
+// and "holds" is safe to believe, of magnetic devices, too.
 //
 // For "must open" each spell uses up the part of the device's life that its length is of
 // the latest time; that is only as good as the sum where a heavy spell comes before a light

@@ -171,7 +171,7 @@ const mostStudied = 1000
 // FaultCurrents is the range of the current of a short between two nodes, as the switches of
 // the circuit stand: Low with the weak bank and hot copper of the study, High with the strong
 // one and copper at 20 °C. Loads and motors are off. An empty minus is all that lies beside
-// plus on the other pole, by [StudyFaults]: so far along the return cable as plus is from the
+// plus on the other pole, by [StudyFaults]: as far along the return cable as plus is from the
 // source, and what is bonded.
 func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (units.Interval[units.Current], error) {
 	var i units.Interval[units.Current]
@@ -193,7 +193,7 @@ func FaultCurrents(c Circuit, plus, minus string, s FaultStudy) (units.Interval[
 			return i, refuse("plus", fmt.Sprintf("%q", plus), "a node that is joined to a source, behind its post, or a minus")
 		}
 	}
-	i.Low = units.Current(math.Inf(1))
+	i.Low, i.High = units.Current(math.Inf(1)), units.Current(math.Inf(-1))
 	for _, t := range meet {
 		for _, base := range []Circuit{f.strong, f.weak} {
 			solved, err := Solve(f.shorted(base, t), Conditions{})
