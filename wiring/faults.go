@@ -12,6 +12,7 @@ import (
 // FaultStudy says in which circumstances faults are studied. Its zero value is: copper at
 // 20 °C and the bank full and at 40 °C, if it is not hotter, for the largest fault; copper at
 // 70 °C and a bank at a fifth of its charge and -10 °C for the smallest; insulation of PVC; 5 s.
+// Charges and temperatures of banks are practice, for boats from cold to hot waters.
 // A bank of which only OpenCircuit is known keeps it.
 type FaultStudy struct {
 	WarmBank   units.Temperature `json:",omitempty"` // in the largest fault, with the bank full

@@ -71,7 +71,7 @@ func (p *plan) writeClothOrder(s *section) error {
 		if t.Square {
 			way = "square to the warp"
 		}
-		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left. With the fell on the upper side, %[1]s 1 laps over %[1]s 2: have that part lower, so that water runs off the fell and not into it; where it hangs higher, sew the fell underneath.", t.Panel, way, t.Tried)
+		s.say("The %s is wider than any of the cloth: it is cut in two %s and joined by a flat-felled seam, placed where the least cloth was found to be needed: %d places were tried, each with a short search, so a better one may be left.", t.Panel, way, t.Tried)
 	}
 	t := table{
 		Caption: fmt.Sprintf("What is cut from what, %s between cut lines", p.in.tape(p.in.cutGap(), 0)), Brief: 3,

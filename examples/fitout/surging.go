@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"example.com/forepeak/anchor"
-	"example.com/forepeak/rode"
 	"example.com/forepeak/units"
 )
 
@@ -43,17 +42,25 @@ func (p *plan) makeSurging() []surging {
 }
 
 func (p *plan) surge(c *cell, r pull) (u surging, err error) {
-	f, line := p.boat, c.rode
+	f := p.boat
+	line, err := inCycles(f, c.rode)
+	if err != nil {
+		return u, err
+	}
 	if n := p.snubber; n != nil && c.low <= n.cell.low && c.wind.Wind <= n.cell.wind.Wind {
 		u.rigged = true
-		if line, err = n.hook.Snub(n.spec.rigged(n.rope, n.spec.Legs)); err != nil {
+		hook, err := inCycles(f, n.hook)
+		if err != nil {
+			return u, err
+		}
+		if line, err = hook.Snub(n.spec.rigged(n.rope.Cyclic(), n.spec.Legs)); err != nil {
 			return u, err
 		}
 	}
 	ride := anchor.Ride{
 		Below: f.Boat.below(f.Place.Water), Ahead: f.Boat.Length.Scale(0.47),
 		Surging: 120, Swaying: 60, Yawing: 60,
-		Site: p.site(c.low, f.Place.Range), Rode: rode.Rode{AtAnchor: line.AtAnchor},
+		Site: p.site(c.low, f.Place.Range), Rode: line,
 		Wind: anchor.Wind{Speed: c.wind.Wind}, Gusts: anchor.Gusts{Intensity: f.turbulence()},
 		Current:  anchor.Current{Depth: c.low + f.Place.Range},
 		Duration: forecastOver, Settle: 120, Step: 0.1, Seed: 1,
@@ -71,14 +78,6 @@ func (p *plan) surge(c *cell, r pull) (u surging, err error) {
 	for _, part := range p.pulls.boat.Parts {
 		part.Front, part.Side = part.Front.Scale(windage), part.Side.Scale(windage)
 		ride.Above.Parts = append(ride.Above.Parts, part)
-	}
-	for _, piece := range line.Pieces {
-		if piece.Kind == rode.OfRope {
-			if piece.Stretch, err = anchor.CyclicStretch(piece.Breaking); err != nil {
-				return u, err
-			}
-		}
-		ride.Rode.Pieces = append(ride.Rode.Pieces, piece)
 	}
 	e, err := ride.Realise(context.Background(), spells, nil)
 	if err != nil {
