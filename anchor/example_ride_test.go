@@ -56,27 +56,6 @@ func ExampleUnderwater_AddedMass() {
 	// a boat of 6.0 t carries 0.6 t of water along, 11.7 t across and 54 t m² in yaw
 }
 
-// UFC 4-159-03, 2005, table 6-8: double-braided nylon of 33.6 kips has an E A of
-// 118.9 kips.
-func ExampleCyclicStretch() {
-	breaking := units.PoundForce.Scale(33600)
-	s, err := anchor.CyclicStretch(breaking)
-	if err != nil {
-		log.Fatal(err)
-	}
-	for _, part := range []float64{0.1, 0.2} {
-		e, err := s.Strain(breaking.Scale(part))
-		if err != nil {
-			log.Fatal(err)
-		}
-		fmt.Printf("%.0f %% of the breaking force stretches it by %.2f %%, E A is %.1f kips\n",
-			100*part, 100*e, breaking.Scale(part/e).PoundsForce()/1000)
-	}
-	// Output:
-	// 10 % of the breaking force stretches it by 2.83 %, E A is 118.9 kips
-	// 20 % of the breaking force stretches it by 5.65 %, E A is 118.9 kips
-}
-
 func ExampleRide_Simulate() {
 	r := dunlin(8) // an invented cutter on 35 m of chain and 8 m of snubber in 25 kn
 	r.Duration = 600

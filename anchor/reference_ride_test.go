@@ -16,15 +16,6 @@ func init() {
 			s, err := anchor.Gusts{Roughness: in.Length("z0")}.Deviation(anchor.Wind{Speed: in.Speed("U")})
 			return s.Per(in.Speed("U")), err
 		},
-		"anchor.CyclicStretch": func(in refcheck.Inputs) (any, error) {
-			s, err := anchor.CyclicStretch(in.Force("breaking"))
-			if err != nil {
-				return nil, err
-			}
-			load := in.Force("breaking").Scale(0.2)
-			strain, err := s.Strain(load)
-			return load.Scale(1 / strain), err
-		},
 		"anchor.Gumbel.Quantile#variance": func(in refcheck.Inputs) (any, error) {
 			const n = 100
 			q, err := anchor.Gumbel{Scale: 1, N: n}.Quantile(math.Exp(-math.Exp(-in.Float("y"))))

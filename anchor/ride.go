@@ -25,7 +25,7 @@ type Ride struct {
 
 	// Rode is as let out, a snubber as its last piece, and Site where it lies, with
 	// the mean height of the roller. Rope must have the stretch that it has in
-	// cycles of seconds, see [CyclicStretch].
+	// cycles of seconds, see rode.Rope.Cyclic.
 	Rode rode.Rode
 	Site rode.Site
 	// Fairlead is the friction coefficient of the roller, which keeps a part of the
@@ -50,26 +50,6 @@ type Ride struct {
 	Seed     uint64     // the same seed gives the same gusts and waves
 	// Every is the time between the entries of RideResult.Track; 0 for none.
 	Every units.Time
-}
-
-// CyclicStretch is the load-extension curve of a polyamide rope in cycles of
-// seconds about a mean load, as in gusts and waves: a straight line with
-//
-//	E A = breaking force / 0.2825
-//
-// (double-braided nylon, which reproduces every entry of UFC 4-159-03, 2005, table
-// 6-8). The breaking force is
-// that of the rope as it is: 85 % of that when dry for a wet one, as the same table's note
-// asks and rode.Rope.Wet does. It is up to three times stiffer than a slow pull
-// tells at the loads of an anchorage, and loads found with a slow curve are too low.
-func CyclicStretch(breaking units.Force) (rode.Stretch, error) {
-	var c checker
-	between(&c, "breaking", breaking, 1, 1e8)
-	if c.err != nil {
-		return rode.Stretch{}, c.err
-	}
-	s := rode.Rope{Fibre: "polyamide", Breaking: breaking}.Cyclic().Stretch // the one place where the law stands
-	return rode.LinearStretch(s.Reference), nil
 }
 
 func (r *Ride) duration() float64 { return float64(or(r.Duration, 3600)) }

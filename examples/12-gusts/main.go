@@ -22,10 +22,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	rope = rope.Wet()
-	if rope.Stretch, err = anchor.CyclicStretch(rope.Breaking); err != nil {
-		log.Fatal(err)
-	}
+	rope = rope.Wet().Cyclic() // as stiff as in gusts
 	above, err := anchor.Estimate(anchor.Dimensions{Length: 10.4, Beam: 3.3, Freeboard: 1.1, Rig: anchor.Sloop})
 	if err != nil {
 		log.Fatal(err)

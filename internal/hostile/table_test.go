@@ -130,7 +130,6 @@ var functions = []function{
 	{"anchor.Bottoms", anchor.Bottoms, ""},
 	{"anchor.ClearOf", anchor.ClearOf, "ours pull n theirs differ"},
 	{"anchor.ConstituentSpeed", anchor.ConstituentSpeed, "name"},
-	{"anchor.CyclicStretch", anchor.CyclicStretch, "breaking"},
 	{"anchor.EquipmentGear", anchor.EquipmentGear, "number"},
 	{"anchor.EquipmentNumber", anchor.EquipmentNumber, "displacement beam height side"},
 	{"anchor.Estimate", anchor.Estimate, "d"},

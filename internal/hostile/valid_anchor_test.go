@@ -137,7 +137,6 @@ func init() {
 	valid["anchor.Sounding.DepthAt 2"] = hour(24)
 	valid["anchor.Ride.Realise 2"] = 10
 	valid["anchor.Drive.Run 1"] = 1500
-	valid["anchor.CyclicStretch breaking"] = 34000
 	valid["anchor.Watch.Detect 1"] = theFixes()
 	for k, v := range map[string]string{
 		"Exposure": "at-sea", "Kind": "claw", "Rig": "sloop", "TideRule": "cosine", "Shape": "round", "Soil": "sand", "Spectrum": "sea", "Winding": "permanent magnet",
